@@ -1,0 +1,69 @@
+//! A number that was estimated, and the honest alternative to one.
+
+use serde::{Deserialize, Serialize};
+
+/// An estimated number with its 95 % interval and what it rests on.
+///
+/// All fields are finite and `low <= value <= high`. The unit is that of the field that holds
+/// the estimate and is named there.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Estimate {
+    /// The best single number.
+    pub value: f64,
+    /// Lower end of the 95 % interval.
+    pub low: f64,
+    /// Upper end of the 95 % interval.
+    pub high: f64,
+    /// How much recording it rests on.
+    pub basis: Basis,
+}
+
+/// How much recording a number rests on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Basis {
+    /// Seconds of recording used.
+    pub seconds: f64,
+    /// Repetitions used; 0 where the measure has none.
+    pub repetitions: usize,
+}
+
+/// How much weight a figure can bear, in the everyday words of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sureness {
+    /// There is too little recording to say anything.
+    NotEnough,
+    /// A usable first guess: play will have to confirm it.
+    Rough,
+    /// The interval is narrow enough to act on.
+    Firm,
+}
+
+/// Why there is no estimate, and what would bring one.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum NotEnough {
+    /// Nothing of this kind was recorded.
+    NothingRecorded,
+    /// Too few seconds were recorded.
+    Seconds {
+        /// Seconds there are.
+        have: f64,
+        /// Seconds needed for a rough figure.
+        need: f64,
+    },
+    /// Too few repetitions were made.
+    Repetitions {
+        /// Repetitions there are.
+        have: usize,
+        /// Repetitions needed for a rough figure.
+        need: usize,
+    },
+    /// The measure has no meaning for this stick or this recording.
+    DoesNotApply,
+    /// The system or browser hides the middle of the stick, so that this cannot be seen.
+    Hidden,
+}
+
+/// A figure, or why there is none.
+pub type Measured = Result<Estimate, NotEnough>;

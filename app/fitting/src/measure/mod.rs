@@ -1,0 +1,116 @@
+//! Figures computed from the records of tasks, each with its interval and what it rests on.
+//!
+//! Lengths are shares of the stick's travel, times seconds, angles degrees.
+
+use crate::estimate::{Measured, NotEnough};
+use crate::{Direction, Position};
+
+/// Everything measured in one visit with one stick.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measures {
+    /// What hands off and rest say of stick, system and browser.
+    pub device: DeviceMeasures,
+    /// What the quiet rest says.
+    pub rest: Result<RestMeasures, NotEnough>,
+    /// Comfortable reach by asked direction, in the order of [`Direction::EIGHT`].
+    pub reach: Vec<DirectionReach>,
+    /// Steadiness by level, from the lowest level up.
+    pub hold: Vec<LevelSteadiness>,
+    /// Repetitions left out because they were marked or queried.
+    pub left_out: usize,
+}
+
+/// What stick, system and browser do by themselves.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DeviceMeasures {
+    /// Where the untouched stick rests (hands off), right and up, shares of travel.
+    pub centre: Result<Position, NotEnough>,
+    /// Standard deviation of the untouched stick about its centre, both axes pooled.
+    pub noise: Measured,
+    /// The smallest step seen between two values of a stick axis, share of travel.
+    pub step: Result<f64, NotEnough>,
+    /// Bits of one axis that this step amounts to: log2(2 / step + 1).
+    pub bits: Result<f64, NotEnough>,
+    /// A band around the middle in which every movement reads 0, share of travel to each side:
+    /// laid to stick, system or browser.
+    pub hidden_middle: Option<f64>,
+    /// The fastest change seen, seconds between two changes.
+    pub fastest_change_seconds: Option<f64>,
+    /// Gaps in the polling.
+    pub gaps: usize,
+    /// Seconds lost in them.
+    pub gap_seconds: f64,
+}
+
+/// Movement that the person did not intend, while resting ready to play.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RestMeasures {
+    /// Seconds of rest used: settled, unmarked, watched.
+    pub seconds: f64,
+    /// The visit's one centre: the time-weighted median of the rest.
+    pub centre: Position,
+    /// How far the centre is off the middle of the field, share of travel.
+    pub offset: Measured,
+    /// The distance from the centre inside which the stick stays 95 % of the time.
+    pub wander: Measured,
+    /// False movements a minute by radius of the dead zone, continual part.
+    pub curve: Vec<RatePoint>,
+    /// Rare sudden movements.
+    pub sudden: Sudden,
+}
+
+/// False movements a minute that a dead zone of one radius lets through.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RatePoint {
+    /// Radius of the dead zone, share of travel.
+    pub radius: f64,
+    /// Counted in the recording, a minute.
+    pub counted_per_minute: f64,
+    /// Estimated rate a minute: counted where there are enough, else from the fitted tail.
+    pub per_minute: f64,
+    /// Lower end of its 95 % band.
+    pub low: f64,
+    /// Upper end of its 95 % band.
+    pub high: f64,
+    /// Whether the estimate comes from the model of the tail.
+    pub from_model: bool,
+}
+
+/// Rare sudden movements (jerks, spasm), told apart from continual movement.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sudden {
+    /// How many were seen.
+    pub count: usize,
+    /// Their rate a minute, mid-P Poisson interval.
+    pub per_minute: Measured,
+    /// The largest distance from the centre of each, share of travel, in order of time.
+    pub sizes: Vec<f64>,
+}
+
+/// Comfortable reach in one asked direction.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DirectionReach {
+    /// What was asked.
+    pub asked: Direction,
+    /// How far the plateau of a push is from the centre, share of travel: mean and t interval.
+    pub reach: Measured,
+    /// Mean end of the pushes from the centre; `None` without any push.
+    pub end: Option<Position>,
+    /// The angle performed less the angle asked, degrees.
+    pub degrees_off: Measured,
+    /// The plateau of each push that counts, from the centre.
+    pub ends: Vec<Position>,
+}
+
+/// Steadiness while holding at one level of the person's own reach.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LevelSteadiness {
+    /// Share of own reach that was asked.
+    pub level: f64,
+    /// Mean distance from the centre at which it was held, share of travel.
+    pub radius: f64,
+    /// Standard deviation about the held place, both axes pooled, share of travel.
+    pub deviation: Measured,
+    /// Whether a hold of this level touched the end of the stick's travel.
+    pub at_gate: bool,
+}

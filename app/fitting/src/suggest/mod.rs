@@ -1,0 +1,141 @@
+//! Settings computed from measures, each with its interval, its reason and its cost.
+
+use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
+use crate::{Direction, Settings};
+use serde::{Deserialize, Serialize};
+
+/// What the person wants of the settings.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Wish {
+    /// At most this many false movements a minute.
+    pub false_per_minute: f64,
+}
+
+impl Default for Wish {
+    /// One false movement in two minutes.
+    fn default() -> Self {
+        Self { false_per_minute: 0.5 }
+    }
+}
+
+/// Everything suggested from one set of measures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Suggestions {
+    /// The settings, with the default wherever there was not enough to suggest one.
+    pub settings: Settings,
+    /// Why this dead zone.
+    pub dead_zone: Result<DeadZoneAdvice, NotEnough>,
+    /// Why this full throw.
+    pub full_throw: Result<FullThrowAdvice, NotEnough>,
+    /// Why this sensitivity curve.
+    pub curve: Result<CurveAdvice, NotEnough>,
+}
+
+/// The suggested dead zone and what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DeadZoneAdvice {
+    /// The radius, share of travel: the smallest whose rate has its upper bound under the wish.
+    pub radius: Estimate,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Seconds of rest used.
+    pub rest_seconds: f64,
+    /// What the counting alone shows: with this radius the rate is under this many a minute
+    /// (upper 95 % bound; rule of three where none was seen).
+    pub counted_bound_per_minute: f64,
+    /// Whether the bound that decided comes from the model of the tail.
+    pub from_model: bool,
+    /// The direction that loses the largest share of its reach, when reach is known.
+    pub weakest: Option<Weakest>,
+    /// The radius that would also cover the sudden movements seen, when there were any.
+    pub covering_sudden: Option<f64>,
+    /// Set when rest and reach collide: the dead zone would eat more than a third of the
+    /// weakest reach.
+    pub collides: bool,
+    /// More seconds of rest that would make it firm; `None` when it is.
+    pub more_seconds: Option<f64>,
+    /// The hidden middle is not part of the radius: add it, share of travel.
+    pub hidden_middle: Option<f64>,
+}
+
+/// The weakest direction beside a dead zone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weakest {
+    /// Which.
+    pub asked: Direction,
+    /// Its comfortable reach, share of travel.
+    pub reach: f64,
+    /// Share of it that the dead zone eats, 0..=1.
+    pub eaten: f64,
+}
+
+/// Where the suggested full throw comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FullThrowSource {
+    /// A share of comfortable reach: no sustained hold was measured. Rough by definition.
+    ShareOfReach,
+}
+
+/// The suggested full throw and what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FullThrowAdvice {
+    /// The radius that counts as all the way, share of travel.
+    pub radius: Estimate,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Where it comes from.
+    pub source: FullThrowSource,
+    /// The direction that decided.
+    pub decided_by: Direction,
+    /// By direction: full throw of its own, and what one radius for all leaves on the table
+    /// there (reach beyond the radius), shares of travel.
+    pub by_direction: Vec<(Direction, f64, f64)>,
+}
+
+/// The suggested sensitivity curve and what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CurveAdvice {
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Steadiness at the centre (a in `sd(r) = a + b r`), share of travel.
+    pub at_centre: f64,
+    /// Growth of unsteadiness with the push (b in `sd(r) = a + b r`).
+    pub growth: Measured,
+    /// Whether a straight line is suggested because the growth may be nothing.
+    pub straight: bool,
+    /// The equal-steadiness curve as points.
+    pub points: Vec<(f64, f64)>,
+    /// The nearest curve of one number: output = input ^ exponent.
+    pub exponent: f64,
+    /// The largest distance between the two curves, share of full output.
+    pub exponent_cost: f64,
+}
+
+/// What given settings do to the person's own recordings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Effect {
+    /// False movements a minute, counted in the rest recordings after the settings.
+    pub false_per_minute: Measured,
+    /// The same with the tail model where the count is too small to say.
+    pub expected_false_per_minute: Option<f64>,
+    /// Of each direction's comfortable reach: what is left outside the dead zone, and how far
+    /// the output goes at that reach.
+    pub reach: Vec<ReachKept>,
+    /// Standard deviation of the output during holds, by level, share of full output.
+    pub jitter: Vec<(f64, f64)>,
+    /// The same pooled over all levels; `None` without holds.
+    pub jitter_pooled: Option<f64>,
+}
+
+/// What settings leave of one direction's reach.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReachKept {
+    /// Which direction was asked.
+    pub asked: Direction,
+    /// Comfortable reach, share of travel.
+    pub reach: f64,
+    /// Travel left outside the dead zone, share of travel.
+    pub kept: f64,
+    /// Output at comfortable reach, 0..=1.
+    pub output: f64,
+}

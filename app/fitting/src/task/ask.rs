@@ -1,0 +1,93 @@
+//! What is asked for, and what earlier tasks already know.
+
+use crate::{Direction, Position};
+use serde::{Deserialize, Serialize};
+
+/// The kinds of task.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TaskKind {
+    /// Nobody touches the stick.
+    HandsOff,
+    /// The body part rests on the stick, ready to play.
+    QuietRest,
+    /// From the centre out, as far as is comfortable, and back.
+    Reach,
+    /// Stay inside a ring at a share of one's own reach.
+    Hold,
+}
+
+/// One task as it is asked for.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TaskAsk {
+    /// Nobody touches the stick for this many seconds.
+    HandsOff {
+        /// Seconds of recording asked for.
+        seconds: f64,
+    },
+    /// The body part rests on the stick for this many seconds.
+    QuietRest {
+        /// Seconds of recording asked for.
+        seconds: f64,
+    },
+    /// Pushes as far as is comfortable, and back.
+    Reach {
+        /// The directions, each once a round.
+        directions: Vec<Direction>,
+        /// How many rounds.
+        rounds: usize,
+    },
+    /// Holds inside a ring.
+    Hold {
+        /// The directions, each once a round and level.
+        directions: Vec<Direction>,
+        /// The levels, shares of the person's own reach in that direction.
+        levels: Vec<f64>,
+        /// How many rounds.
+        rounds: usize,
+        /// How long each hold is asked to last, seconds.
+        seconds: f64,
+    },
+}
+
+impl TaskAsk {
+    /// The kind of this task.
+    #[must_use]
+    pub const fn kind(&self) -> TaskKind {
+        match self {
+            Self::HandsOff { .. } => TaskKind::HandsOff,
+            Self::QuietRest { .. } => TaskKind::QuietRest,
+            Self::Reach { .. } => TaskKind::Reach,
+            Self::Hold { .. } => TaskKind::Hold,
+        }
+    }
+}
+
+/// What earlier tasks of this visit already know of person and stick.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Known {
+    /// Where the stick comes to rest, shares of travel.
+    pub centre: Position,
+    /// The stick counts as at rest within this distance of the centre, share of travel.
+    pub quiet_radius: f64,
+    /// Where the person's own comfortable pushes ended; empty before a reach task.
+    pub reach: Vec<KnownReach>,
+}
+
+/// Where the person's comfortable pushes in one asked direction ended.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct KnownReach {
+    /// The direction that was asked.
+    pub asked: Direction,
+    /// The mean end of the pushes, from the centre, shares of travel: its angle is the one
+    /// performed, which a turned mount or the person's own pattern may have moved.
+    pub end: Position,
+}
+
+impl Default for Known {
+    /// Before anything is measured: the middle, and a tenth of the travel counts as rest.
+    fn default() -> Self {
+        Self { centre: Position::ORIGIN, quiet_radius: 0.1, reach: Vec::new() }
+    }
+}

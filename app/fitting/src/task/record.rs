@@ -1,0 +1,94 @@
+//! What a task leaves behind.
+
+use super::{Known, TaskAsk};
+use crate::{Direction, Recording, Span, StickAxes};
+use serde::{Deserialize, Serialize};
+
+/// Why a repetition was marked. Marked ones are kept, left out of every figure, and counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MarkReason {
+    /// What was asked was not understood.
+    NotUnderstood,
+    /// Somebody helped the movement.
+    Helped,
+    /// A spasm.
+    Spasm,
+    /// The person was talking.
+    Talking,
+    /// The person was distracted.
+    Distracted,
+    /// It hurt.
+    Pain,
+}
+
+impl MarkReason {
+    /// All reasons, in the order in which they are offered.
+    pub const ALL: [Self; 6] = [
+        Self::NotUnderstood,
+        Self::Helped,
+        Self::Spasm,
+        Self::Talking,
+        Self::Distracted,
+        Self::Pain,
+    ];
+}
+
+/// How a repetition ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Outcome {
+    /// It was done.
+    Done,
+    /// It was skipped before it was done.
+    Skipped,
+    /// It was asked again; this one does not count.
+    AskedAgain,
+    /// The task was stopped in the middle of it.
+    CutShort,
+}
+
+/// One repetition: one push, one hold, or one stretch of up to ten seconds of rest.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Repetition {
+    /// The direction asked for, if any.
+    pub direction: Option<Direction>,
+    /// The level asked for in a hold, share of own reach.
+    pub level: Option<f64>,
+    /// From the cue to the end. In a hold: the longest stay inside the ring.
+    pub span: Span,
+    /// How it ended.
+    pub outcome: Outcome,
+    /// Why it was marked, if it was.
+    pub mark: Option<MarkReason>,
+    /// How far off the asked direction the push went, degrees, when that is more than 60 and
+    /// nobody has said yet that it was meant.
+    pub queried_degrees: Option<f64>,
+}
+
+impl Repetition {
+    /// Whether it counts in the figures.
+    #[must_use]
+    pub fn counts(&self) -> bool {
+        self.outcome == Outcome::Done && self.mark.is_none() && self.queried_degrees.is_none()
+    }
+}
+
+/// One task's samples with what was asked and when.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TaskRecord {
+    /// What was asked.
+    pub ask: TaskAsk,
+    /// What was known when the task began.
+    pub known: Known,
+    /// Which axes were the stick.
+    pub axes: StickAxes,
+    /// The samples and clock marks, from beginning to end.
+    pub recording: Recording,
+    /// The repetitions, in order of time.
+    pub repetitions: Vec<Repetition>,
+    /// When the task was paused; nothing in these spans counts.
+    pub pauses: Vec<Span>,
+    /// Seconds of muscle work: time outside the quiet radius.
+    pub muscle_seconds: f64,
+}

@@ -1,0 +1,1 @@
+//! Help shared by the published checks and whole runs.

@@ -1,0 +1,2 @@
+//! The commands of the project.
+fn main() {}
