@@ -15,6 +15,7 @@
 //! - [`settings`], [`pipeline`]: the settings, and the one piece of code that applies them.
 //! - [`summary`]: what is kept, shared and printed.
 //! - [`invented`]: invented people and sticks, for practice and as ground truth.
+//! - [`plot`]: the geometry of our pictures.
 //! - [`statistics`]: the general statistics the measures rest on.
 //!
 //! Invariants: nothing here touches a browser, a clock, storage, or randomness it was not
@@ -26,6 +27,7 @@ pub mod estimate;
 pub mod invented;
 pub mod measure;
 pub mod pipeline;
+pub mod plot;
 pub mod position;
 pub mod recording;
 pub mod sample;

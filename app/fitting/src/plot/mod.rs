@@ -1,0 +1,10 @@
+//! The geometry of our pictures: outlines, thinned traces, scales. No drawing: the page turns
+//! what is here into SVG.
+
+mod ink;
+mod outline;
+mod scale;
+
+pub use ink::{push_traces, svg_path, thinned};
+pub use outline::outline;
+pub use scale::LogScale;
