@@ -1,1 +1,24 @@
-//! Placeholder header, replaced by the room's own.
+//! The general statistics the measures rest on.
+//!
+//! - [`special`]: incomplete gamma and beta functions.
+//! - [`distributions`]: normal, t and chi-square.
+//! - [`plain`]: of samples that each count the same (repetitions).
+//! - [`weighted`]: of values that each held for a length of time.
+//! - [`circular`]: of angles.
+//! - [`counts`]: intervals for rates and shares, and what "none seen" shows.
+//! - [`lines`]: robust slope, and a weighted straight line without negative parts.
+//! - [`dependence`]: how much independent evidence a slowly changing series holds.
+//! - [`tails`]: how often a level is passed that was hardly ever seen to be passed.
+//!
+//! Every function says what it returns for too little or senseless input; none returns NaN
+//! where its documentation does not allow it to be called.
+
+pub mod circular;
+pub mod counts;
+pub mod dependence;
+pub mod distributions;
+pub mod lines;
+pub mod plain;
+pub mod special;
+pub mod tails;
+pub mod weighted;

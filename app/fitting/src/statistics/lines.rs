@@ -1,0 +1,124 @@
+//! Straight lines through points.
+
+use super::plain::{median, quantile_of_sorted};
+
+/// A robust straight line (Theil 1950; Sen, *JASA* 63 (1968) 1379): the median of the slopes
+/// between all pairs of points with different `x`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TheilSen {
+    /// The median slope, units of y by units of x.
+    pub slope: f64,
+    /// Median of y less slope times median of x.
+    pub intercept: f64,
+    /// Lower end of Sen's 95 % interval of the slope (normal approximation, without ties).
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+}
+
+/// [`TheilSen`] through `(x, y)`; `None` when fewer than two points differ in x. Work grows
+/// with the square of the number of points: thin out first.
+#[must_use]
+pub fn theil_sen(points: &[(f64, f64)]) -> Option<TheilSen> {
+    let mut slopes = Vec::with_capacity(points.len() * points.len() / 2);
+    for (index, one) in points.iter().enumerate() {
+        for other in &points[index + 1..] {
+            if other.0 != one.0 {
+                slopes.push((other.1 - one.1) / (other.0 - one.0));
+            }
+        }
+    }
+    slopes.sort_by(f64::total_cmp);
+    let slope = quantile_of_sorted(&slopes, 0.5)?;
+    let xs: Vec<f64> = points.iter().map(|point| point.0).collect();
+    let ys: Vec<f64> = points.iter().map(|point| point.1).collect();
+    let intercept = median(&ys)? - slope * median(&xs)?;
+    // Sen's equation 2.6: the variance of Kendall's statistic gives the ranks of the ends.
+    let n = points.len() as f64;
+    let spread = super::distributions::normal_quantile(0.975)
+        * libm::sqrt(n * (n - 1.0) * (2.0 * n + 5.0) / 18.0);
+    let count = slopes.len() as f64;
+    let rank = |place: f64| slopes[libm::round(place).clamp(0.0, count - 1.0) as usize];
+    let (low, high) = (rank((count - spread) / 2.0 - 1.0), rank((count + spread) / 2.0));
+    Some(TheilSen { slope, intercept, low: low.min(slope), high: high.max(slope) })
+}
+
+/// A point with the variance of its `y`, which must be known and above 0.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weighed {
+    /// Where.
+    pub x: f64,
+    /// What was measured there.
+    pub y: f64,
+    /// The variance of the measurement.
+    pub variance: f64,
+}
+
+/// `y = at_zero + growth x` with neither part negative.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RisingLine {
+    /// Value at x = 0, at least 0.
+    pub at_zero: f64,
+    /// Slope, at least 0.
+    pub growth: f64,
+    /// Standard error of the free slope (before the bound at 0), from the known variances.
+    pub growth_error: f64,
+    /// The free slope, which may be negative.
+    pub free_growth: f64,
+}
+
+/// The weighted least-squares line with neither part negative; `None` when fewer than two
+/// points differ in x. Where a bound holds, the other part is fitted alone (the solution of
+/// this two-variable problem: Lawson and Hanson, *Solving Least Squares Problems* (1974),
+/// chapter 23, from memory).
+#[must_use]
+pub fn rising_line(points: &[Weighed]) -> Option<RisingLine> {
+    let sum = |f: &dyn Fn(&Weighed) -> f64| {
+        points.iter().map(|point| f(point) / point.variance).sum::<f64>()
+    };
+    let (s, sx, sy) = (sum(&|_| 1.0), sum(&|p| p.x), sum(&|p| p.y));
+    let (sxx, sxy) = (sum(&|p| p.x * p.x), sum(&|p| p.x * p.y));
+    let determinant = s * sxx - sx * sx;
+    if !(determinant > 1e-12 * s * sxx) {
+        return None;
+    }
+    let free_growth = (s * sxy - sx * sy) / determinant;
+    let growth_error = libm::sqrt(s / determinant);
+    let (at_zero, growth) = if free_growth < 0.0 {
+        ((sy / s).max(0.0), 0.0)
+    } else {
+        let at_zero = (sy - free_growth * sx) / s;
+        if at_zero < 0.0 { (0.0, (sxy / sxx).max(0.0)) } else { (at_zero, free_growth) }
+    };
+    Some(RisingLine { at_zero, growth, growth_error, free_growth })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn weighed(points: &[(f64, f64)]) -> Vec<Weighed> {
+        points.iter().map(|&(x, y)| Weighed { x, y, variance: 1.0 }).collect()
+    }
+
+    #[test]
+    fn one_wild_point_does_not_turn_the_line() {
+        let mut points: Vec<(f64, f64)> = (0..9).map(|x| (f64::from(x), f64::from(x))).collect();
+        points[4].1 = 100.0;
+        let line = theil_sen(&points).unwrap();
+        assert!((line.slope - 1.0).abs() < 1e-12);
+        assert_eq!(theil_sen(&[(1.0, 2.0), (1.0, 3.0)]), None);
+    }
+
+    #[test]
+    fn lines_keep_their_bounds() {
+        let line = rising_line(&weighed(&[(0.0, 1.0), (1.0, 3.0), (2.0, 5.0)])).unwrap();
+        assert!((line.at_zero - 1.0).abs() < 1e-12 && (line.growth - 2.0).abs() < 1e-12);
+        let falling = rising_line(&weighed(&[(0.0, 2.0), (1.0, 1.0)])).unwrap();
+        assert_eq!((falling.at_zero, falling.growth), (1.5, 0.0));
+        let steep = rising_line(&weighed(&[(1.0, 0.0), (2.0, 3.0)])).unwrap();
+        assert_eq!(steep.at_zero, 0.0);
+        assert!((steep.growth - 1.2).abs() < 1e-12);
+        assert_eq!(rising_line(&weighed(&[(1.0, 0.0), (1.0, 3.0)])), None);
+    }
+}
