@@ -30,6 +30,11 @@ pub struct AxisPick {
     pub inverted: bool,
 }
 
+impl AxisPick {
+    /// No axis: it always reads 0. For sticks that move one way only.
+    pub const NONE: Self = Self { index: MOST_CONTROLS, inverted: false };
+}
+
 /// Which two axes of a device are the stick.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct StickAxes {

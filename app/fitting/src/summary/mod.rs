@@ -1,1 +1,5 @@
-//! Placeholder header, replaced by the room's own.
+//! What is kept, shared and printed.
+
+mod text;
+
+pub use text::{at_most_bytes, plain_lines, plain_text};
