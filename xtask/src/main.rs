@@ -1,2 +1,70 @@
-//! The commands of the project.
-fn main() {}
+//! The commands of the project: `cargo xtask serve`, `test`, `build`, `size`, `prove`, `help`.
+//!
+//! A plain program instead of scripts, so that it runs wherever Rust does and its parts are tested
+//! like any other. Each command sets up what the machine lacks and says so (`setup`).
+
+mod bundle;
+mod command;
+mod http;
+mod place;
+mod serve;
+mod setup;
+mod size;
+mod trouble;
+
+use std::process::ExitCode;
+
+use bundle::Kind;
+use trouble::Trouble;
+
+const HELP: &str = "\
+The commands of the Stick Fitting Room
+
+  cargo xtask serve [--port N] [--dev] [--no-build]
+      Builds the page and serves it on this machine (http://127.0.0.1:8080/).
+      --dev builds in seconds instead of minutes, larger and slower; --no-build serves dist/ as it is.
+  cargo xtask test
+      Every check: format, lints, native tests, tests in a browser, size, browser runs.
+  cargo xtask build
+      Builds the page, small and fast, into dist/.
+  cargo xtask size
+      Prints what a first visit costs, compressed.
+  cargo xtask prove [PART] [--again]
+      The long runs; each part under half an hour, kept in tests/proof/. Parts with a result for
+      the present core are not run again unless --again is said.
+  cargo xtask help
+      This text.
+
+Needed: Rust with Cargo (through rustup). Fetched into .tools/ when missing: Trunk and the
+wasm-bindgen tools. The tests also need Node 20 or later and Chromium with its driver.";
+
+fn main() -> ExitCode {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let (name, rest) = words.split_first().map_or(("help", &[][..]), |(name, rest)| (name, rest));
+    match obey(name, rest) {
+        Ok(code) => code,
+        Err(trouble) => {
+            eprintln!("\n{trouble}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn obey(name: &str, rest: &[String]) -> Result<ExitCode, Trouble> {
+    match name {
+        "serve" => serve::serve(serve::Wish::read(rest)?)?,
+        "build" => bundle::build(Kind::Release)?,
+        "size" => {
+            let total = size::print()?;
+            return Ok(if total <= size::BUDGET { ExitCode::SUCCESS } else { ExitCode::FAILURE });
+        }
+        "help" | "--help" | "-h" => println!("{HELP}"),
+        other => {
+            return Err(Trouble::new(
+                format!("There is no command `{other}`."),
+                "`cargo xtask help` lists them.",
+            ));
+        }
+    }
+    Ok(ExitCode::SUCCESS)
+}
