@@ -2,12 +2,22 @@
 //!
 //! A task is asked for by a [`TaskAsk`], played through a [`TaskRun`] and leaves a
 //! [`TaskRecord`], also when it is stopped half-way. The page draws [`TaskView`] and passes
-//! [`Command`]s; it decides nothing.
+//! [`Command`]s; it decides nothing. A [`Plan`] says which tasks fit the minutes a person has.
 
 mod ask;
+mod cue;
+mod cued;
+mod plan;
+mod push;
 mod record;
+mod rest;
+mod ring;
+mod run;
 mod view;
 
 pub use ask::{Known, KnownReach, TaskAsk, TaskKind};
+pub use plan::Plan;
+pub(crate) use plan::READY_SECONDS;
 pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
+pub use run::TaskRun;
 pub use view::{Command, PauseCause, Phase, Prompt, Push, Target, TaskView};

@@ -1,0 +1,53 @@
+//! A whole plan, played without a browser.
+
+use super::people::Model;
+use super::player::Player;
+use crate::Sample;
+use crate::task::{Command, Known, Phase, Plan, READY_SECONDS, TaskRecord, TaskRun};
+
+/// A helper who sees that nothing comes of a repetition goes on to the next one after this long,
+/// seconds.
+const HELPER_SECONDS: f64 = 60.0;
+
+/// Lets the invented person of `model` play the whole `plan`, polled every `poll_seconds`, and
+/// gives the records in order. Between two tasks what is known is worked out from the records so
+/// far, as the page does.
+#[must_use]
+pub fn play(model: Model, seed: u64, plan: &Plan, poll_seconds: f64) -> Vec<TaskRecord> {
+    let poll = if poll_seconds.is_finite() { poll_seconds.clamp(0.0005, 0.1) } else { 0.004 };
+    let mut player = Player::new(model, seed);
+    let mut polls: u64 = 0;
+    player.advance(0.0, None);
+    let mut records: Vec<TaskRecord> = Vec::new();
+    for ask in &plan.tasks {
+        let now = polls as f64 * poll;
+        let first = Sample { arrival_seconds: now, ..player.latest().clone() };
+        let known = known(&records);
+        let mut run = TaskRun::start(ask.clone(), player.axes(), known, now, &first);
+        let begin_at = now + READY_SECONDS;
+        let mut step = (0, now);
+        while run.view().phase != Phase::Done {
+            polls += 1;
+            let now = polls as f64 * poll;
+            let view = run.view();
+            let change = player.advance(now, Some(&view));
+            run.poll(now, change.as_ref());
+            if view.phase == Phase::Ready && now >= begin_at {
+                run.command(now, Command::Begin);
+            }
+            if view.step != step.0 {
+                step = (view.step, now);
+            }
+            if now - step.1 > HELPER_SECONDS {
+                run.command(now, Command::Next);
+                step.1 = now;
+            }
+        }
+        records.push(run.finish());
+    }
+    records
+}
+
+fn known(_records: &[TaskRecord]) -> Known {
+    Known::default()
+}

@@ -1,0 +1,144 @@
+//! What is asked in the minutes a person has.
+
+use super::TaskAsk;
+use crate::Direction;
+
+/// Seconds that reading what a task asks takes, before it begins.
+pub(crate) const READY_SECONDS: f64 = 5.0;
+/// Seconds of one push from cue to cue, and how many of them are muscle work.
+const PUSH_SECONDS: f64 = 3.2;
+const PUSH_MUSCLE_SECONDS: f64 = 1.5;
+/// Seconds of one hold from cue to cue beyond the hold itself, and how many are muscle work.
+const HOLD_EXTRA_SECONDS: f64 = 4.4;
+const HOLD_EXTRA_MUSCLE_SECONDS: f64 = 1.6;
+
+/// What is asked in so many minutes: the tasks in the order of greatest value, so that any
+/// beginning of the plan leaves a usable result.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The minutes it is for, talking and breaks included.
+    pub minutes: u32,
+    /// The tasks, in order.
+    pub tasks: Vec<TaskAsk>,
+    /// About how many seconds the tasks take at a middling pace.
+    pub expected_seconds: f64,
+    /// About how many of these are muscle work.
+    pub muscle_seconds: f64,
+}
+
+impl Plan {
+    /// The minutes plans are made for.
+    pub const MINUTES: [u32; 4] = [3, 6, 10, 15];
+
+    /// The plan for this many minutes: the largest of [`Self::MINUTES`] that fits, and the
+    /// smallest for less.
+    ///
+    /// Hands off comes first, then rest, so that everything later can be told from the stick's
+    /// own noise and from the person's unintended movement; then reach, then steadiness. The
+    /// plan for 6 minutes keeps muscle work under two minutes, for people who tire. The amounts
+    /// are common practice, no source; the three seconds of a hold are the least in which
+    /// rhythmic movement from 4 Hz up shows (a resolution of a third of a hertz).
+    #[must_use]
+    pub fn for_minutes(minutes: u32) -> Self {
+        let minutes = Self::MINUTES
+            .into_iter()
+            .rev()
+            .find(|some| *some <= minutes)
+            .unwrap_or(Self::MINUTES[0]);
+        let (hands_off, rest, directions, rounds, hold) = match minutes {
+            15 => (10.0, 120.0, 8, 4, Some((4, vec![0.25, 0.5, 0.75]))),
+            10 => (10.0, 100.0, 8, 3, Some((2, vec![0.25, 0.5, 0.75]))),
+            6 => (8.0, 60.0, 4, 4, Some((2, vec![0.25, 0.5]))),
+            _ => (5.0, 30.0, 4, 3, None),
+        };
+        let some = |count: usize| match count {
+            // Left and right: the two that almost every use of a stick needs.
+            2 => vec![Direction::Right, Direction::Left],
+            4 => Direction::FOUR.to_vec(),
+            _ => Direction::EIGHT.to_vec(),
+        };
+        let mut tasks = vec![
+            TaskAsk::HandsOff { seconds: hands_off },
+            TaskAsk::QuietRest { seconds: rest },
+            TaskAsk::Reach { directions: some(directions), rounds },
+        ];
+        if let Some((directions, levels)) = hold {
+            tasks.push(TaskAsk::Hold {
+                directions: some(directions),
+                levels,
+                rounds: 2,
+                seconds: 3.0,
+            });
+        }
+        Self::of(minutes, tasks)
+    }
+
+    /// A plan of these tasks, with its times worked out.
+    #[must_use]
+    pub fn of(minutes: u32, tasks: Vec<TaskAsk>) -> Self {
+        let expected_seconds = tasks.iter().map(expected_seconds).sum();
+        let muscle_seconds = tasks.iter().map(muscle_seconds).sum();
+        Self { minutes, tasks, expected_seconds, muscle_seconds }
+    }
+}
+
+/// About how long one task takes, reading what it asks included, seconds.
+fn expected_seconds(ask: &TaskAsk) -> f64 {
+    READY_SECONDS
+        + match ask {
+            TaskAsk::HandsOff { seconds } | TaskAsk::QuietRest { seconds } => *seconds,
+            TaskAsk::Reach { .. } | TaskAsk::Hold { .. } => cues(ask) as f64 * cue_seconds(ask),
+        }
+}
+
+/// About how many seconds of one task are muscle work.
+fn muscle_seconds(ask: &TaskAsk) -> f64 {
+    cues(ask) as f64
+        * match ask {
+            TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => 0.0,
+            TaskAsk::Reach { .. } => PUSH_MUSCLE_SECONDS,
+            TaskAsk::Hold { seconds, .. } => seconds + HOLD_EXTRA_MUSCLE_SECONDS,
+        }
+}
+
+/// About how long one push or hold takes from cue to cue, seconds: 0 for a rest.
+pub(super) fn cue_seconds(ask: &TaskAsk) -> f64 {
+    match ask {
+        TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => 0.0,
+        TaskAsk::Reach { .. } => PUSH_SECONDS,
+        TaskAsk::Hold { seconds, .. } => seconds + HOLD_EXTRA_SECONDS,
+    }
+}
+
+/// How many pushes or holds a task asks for.
+fn cues(ask: &TaskAsk) -> usize {
+    match ask {
+        TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => 0,
+        TaskAsk::Reach { directions, rounds } => directions.len() * rounds,
+        TaskAsk::Hold { directions, levels, rounds, .. } => {
+            directions.len() * levels.len() * rounds
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::task::TaskKind;
+
+    #[test]
+    fn plans_fit_their_minutes_and_begin_with_what_the_rest_needs() {
+        for minutes in Plan::MINUTES {
+            let plan = Plan::for_minutes(minutes);
+            assert_eq!(plan.minutes, minutes);
+            assert!(plan.expected_seconds < f64::from(minutes) * 60.0, "{plan:?}");
+            assert!(plan.muscle_seconds < plan.expected_seconds / 2.0, "{plan:?}");
+            let kinds: Vec<TaskKind> = plan.tasks.iter().map(TaskAsk::kind).collect();
+            assert_eq!(kinds[..3], [TaskKind::HandsOff, TaskKind::QuietRest, TaskKind::Reach]);
+        }
+        assert!(Plan::for_minutes(6).muscle_seconds <= 120.0);
+        assert_eq!(Plan::for_minutes(0), Plan::for_minutes(3));
+        assert_eq!(Plan::for_minutes(9), Plan::for_minutes(6));
+        assert_eq!(Plan::for_minutes(u32::MAX), Plan::for_minutes(15));
+    }
+}
