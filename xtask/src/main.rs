@@ -5,11 +5,16 @@
 
 mod bundle;
 mod command;
+mod core_hash;
 mod http;
 mod place;
+mod proof;
+mod prove;
 mod serve;
 mod setup;
 mod size;
+mod steps;
+mod tally;
 mod trouble;
 
 use std::process::ExitCode;
@@ -56,8 +61,15 @@ fn obey(name: &str, rest: &[String]) -> Result<ExitCode, Trouble> {
         "build" => bundle::build(Kind::Release)?,
         "size" => {
             let total = size::print()?;
-            return Ok(if total <= size::BUDGET { ExitCode::SUCCESS } else { ExitCode::FAILURE });
+            return Ok(code(total <= size::BUDGET));
         }
+        "test" => {
+            let tally = steps::test();
+            // The closing line, alone on its line, last of all.
+            println!("\n{} passed, {} failed", tally.passed, tally.failed);
+            return Ok(code(tally.failed == 0));
+        }
+        "prove" => return Ok(code(prove::prove(rest)?)),
         "help" | "--help" | "-h" => println!("{HELP}"),
         other => {
             return Err(Trouble::new(
@@ -67,4 +79,8 @@ fn obey(name: &str, rest: &[String]) -> Result<ExitCode, Trouble> {
         }
     }
     Ok(ExitCode::SUCCESS)
+}
+
+fn code(good: bool) -> ExitCode {
+    if good { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }

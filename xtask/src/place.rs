@@ -4,10 +4,12 @@ use std::env;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
-/// The project's folder.
+/// The project's folder: as Cargo says at run time, so that a moved checkout with a kept target
+/// folder is right too; else as it was when this was compiled.
 pub(crate) fn root() -> PathBuf {
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    here.parent().unwrap_or(here).to_path_buf()
+    let here = env::var_os("CARGO_MANIFEST_DIR")
+        .map_or_else(|| PathBuf::from(env!("CARGO_MANIFEST_DIR")), PathBuf::from);
+    here.parent().unwrap_or(&here).to_path_buf()
 }
 
 /// Tools that are the project's own, kept out of git.

@@ -91,7 +91,9 @@ pub(crate) fn files(folder: &Path) -> Vec<PathBuf> {
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(&folder).into_iter().flatten().flatten() {
             let path = entry.path();
-            if path.is_dir() {
+            if entry.file_name().to_string_lossy().starts_with('.') {
+                continue; // what a build left half-done
+            } else if path.is_dir() {
                 folders.push(path);
             } else {
                 found.push(path);

@@ -1,0 +1,154 @@
+//! `cargo xtask prove`: what is too long for every day, part by part, each under half an hour.
+//!
+//! Stopping in the middle loses only the part under way: finished parts are kept in `tests/proof/`
+//! and are not run again while the core stays as it is.
+
+use std::fs;
+use std::time::Instant;
+
+use crate::bundle::{self, Kind};
+use crate::command::{cargo, run, watch};
+use crate::core_hash::core_hash;
+use crate::place;
+use crate::proof::{Bar, Proof, Side};
+use crate::setup;
+use crate::steps;
+use crate::tally::Tally;
+use crate::trouble::Trouble;
+
+/// One long run.
+struct Part {
+    name: &'static str,
+    about: &'static str,
+    run: fn() -> Result<Vec<Bar>, Trouble>,
+}
+
+const PARTS: [Part; 2] = [
+    Part {
+        name: "properties",
+        about: "every property of core and device on 5,000 cases instead of the everyday number",
+        run: properties,
+    },
+    Part {
+        name: "capture",
+        about: "a scripted 4 ms stream recorded by the page for five minutes",
+        run: capture,
+    },
+];
+
+/// Cases per property in the long run.
+const CASES: &str = "5000";
+/// Length of the recorded stream, in seconds.
+const CAPTURE_SECONDS: &str = "300";
+
+/// Runs the parts asked for that have no result for the present core.
+///
+/// # Errors
+/// A word is not known, or a part could not be run. A missed bar is no error here: it is kept,
+/// and fails the tests.
+pub(crate) fn prove(words: &[String]) -> Result<bool, Trouble> {
+    let again = words.iter().any(|word| word == "--again");
+    let names: Vec<&String> = words.iter().filter(|word| *word != "--again").collect();
+    if let Some(unknown) = names.iter().find(|name| PARTS.iter().all(|part| part.name != **name)) {
+        let known: Vec<_> = PARTS.iter().map(|part| part.name).collect();
+        return Err(Trouble::new(
+            format!("There is no part `{unknown}` to prove."),
+            format!("The parts are: {}.", known.join(", ")),
+        ));
+    }
+    let mut met = true;
+    for part in
+        PARTS.iter().filter(|part| names.is_empty() || names.iter().any(|name| *name == part.name))
+    {
+        met &= one(part, again)?;
+    }
+    Ok(met)
+}
+
+fn one(part: &Part, again: bool) -> Result<bool, Trouble> {
+    println!("\n== {}: {}", part.name, part.about);
+    let core = core_hash()?;
+    if let Some(kept) = Proof::read(part.name).filter(|kept| kept.core == core && !again) {
+        println!("Kept from {}; --again runs it anew.", kept.made);
+        kept.print();
+        return Ok(kept.met());
+    }
+    let began = Instant::now();
+    let bars = (part.run)()?;
+    if core_hash()? != core {
+        return Err(Trouble::new(
+            "The core was changed while this part ran, so its result belongs to neither state.",
+            format!("Run `cargo xtask prove {}` again.", part.name),
+        ));
+    }
+    let proof = Proof {
+        kind: "proof".to_owned(),
+        part: part.name.to_owned(),
+        core,
+        made: jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string(),
+        seconds: began.elapsed().as_secs_f64().round(),
+        bars,
+    };
+    proof.write()?;
+    proof.print();
+    println!("Kept in {}", place::short(&Proof::path(part.name)));
+    Ok(proof.met())
+}
+
+fn properties() -> Result<Vec<Bar>, Trouble> {
+    let mut cargo = cargo();
+    cargo.args(["test", "--no-fail-fast", "-p", "fitting", "-p", "device", "-p", "checks"]);
+    cargo.env("PROPTEST_CASES", CASES);
+    let printed = watch(&mut cargo)?;
+    let Tally { passed, failed } = Tally::of_run(&printed.text, printed.success);
+    Ok(vec![
+        bar("tests failed", failed, Side::AtMost, 0.0),
+        bar("tests passed", passed, Side::AtLeast, 1.0),
+        bar("cases per property", CASES.parse().unwrap_or(0), Side::AtLeast, 5000.0),
+    ])
+}
+
+/// The run writes its own bars: it knows what it measured.
+fn capture() -> Result<Vec<Bar>, Trouble> {
+    let browser = setup::browser()?;
+    let node = setup::node()?;
+    setup::browser_packages(&node)?;
+    bundle::build(Kind::Release)?;
+    let result = place::browser_runs().join("out").join("capture.json");
+    let _ = fs::remove_file(&result);
+    let mut command = steps::browser_runs(Some(&node), Some(&browser), "long")?;
+    command.env("CAPTURE_SECONDS", CAPTURE_SECONDS).env("CAPTURE_RESULT", &result);
+    run(&mut command, "Read what the run printed above.")?;
+    let text = fs::read_to_string(&result).map_err(|error| Trouble::file(&result, &error))?;
+    serde_json::from_str(&text).map_err(|error| {
+        Trouble::new(
+            format!("The capture run left a result that cannot be read: {error}."),
+            "Run `cargo xtask prove capture` again.",
+        )
+    })
+}
+
+fn bar(name: &str, measured: usize, side: Side, bar: f64) -> Bar {
+    // Counts of tests are far below what a u32 holds.
+    let measured = f64::from(u32::try_from(measured).unwrap_or(u32::MAX));
+    Bar { name: name.to_owned(), measured, side, bar }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_unknown_part_is_named_with_those_there_are() {
+        let trouble = prove(&["everything".to_owned()]).unwrap_err();
+        assert!(trouble.what.contains("`everything`"));
+        assert!(trouble.todo.contains("properties") && trouble.todo.contains("capture"));
+    }
+
+    #[test]
+    fn names_of_parts_are_names_of_files() {
+        for part in &PARTS {
+            assert!(part.name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '_'));
+        }
+    }
+}
