@@ -49,6 +49,11 @@ pub fn plain_lines(text: &str, most_characters: usize) -> String {
     lines
 }
 
+/// Whether a text is plain already and not too long.
+pub(super) fn is_plain(text: &str, most_characters: usize) -> bool {
+    plain_text(text, most_characters) == text
+}
+
 /// The longest beginning of a text that is at most so many bytes long, cut between characters.
 #[must_use]
 pub fn at_most_bytes(text: &str, most_bytes: usize) -> &str {

@@ -1,0 +1,362 @@
+//! What a fitting came to, as it is shared and printed.
+
+use super::grid::{Degrees, Exponent, Grid, PerMinute, Seconds, Share, Spread};
+use super::{Answer, DeviceSeen, Envelope, Figure, Interval};
+use crate::estimate::Sureness;
+use crate::settings::{Curve, Shape};
+use crate::{Direction, Position, Settings};
+use serde::{Deserialize, Serialize};
+
+/// The most directions, and the most hold levels, of a summary.
+pub(super) const MOST_LISTED: usize = 8;
+
+/// The most points of a curve in a summary.
+pub(super) const MOST_POINTS: usize = 16;
+
+/// The most bytes of a device's name in a summary: a link must hold it in any script.
+pub(super) const MOST_NAME_BYTES: usize = 100;
+
+/// What a fitting came to, in the envelope of everything kept.
+///
+/// Every number lies on a fixed grid, so a summary is the same in the page, in a file and in a
+/// link. Two summaries are equal when their [`Summary::canonical`] forms are.
+pub type Summary = Envelope<SummaryBody>;
+
+/// What a fitting came to. Notes and recordings are never part of it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SummaryBody {
+    /// What the person calls it; left out of links unless asked for.
+    pub label: Option<String>,
+    /// The code of the invented person who played, or `practice`; `None` for a real stick.
+    pub practised: Option<String>,
+    /// The stick. Its name may be cut shorter than in the fitting.
+    pub device: DeviceSeen,
+    /// How many minutes were planned.
+    pub minutes: u32,
+    /// The wish: at most this many false movements a minute.
+    pub wish_false_per_minute: PerMinute,
+    /// What stick, system and browser do by themselves.
+    pub stick: StickFigures,
+    /// Movement that was not intended.
+    pub rest: Answer<RestFigures>,
+    /// Comfortable reach by asked direction, in the order of [`Direction::EIGHT`].
+    pub reach: Vec<ReachFigures>,
+    /// Steadiness by level, from the lowest up.
+    pub hold: Vec<Steadiness>,
+    /// Repetitions left out because they were marked or queried.
+    pub left_out: u32,
+    /// The suggested dead zone.
+    pub dead_zone: Answer<DeadZoneFigures>,
+    /// The suggested full throw.
+    pub full_throw: Answer<FullThrowFigures>,
+    /// The suggested sensitivity curve.
+    pub curve: Answer<CurveFigures>,
+    /// The settings that were chosen.
+    pub chosen: ChosenSettings,
+    /// What happens with the stick as it is.
+    pub before: EffectFigures,
+    /// What happens with the chosen settings, on the same recordings.
+    pub after: EffectFigures,
+}
+
+/// A place in the field, or a displacement in it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Place {
+    /// To the right, share of travel.
+    pub right: Share,
+    /// Up (away from the person), share of travel.
+    pub up: Share,
+}
+
+/// What stick, system and browser do by themselves.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StickFigures {
+    /// Spread of the untouched stick about its centre, share of travel.
+    pub noise: Figure<Spread>,
+    /// The smallest step seen, share of travel.
+    pub step: Option<Spread>,
+    /// A band around the middle that reads 0, share of travel to each side: laid to stick,
+    /// system or browser.
+    pub hidden_middle: Option<Share>,
+}
+
+/// Movement that was not intended, while resting ready to play.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RestFigures {
+    /// Seconds of rest used.
+    pub seconds: Seconds,
+    /// Where the stick rests.
+    pub centre: Place,
+    /// How far that is from the middle of the field, share of travel.
+    pub offset: Figure<Share>,
+    /// Inside this distance from the centre the stick stays 95 % of the time.
+    pub wander: Figure<Share>,
+    /// False movements a minute by radius, at most 16 points, radius rising.
+    pub curve: Vec<RateStep>,
+    /// Sudden movements seen.
+    pub sudden: u32,
+    /// Their rate.
+    pub sudden_per_minute: Figure<PerMinute>,
+}
+
+/// False movements a minute that a dead zone of one radius lets through, with its 95 % band.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RateStep {
+    /// Radius of the dead zone, share of travel.
+    pub radius: Share,
+    /// Counted in the recording.
+    pub counted: PerMinute,
+    /// Estimated.
+    pub per_minute: PerMinute,
+    /// Lower end of the band.
+    pub low: PerMinute,
+    /// Upper end of the band.
+    pub high: PerMinute,
+    /// Whether the estimate comes from the model of the tail.
+    pub from_model: bool,
+}
+
+/// Comfortable reach in one asked direction.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ReachFigures {
+    /// What was asked.
+    pub asked: Direction,
+    /// How far, share of travel.
+    pub reach: Figure<Share>,
+    /// Mean end of the pushes, from the centre.
+    pub end: Option<Place>,
+    /// The angle performed less the angle asked, positive from right towards up.
+    pub degrees_off: Figure<Degrees>,
+}
+
+/// Steadiness while holding at one level.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Steadiness {
+    /// Share of own reach that was asked.
+    pub level: Share,
+    /// Mean distance from the centre, share of travel.
+    pub radius: Share,
+    /// Spread about the held place, share of travel.
+    pub deviation: Figure<Spread>,
+    /// Whether it touched the end of the stick's travel.
+    pub at_gate: bool,
+}
+
+/// The suggested dead zone and what it rests on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DeadZoneFigures {
+    /// The radius, share of travel.
+    pub radius: Interval<Share>,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Seconds of rest used.
+    pub rest_seconds: Seconds,
+    /// What counting alone shows: fewer than this many a minute (upper 95 % bound).
+    pub counted_bound: PerMinute,
+    /// Whether the bound that decided comes from the model of the tail.
+    pub from_model: bool,
+    /// The direction that loses the largest share of its reach.
+    pub weakest: Option<WeakestLeft>,
+    /// The radius that would also cover the sudden movements seen.
+    pub covering_sudden: Option<Share>,
+    /// Whether it eats more than a third of the weakest reach.
+    pub collides: bool,
+    /// More seconds of rest that would make it firm.
+    pub more_seconds: Option<Seconds>,
+}
+
+/// The weakest direction beside a dead zone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WeakestLeft {
+    /// Which.
+    pub asked: Direction,
+    /// Its comfortable reach, share of travel.
+    pub reach: Share,
+    /// Share of it that the dead zone eats.
+    pub eaten: Share,
+}
+
+/// The suggested full throw.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FullThrowFigures {
+    /// The radius that counts as all the way, share of travel.
+    pub radius: Interval<Share>,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// The direction that decided.
+    pub decided_by: Direction,
+}
+
+/// The suggested sensitivity curve.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CurveFigures {
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Unsteadiness at the centre, share of travel.
+    pub at_centre: Spread,
+    /// Its growth with the push.
+    pub growth: Figure<Spread>,
+    /// Whether a straight line is suggested.
+    pub straight: bool,
+    /// The nearest curve of one number.
+    pub exponent: Exponent,
+    /// The largest distance between the curve and that one, share of full output.
+    pub exponent_cost: Share,
+}
+
+/// [`Settings`] on the grid of a summary.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ChosenSettings {
+    /// Where the stick comes to rest.
+    pub centre: Place,
+    /// Movement inside is ignored, share of travel.
+    pub dead_zone: Share,
+    /// Counts as all the way, share of travel.
+    pub full_throw: Share,
+    /// How both are laid over the axes.
+    pub shape: Shape,
+    /// The sensitivity curve.
+    pub curve: ChosenCurve,
+}
+
+/// [`Curve`] on the grid of a summary.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ChosenCurve {
+    /// The output is the input.
+    Linear,
+    /// The output is the input raised to this exponent.
+    Exponent(Exponent),
+    /// Straight lines between points `(input, output)`, at most 16.
+    Points(Vec<(Share, Share)>),
+}
+
+/// What settings do to the person's own recordings.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EffectFigures {
+    /// False movements, counted.
+    pub false_per_minute: Figure<PerMinute>,
+    /// The same with the tail model where the count is too small to say.
+    pub expected: Option<PerMinute>,
+    /// What is left of each direction's reach, in the order of [`Direction::EIGHT`].
+    pub reach: Vec<ReachLeft>,
+    /// Spread of the output during holds, by level.
+    pub jitter: Vec<JitterLevel>,
+    /// The same pooled over all levels, share of full output.
+    pub jitter_pooled: Option<Spread>,
+}
+
+/// What settings leave of one direction's reach.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ReachLeft {
+    /// Which direction was asked.
+    pub asked: Direction,
+    /// Travel left outside the dead zone, share of travel.
+    pub kept: Share,
+    /// Output at comfortable reach, 0..=1.
+    pub output: Share,
+}
+
+/// Spread of the output while holding at one level.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JitterLevel {
+    /// Share of own reach that was asked.
+    pub level: Share,
+    /// Spread, share of full output.
+    pub deviation: Spread,
+}
+
+impl Summary {
+    /// The form in which summaries are compared: without id and label, lists in their fixed
+    /// order.
+    ///
+    /// Two summaries are equal when their canonical forms are: a link and the file it was made
+    /// from, or the same file opened twice under another id. The time it was made, the core
+    /// version and every figure count; id and label do not, as a link leaves them out.
+    #[must_use]
+    pub fn canonical(&self) -> Self {
+        let mut canonical = self.clone();
+        canonical.id = String::new();
+        canonical.body.label = None;
+        canonical.body.reach.sort_by_key(|reach| reach.asked);
+        canonical.body.hold.sort_by_key(|hold| hold.level);
+        for effect in [&mut canonical.body.before, &mut canonical.body.after] {
+            effect.reach.sort_by_key(|reach| reach.asked);
+            effect.jitter.sort_by_key(|jitter| jitter.level);
+        }
+        canonical
+    }
+}
+
+impl Place {
+    /// From a position.
+    #[must_use]
+    pub fn of(position: Position) -> Self {
+        Self { right: Share::of(position.right), up: Share::of(position.up) }
+    }
+
+    /// As a position.
+    #[must_use]
+    pub fn position(self) -> Position {
+        Position::new(self.right.get(), self.up.get())
+    }
+}
+
+impl ChosenSettings {
+    /// From settings, brought within their ranges.
+    #[must_use]
+    pub fn of(settings: &Settings) -> Self {
+        let dead_zone = Share::of(settings.dead_zone.clamp(0.0, 0.9));
+        let curve = match &settings.curve {
+            Curve::Linear => ChosenCurve::Linear,
+            Curve::Exponent(exponent) => ChosenCurve::Exponent(Exponent::of(*exponent)),
+            Curve::Points(points) => ChosenCurve::Points(
+                points
+                    .iter()
+                    .take(MOST_POINTS)
+                    .map(|(x, y)| (Share::of(x.clamp(0.0, 1.0)), Share::of(y.clamp(0.0, 1.0))))
+                    .collect(),
+            ),
+        };
+        Self {
+            centre: Place::of(settings.centre),
+            dead_zone,
+            full_throw: Share::of(settings.full_throw.clamp(dead_zone.get() + 0.01, 1.5)),
+            shape: settings.shape,
+            curve,
+        }
+    }
+
+    /// As settings, ready for a pipeline.
+    #[must_use]
+    pub fn settings(&self) -> Settings {
+        Settings {
+            centre: self.centre.position(),
+            dead_zone: self.dead_zone.get(),
+            full_throw: self.full_throw.get(),
+            shape: self.shape,
+            curve: match &self.curve {
+                ChosenCurve::Linear => Curve::Linear,
+                ChosenCurve::Exponent(exponent) => Curve::Exponent(exponent.get()),
+                ChosenCurve::Points(points) => {
+                    Curve::Points(points.iter().map(|(x, y)| (x.get(), y.get())).collect())
+                }
+            },
+        }
+    }
+}

@@ -1,0 +1,220 @@
+//! A summary out of a fitting and what was found in it.
+
+use super::answer::count;
+use super::body::{MOST_LISTED, MOST_NAME_BYTES, MOST_POINTS};
+use super::grid::{Exponent, Grid, PerMinute, Seconds, Share, Spread};
+use super::{
+    Answer, Body, ChosenSettings, CurveFigures, DeadZoneFigures, DeviceSeen, EffectFigures,
+    Envelope, Figure, FittingBody, FullThrowFigures, Interval, JitterLevel, Place, RateStep,
+    ReachFigures, ReachLeft, RestFigures, Steadiness, StickFigures, Summary, SummaryBody,
+    WeakestLeft, at_most_bytes,
+};
+use crate::measure::{Measures, RatePoint, RestMeasures};
+use crate::suggest::{CurveAdvice, DeadZoneAdvice, Effect, FullThrowAdvice, Suggestions};
+use crate::{Direction, Settings};
+
+/// What was found in a fitting and what was chosen.
+#[derive(Clone, Copy, Debug)]
+pub struct Findings<'a> {
+    /// Everything measured.
+    pub measures: &'a Measures,
+    /// Everything suggested.
+    pub suggestions: &'a Suggestions,
+    /// The settings that were chosen.
+    pub chosen: &'a Settings,
+    /// What happens with the stick as it is.
+    pub before: &'a Effect,
+    /// What happens with the chosen settings.
+    pub after: &'a Effect,
+}
+
+impl Summary {
+    /// The summary of a fitting, under an id of its own.
+    ///
+    /// Longer lists than a summary holds are thinned: of the rate curve, points spread evenly
+    /// over its length are kept, with both ends and the one nearest the suggested dead zone.
+    #[must_use]
+    pub fn of(
+        fitting: &Envelope<FittingBody>,
+        findings: &Findings<'_>,
+        id: impl Into<String>,
+        made_epoch_ms: u64,
+    ) -> Self {
+        let tidied = fitting.body.tidied();
+        let (measures, suggestions) = (findings.measures, findings.suggestions);
+        let advised = suggestions.dead_zone.as_ref().ok().map(|advice| advice.radius.value);
+        let body = SummaryBody {
+            label: (!tidied.label.is_empty()).then(|| tidied.label.clone()),
+            practised: tidied.practised.clone(),
+            device: DeviceSeen {
+                name: at_most_bytes(&tidied.device.name, MOST_NAME_BYTES).trim_end().to_owned(),
+                ..tidied.device.clone()
+            },
+            minutes: tidied.minutes,
+            wish_false_per_minute: PerMinute::of(tidied.wish.false_per_minute),
+            stick: StickFigures {
+                noise: Figure::of(&measures.device.noise),
+                step: measures.device.step.ok().map(Spread::of),
+                hidden_middle: measures.device.hidden_middle.map(Share::of),
+            },
+            rest: Answer::from_result(&measures.rest, |rest| rest_figures(rest, advised)),
+            reach: reach_figures(measures),
+            hold: hold_figures(measures),
+            left_out: count(measures.left_out),
+            dead_zone: Answer::from_result(&suggestions.dead_zone, dead_zone_figures),
+            full_throw: Answer::from_result(&suggestions.full_throw, full_throw_figures),
+            curve: Answer::from_result(&suggestions.curve, curve_figures),
+            chosen: ChosenSettings::of(findings.chosen),
+            before: effect_figures(findings.before),
+            after: effect_figures(findings.after),
+        };
+        Self::new(id, made_epoch_ms, body)
+    }
+}
+
+fn rest_figures(rest: &RestMeasures, advised: Option<f64>) -> RestFigures {
+    let mut curve: Vec<RateStep> = thinned(&rest.curve, advised)
+        .into_iter()
+        .map(|point| RateStep {
+            radius: Share::of(point.radius),
+            counted: PerMinute::of(point.counted_per_minute),
+            per_minute: PerMinute::of(point.per_minute),
+            low: PerMinute::of(point.low.min(point.per_minute)),
+            high: PerMinute::of(point.high.max(point.per_minute)),
+            from_model: point.from_model,
+        })
+        .collect();
+    curve.sort_by_key(|step| step.radius);
+    curve.dedup_by_key(|step| step.radius);
+    RestFigures {
+        seconds: Seconds::of(rest.seconds),
+        centre: Place::of(rest.centre),
+        offset: Figure::of(&rest.offset),
+        wander: Figure::of(&rest.wander),
+        curve,
+        sudden: count(rest.sudden.count),
+        sudden_per_minute: Figure::of(&rest.sudden.per_minute),
+    }
+}
+
+/// At most [`MOST_POINTS`] of the curve.
+fn thinned(curve: &[RatePoint], advised: Option<f64>) -> Vec<RatePoint> {
+    if curve.len() <= MOST_POINTS {
+        return curve.to_vec();
+    }
+    let last = curve.len() - 1;
+    let mut places: Vec<usize> = (0..MOST_POINTS)
+        .map(|step| (step * last + (MOST_POINTS - 1) / 2) / (MOST_POINTS - 1))
+        .collect();
+    if let Some(radius) = advised {
+        let off = |place: usize| (curve[place].radius - radius).abs();
+        let nearest = (0..=last).min_by(|a, b| off(*a).total_cmp(&off(*b))).unwrap_or(0);
+        // The inner kept point nearest to it gives way, so that both ends stay.
+        let inner = 1..MOST_POINTS - 1;
+        if !places.contains(&nearest)
+            && let Some(step) = inner.min_by_key(|step| places[*step].abs_diff(nearest))
+        {
+            places[step] = nearest;
+        }
+    }
+    places.iter().map(|place| curve[*place]).collect()
+}
+
+fn reach_figures(measures: &Measures) -> Vec<ReachFigures> {
+    by_direction(&measures.reach, |reach| reach.asked)
+        .map(|reach| ReachFigures {
+            asked: reach.asked,
+            reach: Figure::of(&reach.reach),
+            end: reach.end.map(Place::of),
+            degrees_off: Figure::of(&reach.degrees_off),
+        })
+        .collect()
+}
+
+fn hold_figures(measures: &Measures) -> Vec<Steadiness> {
+    let mut hold: Vec<Steadiness> = measures
+        .hold
+        .iter()
+        .map(|level| Steadiness {
+            level: Share::of(level.level),
+            radius: Share::of(level.radius),
+            deviation: Figure::of(&level.deviation),
+            at_gate: level.at_gate,
+        })
+        .collect();
+    hold.sort_by_key(|hold| hold.level);
+    hold.dedup_by_key(|hold| hold.level);
+    hold.truncate(MOST_LISTED);
+    hold
+}
+
+fn dead_zone_figures(advice: &DeadZoneAdvice) -> DeadZoneFigures {
+    DeadZoneFigures {
+        radius: Interval::of(&advice.radius),
+        sureness: advice.sureness,
+        rest_seconds: Seconds::of(advice.rest_seconds),
+        counted_bound: PerMinute::of(advice.counted_bound_per_minute),
+        from_model: advice.from_model,
+        weakest: advice.weakest.map(|weakest| WeakestLeft {
+            asked: weakest.asked,
+            reach: Share::of(weakest.reach),
+            eaten: Share::of(weakest.eaten.clamp(0.0, 1.0)),
+        }),
+        covering_sudden: advice.covering_sudden.map(Share::of),
+        collides: advice.collides,
+        more_seconds: advice.more_seconds.map(Seconds::of),
+    }
+}
+
+fn full_throw_figures(advice: &FullThrowAdvice) -> FullThrowFigures {
+    FullThrowFigures {
+        radius: Interval::of(&advice.radius),
+        sureness: advice.sureness,
+        decided_by: advice.decided_by,
+    }
+}
+
+fn curve_figures(advice: &CurveAdvice) -> CurveFigures {
+    CurveFigures {
+        sureness: advice.sureness,
+        at_centre: Spread::of(advice.at_centre),
+        growth: Figure::of(&advice.growth),
+        straight: advice.straight,
+        exponent: Exponent::of(advice.exponent),
+        exponent_cost: Share::of(advice.exponent_cost.clamp(0.0, 1.0)),
+    }
+}
+
+fn effect_figures(effect: &Effect) -> EffectFigures {
+    let mut jitter: Vec<JitterLevel> = effect
+        .jitter
+        .iter()
+        .map(|(level, deviation)| JitterLevel {
+            level: Share::of(*level),
+            deviation: Spread::of(*deviation),
+        })
+        .collect();
+    jitter.sort_by_key(|jitter| jitter.level);
+    jitter.dedup_by_key(|jitter| jitter.level);
+    jitter.truncate(MOST_LISTED);
+    EffectFigures {
+        false_per_minute: Figure::of(&effect.false_per_minute),
+        expected: effect.expected_false_per_minute.map(PerMinute::of),
+        reach: by_direction(&effect.reach, |reach| reach.asked)
+            .map(|reach| ReachLeft {
+                asked: reach.asked,
+                kept: Share::of(reach.kept),
+                output: Share::of(reach.output.clamp(0.0, 1.0)),
+            })
+            .collect(),
+        jitter,
+        jitter_pooled: effect.jitter_pooled.map(Spread::of),
+    }
+}
+
+/// The first entry of each direction, in the order of [`Direction::EIGHT`].
+fn by_direction<T>(list: &[T], asked: impl Fn(&T) -> Direction + Copy) -> impl Iterator<Item = &T> {
+    Direction::EIGHT
+        .into_iter()
+        .filter_map(move |direction| list.iter().find(move |entry| asked(entry) == direction))
+}

@@ -1,0 +1,160 @@
+//! A fitting as it is kept.
+
+use super::text::is_plain;
+use super::unreadable::hold;
+use super::{Body, Kind, Unreadable, plain_lines, plain_text};
+use crate::sample::MOST_CONTROLS;
+use crate::settings::{Curve, MOST_CURVE_POINTS};
+use crate::suggest::Wish;
+use crate::{Position, Settings};
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
+
+/// The most characters of a label or of a device's name.
+pub const MOST_LABEL_CHARACTERS: usize = 80;
+
+/// The most characters of a note.
+pub const MOST_NOTE_CHARACTERS: usize = 400;
+
+/// The most minutes a fitting may be planned for.
+pub(super) const MOST_MINUTES: u32 = 600;
+
+/// The largest wish: above this a dead zone has no meaning. False movements a minute.
+pub(super) const MOST_FALSE_PER_MINUTE: f64 = 600.0;
+
+const MOST_TASKS: u32 = 10_000;
+
+/// What was seen of the device.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DeviceSeen {
+    /// Its name, made plain; empty when it has none.
+    pub name: String,
+    /// How many axes it has.
+    pub axes: u32,
+    /// How many buttons it has.
+    pub buttons: u32,
+    /// Whether it follows the open standard layout.
+    pub standard: bool,
+}
+
+/// One visit with one stick.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FittingBody {
+    /// What the person calls it; may be empty.
+    pub label: String,
+    /// The stick.
+    pub device: DeviceSeen,
+    /// The code of the invented person who played, or `practice` for the practice stick; `None`
+    /// for a real stick.
+    pub practised: Option<String>,
+    /// What the person wants of the settings.
+    pub wish: Wish,
+    /// How many minutes were planned.
+    pub minutes: u32,
+    /// The settings chosen, when they were.
+    pub chosen: Option<Settings>,
+    /// How many tasks are kept for it.
+    pub tasks: u32,
+    /// The body part that drives the stick, in the person's words.
+    pub body_part: Option<String>,
+    /// Notes. They never leave in a summary.
+    pub notes: Option<String>,
+}
+
+impl Body for FittingBody {
+    const KIND: Kind = Kind::Fitting;
+    const SCHEMA: u32 = 1;
+    const MOST_BYTES: usize = 1 << 16;
+
+    fn check(&self) -> Result<(), Unreadable> {
+        hold(is_plain(&self.label, MOST_LABEL_CHARACTERS), "label")?;
+        check_device(&self.device)?;
+        hold(self.practised.as_deref().is_none_or(is_code), "practised")?;
+        let wish = self.wish.false_per_minute;
+        hold(wish > 0.0 && wish <= MOST_FALSE_PER_MINUTE, "wish.false_per_minute")?;
+        hold(self.minutes <= MOST_MINUTES, "minutes")?;
+        if let Some(settings) = &self.chosen {
+            check_settings(settings)?;
+        }
+        hold(self.tasks <= MOST_TASKS, "tasks")?;
+        let note = |text: &Option<String>| {
+            text.as_deref().is_none_or(|text| plain_lines(text, MOST_NOTE_CHARACTERS) == text)
+        };
+        hold(note(&self.body_part), "body_part")?;
+        hold(note(&self.notes), "notes")
+    }
+
+    fn tidied(&self) -> Cow<'_, Self> {
+        let note = |text: &Option<String>| {
+            text.as_deref()
+                .map(|text| plain_lines(text, MOST_NOTE_CHARACTERS))
+                .filter(|text| !text.is_empty())
+        };
+        Cow::Owned(Self {
+            label: plain_text(&self.label, MOST_LABEL_CHARACTERS),
+            device: DeviceSeen {
+                name: plain_text(&self.device.name, MOST_LABEL_CHARACTERS),
+                ..self.device.clone()
+            },
+            chosen: self.chosen.as_ref().map(tidied_settings),
+            body_part: note(&self.body_part),
+            notes: note(&self.notes),
+            ..self.clone()
+        })
+    }
+}
+
+pub(super) fn check_device(device: &DeviceSeen) -> Result<(), Unreadable> {
+    hold(is_plain(&device.name, MOST_LABEL_CHARACTERS), "device.name")?;
+    hold(device.axes as usize <= MOST_CONTROLS, "device.axes")?;
+    hold(device.buttons as usize <= MOST_CONTROLS, "device.buttons")
+}
+
+/// Whether a text may be the code of an invented person.
+pub(super) fn is_code(code: &str) -> bool {
+    (1..=24).contains(&code.len())
+        && code.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'z' | b'-' | b'_'))
+}
+
+/// Settings within the ranges their docs name: what the pipeline would make of them anyway.
+fn tidied_settings(settings: &Settings) -> Settings {
+    let finite = |value: f64, otherwise: f64| if value.is_finite() { value } else { otherwise };
+    let dead_zone = finite(settings.dead_zone, 0.0).clamp(0.0, 0.9);
+    let curve = match &settings.curve {
+        Curve::Exponent(exponent) => Curve::Exponent(finite(*exponent, 1.0).clamp(0.2, 5.0)),
+        other => other.clone(),
+    };
+    Settings {
+        centre: Position::new(
+            finite(settings.centre.right, 0.0).clamp(-8.0, 8.0),
+            finite(settings.centre.up, 0.0).clamp(-8.0, 8.0),
+        ),
+        dead_zone,
+        full_throw: finite(settings.full_throw, 1.0).clamp(dead_zone + 0.01, 1.5),
+        shape: settings.shape,
+        curve,
+    }
+}
+
+fn check_settings(settings: &Settings) -> Result<(), Unreadable> {
+    let centre = settings.centre;
+    hold(centre.right.abs() <= 8.0 && centre.up.abs() <= 8.0, "chosen.centre")?;
+    hold((0.0..=0.9).contains(&settings.dead_zone), "chosen.dead_zone")?;
+    let full_throw = settings.full_throw;
+    hold(full_throw > settings.dead_zone && full_throw <= 1.5, "chosen.full_throw")?;
+    match &settings.curve {
+        Curve::Linear => Ok(()),
+        Curve::Exponent(exponent) => hold((0.2..=5.0).contains(exponent), "chosen.curve.exponent"),
+        Curve::Points(points) => hold(is_curve(points), "chosen.curve.points"),
+    }
+}
+
+/// Whether points make a curve: at most [`MOST_CURVE_POINTS`], in 0..=1, not falling.
+pub(super) fn is_curve(points: &[(f64, f64)]) -> bool {
+    let unit = 0.0..=1.0;
+    (1..=MOST_CURVE_POINTS).contains(&points.len())
+        && points.iter().all(|(x, y)| unit.contains(x) && unit.contains(y))
+        && points.windows(2).all(|pair| pair[0].0 <= pair[1].0 && pair[0].1 <= pair[1].1)
+}
