@@ -18,6 +18,34 @@ pub struct Estimate {
     pub basis: Basis,
 }
 
+impl Estimate {
+    /// An estimate whose ends are put in order about the value; `None` when anything is not
+    /// finite, so that no NaN leaves the core.
+    #[must_use]
+    pub fn new(value: f64, low: f64, high: f64, basis: Basis) -> Option<Self> {
+        let finite =
+            value.is_finite() && low.is_finite() && high.is_finite() && basis.seconds.is_finite();
+        finite.then(|| Self { value, low: low.min(value), high: high.max(value), basis })
+    }
+
+    /// The estimate with value and ends held to `low..=high`.
+    #[must_use]
+    pub fn held_to(self, low: f64, high: f64) -> Self {
+        Self {
+            value: self.value.clamp(low, high),
+            low: self.low.clamp(low, high),
+            high: self.high.clamp(low, high),
+            basis: self.basis,
+        }
+    }
+
+    /// The width of the interval.
+    #[must_use]
+    pub fn width(&self) -> f64 {
+        self.high - self.low
+    }
+}
+
 /// How much recording a number rests on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Basis {

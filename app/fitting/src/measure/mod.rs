@@ -2,8 +2,51 @@
 //!
 //! Lengths are shares of the stick's travel, times seconds, angles degrees.
 
+pub mod device;
+pub mod events;
+pub mod hold;
+mod known;
+pub mod reach;
+pub mod rest;
+mod sudden;
+pub mod windows;
+
+pub use known::known;
+
 use crate::estimate::{Measured, NotEnough};
+use crate::statistics::tails::Tail;
+use crate::task::{TaskKind, TaskRecord};
 use crate::{Direction, Position};
+
+/// Measures everything that the records of one visit with one stick allow. Any prefix of a
+/// plan gives what it can; a measure without enough behind it says so.
+#[must_use]
+pub fn measure(records: &[TaskRecord]) -> Measures {
+    let device = device::device(records);
+    let rest = rest::rest(records, device.step.unwrap_or(0.0));
+    let centre = known::centre(records);
+    let plateaus = reach::plateaus(records, |record| centre.unwrap_or(record.known.centre));
+    let reach = reach::reach(&plateaus, |asked| seconds_asked(records, asked));
+    let told = records.first().map_or(Position::ORIGIN, |record| record.known.centre);
+    let hold = hold::hold(&hold::holds(records), centre.unwrap_or(told));
+    let left_out = records
+        .iter()
+        .flat_map(|record| &record.repetitions)
+        .filter(|repetition| repetition.mark.is_some() || repetition.queried_degrees.is_some())
+        .count();
+    Measures { device, rest, reach, hold, left_out }
+}
+
+/// Seconds of the pushes that count in one direction.
+fn seconds_asked(records: &[TaskRecord], asked: Direction) -> f64 {
+    records
+        .iter()
+        .filter(|record| record.ask.kind() == TaskKind::Reach)
+        .flat_map(|record| &record.repetitions)
+        .filter(|repetition| repetition.counts() && repetition.direction == Some(asked))
+        .map(|repetition| repetition.span.seconds())
+        .sum()
+}
 
 /// Everything measured in one visit with one stick.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +77,9 @@ pub struct DeviceMeasures {
     /// A band around the middle in which every movement reads 0, share of travel to each side:
     /// laid to stick, system or browser.
     pub hidden_middle: Option<f64>,
+    /// The rest reads exactly the middle although held positions keep moving: small movements
+    /// are hidden there, and how far is unknown.
+    pub still_middle: bool,
     /// The fastest change seen, seconds between two changes.
     pub fastest_change_seconds: Option<f64>,
     /// Gaps in the polling.
@@ -57,6 +103,10 @@ pub struct RestMeasures {
     pub curve: Vec<RatePoint>,
     /// Rare sudden movements.
     pub sudden: Sudden,
+    /// The largest distance that the continual part sustained for one frame, share of travel.
+    pub largest_continual: f64,
+    /// The model of the continual part's tail; `None` when there were too few peaks for one.
+    pub tail: Option<Tail>,
 }
 
 /// False movements a minute that a dead zone of one radius lets through.
@@ -111,6 +161,8 @@ pub struct LevelSteadiness {
     pub radius: f64,
     /// Standard deviation about the held place, both axes pooled, share of travel.
     pub deviation: Measured,
+    /// Independent values behind it, less one for each held place.
+    pub degrees_of_freedom: f64,
     /// Whether a hold of this level touched the end of the stick's travel.
     pub at_gate: bool,
 }

@@ -27,12 +27,12 @@ pub const PRIOR_SHAPE_DEVIATION: f64 = 0.12;
 /// The fewest peaks a tail is fitted to.
 pub const FEWEST_PEAKS: usize = 5;
 
-/// Shapes on the grid, in steps of a third of the prior's standard deviation.
-const SHAPES: i32 = 13;
+/// Shapes on the grid, in steps of half the prior's standard deviation.
+const SHAPES: i32 = 11;
 /// Scales on the grid.
-const SCALES: i32 = 31;
+const SCALES: i32 = 25;
 /// Rates on the grid, of equal probability.
-const RATES: i32 = 15;
+const RATES: i32 = 11;
 
 /// One possible tail and how far it is believed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -137,7 +137,7 @@ fn beliefs(sizes: &[f64], independent: f64, resolution: f64) -> Vec<Belief> {
     let mean = (sizes.iter().sum::<f64>() / count).max(0.5 * resolution).max(1e-9);
     let mut all = Vec::with_capacity((SHAPES * SCALES) as usize);
     for i in 0..SHAPES {
-        let from_middle = f64::from(i - SHAPES / 2) / 2.5;
+        let from_middle = f64::from(i - SHAPES / 2) / 2.0;
         let shape = PRIOR_SHAPE + PRIOR_SHAPE_DEVIATION * from_middle;
         for j in 0..SCALES {
             let scale = mean * libm::exp(3.2 * (f64::from(j) / f64::from(SCALES - 1) - 0.42));
@@ -162,7 +162,7 @@ fn beliefs(sizes: &[f64], independent: f64, resolution: f64) -> Vec<Belief> {
     for belief in &mut all {
         belief.weight = libm::exp(belief.weight - best);
     }
-    all.retain(|belief| belief.weight > 1e-5);
+    all.retain(|belief| belief.weight > 1e-4);
     all
 }
 

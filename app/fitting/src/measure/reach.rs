@@ -1,0 +1,171 @@
+//! Comfortable reach by asked direction.
+
+use super::DirectionReach;
+use crate::estimate::{Basis, Estimate, Measured, NotEnough};
+use crate::position::fold_degrees;
+use crate::statistics::{circular, distributions::t_quantile, plain};
+use crate::task::{TaskKind, TaskRecord};
+use crate::{Direction, Position, Span, Trace};
+
+/// A push counts as at its plateau beyond this share of what it sustains.
+const PLATEAU_SHARE: f64 = 0.85;
+/// What a push sustains it holds for this long, seconds: longer than half a wave of a 4 Hz
+/// tremor, so that a wave does not pass for reach.
+const SUSTAINED_SECONDS: f64 = 0.15;
+/// With this many pushes in one direction its own variance is used, else the pooled one.
+const OWN_VARIANCE_FROM: usize = 10;
+/// The fewest pushes in all.
+const FEWEST_PUSHES: usize = 3;
+
+/// The place of a push's plateau, from `centre`, inside `span` of a path: the median over time
+/// of each axis while the push is at 85 % or more of the largest distance it sustains for
+/// 150 ms. `None` when nobody was looking.
+///
+/// The median of a plateau is not drawn out by tremor as a maximum is, and a quick push with
+/// hardly a plateau still has one.
+#[must_use]
+pub fn plateau(path: &Trace, centre: Position, span: Span) -> Option<Position> {
+    let push = path.within(span).about(centre);
+    let sustained = sustained_distance(&push);
+    let top: Trace = Trace {
+        pieces: push
+            .pieces
+            .iter()
+            .filter(|piece| piece.at.radius() >= PLATEAU_SHARE * sustained)
+            .copied()
+            .collect(),
+    };
+    top.median()
+}
+
+/// The largest distance that the path stays at or above for [`SUSTAINED_SECONDS`]; of a
+/// shorter path its smallest distance.
+fn sustained_distance(push: &Trace) -> f64 {
+    // A falling front of candidates for the smallest distance in a window that slides along.
+    let mut front: std::collections::VecDeque<(f64, f64)> = std::collections::VecDeque::new();
+    let mut best: Option<f64> = None;
+    let start = push.pieces.first().map_or(0.0, |piece| piece.span.from_seconds);
+    for piece in &push.pieces {
+        let (level, end) = (piece.at.radius(), piece.span.to_seconds);
+        while front.back().is_some_and(|last| last.1 >= level) {
+            front.pop_back();
+        }
+        front.push_back((end, level));
+        while front.front().is_some_and(|first| first.0 <= end - SUSTAINED_SECONDS) {
+            front.pop_front();
+        }
+        if end - start >= SUSTAINED_SECONDS
+            && let Some(first) = front.front()
+        {
+            best = Some(best.map_or(first.1, |best: f64| best.max(first.1)));
+        }
+    }
+    best.or_else(|| push.pieces.iter().map(|piece| piece.at.radius()).min_by(f64::total_cmp))
+        .unwrap_or(0.0)
+}
+
+/// The plateaus of all pushes that count, by asked direction in the order of
+/// [`Direction::EIGHT`]; directions without any are left out.
+pub(super) fn plateaus(
+    records: &[TaskRecord],
+    centre_of: impl Fn(&TaskRecord) -> Position,
+) -> Vec<(Direction, Vec<Position>)> {
+    let mut found: Vec<(Direction, Vec<Position>)> =
+        Direction::EIGHT.iter().map(|direction| (*direction, Vec::new())).collect();
+    for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Reach) {
+        let path = Trace::of(&record.recording, record.axes);
+        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+            let Some(direction) = repetition.direction else { continue };
+            let end = plateau(&path, centre_of(record), repetition.span);
+            let group = found.iter_mut().find(|group| group.0 == direction);
+            if let (Some(end), Some(group)) = (end, group) {
+                group.1.push(end);
+            }
+        }
+    }
+    found.retain(|group| !group.1.is_empty());
+    found
+}
+
+/// Squares about their own means and the degrees of freedom these leave, pooled.
+#[derive(Clone, Copy, Default)]
+struct Pool {
+    squares: f64,
+    degrees_of_freedom: f64,
+}
+
+impl Pool {
+    fn add(self, values: &[f64]) -> Self {
+        Self {
+            squares: self.squares + plain::squares_about_mean(values),
+            degrees_of_freedom: self.degrees_of_freedom + values.len().saturating_sub(1) as f64,
+        }
+    }
+
+    /// Half of the 95 % t interval of a mean of `n`, with this or, from ten on, its own
+    /// variance.
+    fn half(self, own: &[f64]) -> Option<f64> {
+        let pool = if own.len() >= OWN_VARIANCE_FROM { Self::default().add(own) } else { self };
+        (pool.degrees_of_freedom >= 1.0).then(|| {
+            t_quantile(0.975, pool.degrees_of_freedom)
+                * libm::sqrt(pool.squares / pool.degrees_of_freedom / own.len() as f64)
+        })
+    }
+}
+
+/// Measures reach from the plateaus of the pushes.
+///
+/// The interval is a t interval on the variance pooled over the directions with its degrees of
+/// freedom (a direction with ten or more pushes uses its own): three to five pushes alone say
+/// next to nothing of their spread. Fewer than three pushes in all, or not one repeated, are
+/// not enough.
+pub(super) fn reach(
+    plateaus: &[(Direction, Vec<Position>)],
+    seconds_of: impl Fn(Direction) -> f64,
+) -> Vec<DirectionReach> {
+    let total: usize = plateaus.iter().map(|group| group.1.len()).sum();
+    let lengths = |ends: &[Position]| ends.iter().map(|end| end.radius()).collect::<Vec<_>>();
+    let turns = |asked: Direction, ends: &[Position]| {
+        ends.iter().map(|end| fold_degrees(end.degrees() - asked.degrees())).collect::<Vec<_>>()
+    };
+    let (mut length_pool, mut turn_pool) = (Pool::default(), Pool::default());
+    for (asked, ends) in plateaus {
+        length_pool = length_pool.add(&lengths(ends));
+        turn_pool = turn_pool.add(&circular::about_mean(&turns(*asked, ends)));
+    }
+    plateaus
+        .iter()
+        .map(|(asked, ends)| {
+            let (lengths, turns) = (lengths(ends), turns(*asked, ends));
+            let basis = Basis { seconds: seconds_of(*asked), repetitions: ends.len() };
+            let few = NotEnough::Repetitions { have: total, need: FEWEST_PUSHES };
+            let enough = total >= FEWEST_PUSHES;
+            let once = NotEnough::Repetitions { have: ends.len(), need: 2 };
+            let estimate = |middle: Option<f64>, half: Option<f64>| -> Measured {
+                if !enough {
+                    return Err(few);
+                }
+                let (middle, half) = (middle.ok_or(few)?, half.ok_or(once)?);
+                Estimate::new(middle, middle - half, middle + half, basis)
+                    .ok_or(NotEnough::DoesNotApply)
+            };
+            DirectionReach {
+                asked: *asked,
+                reach: estimate(plain::mean(&lengths), length_pool.half(&lengths))
+                    .map(|reach| reach.held_to(0.0, f64::MAX)),
+                end: Some(mean_place(ends)),
+                degrees_off: estimate(
+                    circular::mean(&turns).map(|mean| mean.0),
+                    turn_pool.half(&circular::about_mean(&turns)).map(|half| half.min(180.0)),
+                ),
+                ends: ends.clone(),
+            }
+        })
+        .collect()
+}
+
+/// The mean of places; the middle for none.
+pub(super) fn mean_place(places: &[Position]) -> Position {
+    let sum = places.iter().fold(Position::ORIGIN, |sum, place| sum + *place);
+    sum * (1.0 / places.len().max(1) as f64)
+}

@@ -1,0 +1,169 @@
+//! Movement that the person did not intend, while resting ready to play.
+
+use super::events::Sustained;
+use super::sudden::{Parted, part};
+use super::windows::settled_path;
+use super::{RatePoint, RestMeasures};
+use crate::estimate::{Basis, Estimate, Measured, NotEnough};
+use crate::statistics::counts::poisson_mid_p;
+use crate::statistics::dependence::{autocorrelation, effective_counts};
+use crate::statistics::tails::Tail;
+use crate::statistics::weighted;
+use crate::task::{TaskKind, TaskRecord};
+use crate::{Position, Span, Trace};
+
+/// The least rest from which anything is said, seconds.
+pub const LEAST_REST_SECONDS: f64 = 10.0;
+/// The path is read off this often where independence in time is judged.
+const READ_OFF_SECONDS: f64 = 1.0 / 60.0;
+/// Correlation is followed for this long.
+const CORRELATION_SECONDS: f64 = 10.0;
+/// Peaks the tail is fitted to: about half of all there are, between these two.
+const TAIL_PEAKS: (f64, f64) = (8.0, 40.0);
+/// The curve goes on until not even its upper end passes this many a minute.
+const CURVE_ENDS_PER_MINUTE: f64 = 0.02;
+/// No dead zone beyond this is ever looked at, share of travel.
+const FARTHEST_RADIUS: f64 = 0.9;
+
+/// Distances from `centre` along a path.
+pub(crate) fn distances(trace: &Trace, centre: Position) -> Vec<(Span, f64)> {
+    trace.pieces.iter().map(|piece| (piece.span, (piece.at - centre).radius())).collect()
+}
+
+/// Measures the quiet rest of all records. `step` is the stick's step, 0 if unknown.
+pub(super) fn rest(records: &[TaskRecord], step: f64) -> Result<RestMeasures, NotEnough> {
+    let path = settled_path(records, TaskKind::QuietRest);
+    let seconds = path.seconds();
+    let centre = path.median().ok_or(NotEnough::NothingRecorded)?;
+    if seconds < LEAST_REST_SECONDS {
+        return Err(NotEnough::Seconds { have: seconds, need: LEAST_REST_SECONDS });
+    }
+    let raw = distances(&path, centre);
+    let held: Vec<(f64, f64)> = raw.iter().map(|(span, level)| (*level, span.seconds())).collect();
+    let sustained = Sustained::of(&raw);
+    let Parted { continual, sudden } = part(&sustained, &held, step);
+    let (curve, tail) = curve(&continual, step);
+    let largest = continual.largest();
+    Ok(RestMeasures {
+        seconds,
+        centre,
+        offset: offset(&path, centre, seconds),
+        wander: wander(&path, centre, &held, seconds),
+        curve,
+        sudden,
+        largest_continual: largest,
+        tail,
+    })
+}
+
+/// Distance of the centre from the middle of the field. The interval is that of a median of
+/// normal movement: 1.2533 standard errors of the mean on each axis, the count being that of
+/// independent positions.
+fn offset(path: &Trace, centre: Position, seconds: f64) -> Measured {
+    let stretches = path.read_off(READ_OFF_SECONDS);
+    let error = |read: fn(&Position) -> f64| {
+        let axes: Vec<Vec<f64>> =
+            stretches.iter().map(|stretch| stretch.iter().map(read).collect()).collect();
+        let held: Vec<(f64, f64)> =
+            path.pieces.iter().map(|piece| (read(&piece.at), piece.span.seconds())).collect();
+        let variance = weighted::variance(&held).unwrap_or(0.0);
+        libm::sqrt(variance / independent_of(&axes).0)
+    };
+    let error = libm::hypot(error(|at| at.right), error(|at| at.up)) / std::f64::consts::SQRT_2;
+    let half = 1.96 * libm::sqrt(std::f64::consts::FRAC_PI_2) * error;
+    let value = centre.radius();
+    Estimate::new(value, (value - half).max(0.0), value + half, Basis { seconds, repetitions: 0 })
+        .ok_or(NotEnough::DoesNotApply)
+}
+
+/// The distance inside which the stick stays 95 % of the time, with the interval of Woodruff,
+/// *JASA* 47 (1952) 635 (from memory): the quantiles of 0.95 plus and minus two standard errors
+/// of a share among as many independent positions as the path holds.
+fn wander(path: &Trace, centre: Position, held: &[(f64, f64)], seconds: f64) -> Measured {
+    let series: Vec<Vec<f64>> = path
+        .read_off(READ_OFF_SECONDS)
+        .iter()
+        .map(|stretch| stretch.iter().map(|at| (*at - centre).radius()).collect())
+        .collect();
+    let error = 1.96 * libm::sqrt(0.95 * 0.05 / independent_of(&series).0);
+    let at = |share: f64| weighted::quantile(held, share).unwrap_or(0.0);
+    Estimate::new(at(0.95), at(0.95 - error), at(0.95 + error), Basis { seconds, repetitions: 0 })
+        .ok_or(NotEnough::DoesNotApply)
+}
+
+/// How many independent values a series read off every [`READ_OFF_SECONDS`] holds, for its mean
+/// and for its variance.
+pub(super) fn independent_of(stretches: &[Vec<f64>]) -> (f64, f64) {
+    let slices: Vec<&[f64]> = stretches.iter().map(Vec::as_slice).collect();
+    let n: usize = slices.iter().map(|stretch| stretch.len()).sum();
+    let most = (CORRELATION_SECONDS / READ_OFF_SECONDS) as usize;
+    effective_counts(&autocorrelation(&slices, most.min(n / 3)), n)
+}
+
+/// False movements a minute by radius, and the tail that speaks for the large radii.
+fn curve(continual: &Sustained, step: f64) -> (Vec<RatePoint>, Option<Tail>) {
+    let minutes = continual.seconds() / 60.0;
+    let largest = continual.largest();
+    if minutes <= 0.0 {
+        return (Vec::new(), None);
+    }
+    let tail = fit_tail(continual, minutes, step);
+    let independent = tail.as_ref().map_or(1.0, |tail| tail.independent);
+    let knee = tail.as_ref().map_or(largest.max(step), |tail| tail.threshold);
+    let counted = |radius: f64| {
+        let count = continual.events_beyond(radius).len() as f64;
+        let (low, high) = poisson_mid_p(count * independent);
+        RatePoint {
+            radius,
+            counted_per_minute: count / minutes,
+            per_minute: count / minutes,
+            low: low / (minutes * independent),
+            high: high / (minutes * independent),
+            from_model: false,
+        }
+    };
+    let mut points: Vec<RatePoint> = (0..24).map(|i| counted(knee * f64::from(i) / 24.0)).collect();
+    let Some(tail) = tail else {
+        points.extend([knee, knee + step.max(0.001)].map(counted));
+        return (points, None);
+    };
+    let stride = ((largest - knee) / 10.0).max(knee / 40.0).max(0.000_5);
+    let mut radius = knee;
+    loop {
+        let count = continual.events_beyond(radius).len() as f64;
+        let rate = tail.rate(radius);
+        points.push(RatePoint {
+            radius,
+            counted_per_minute: count / minutes,
+            per_minute: rate.middle,
+            low: rate.low,
+            high: rate.high,
+            from_model: true,
+        });
+        if rate.high < CURVE_ENDS_PER_MINUTE || radius >= FARTHEST_RADIUS || points.len() >= 200 {
+            break;
+        }
+        radius = (radius + stride * (1.0 + 0.04 * points.len() as f64)).min(FARTHEST_RADIUS);
+    }
+    (points, Some(tail))
+}
+
+/// Fits the tail above the level where the number of events has fallen to about half of the
+/// most there are at any level: below it runs still melt into each other.
+fn fit_tail(continual: &Sustained, minutes: f64, step: f64) -> Option<Tail> {
+    const LEVELS: i32 = 48;
+    let largest = continual.largest();
+    let level = |i: i32| largest * f64::from(i) / f64::from(LEVELS);
+    let counts: Vec<usize> = (0..LEVELS).map(|i| continual.events_beyond(level(i)).len()).collect();
+    let most = counts.iter().copied().max()?;
+    let knee = counts.iter().rposition(|count| *count == most)?;
+    let wanted = (0.5 * most as f64).clamp(TAIL_PEAKS.0, TAIL_PEAKS.1);
+    let chosen = (knee..counts.len()).find(|&i| counts[i] as f64 <= wanted).unwrap_or(knee);
+    let threshold = level(i32::try_from(chosen).ok()?);
+    let peaks: Vec<(f64, f64)> = continual
+        .events_beyond(threshold)
+        .iter()
+        .map(|event| (event.span.from_seconds, event.size))
+        .collect();
+    Tail::fit(&peaks, threshold, minutes, step)
+}
