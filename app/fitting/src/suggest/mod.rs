@@ -1,6 +1,18 @@
 //! Settings computed from measures, each with its interval, its reason and its cost.
 
+pub mod curve;
+mod dead_zone;
+mod effect;
+mod full_throw;
+mod host;
+
+pub use dead_zone::COLLISION_SHARE;
+pub use effect::Prepared;
+pub use host::HostForm;
+
 use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
+use crate::measure::Measures;
+use crate::settings::Curve;
 use crate::{Direction, Settings};
 use serde::{Deserialize, Serialize};
 
@@ -16,6 +28,33 @@ impl Default for Wish {
     fn default() -> Self {
         Self { false_per_minute: 0.5 }
     }
+}
+
+/// Suggests settings from measures. What there is not enough for keeps its default: the stick
+/// as it is.
+#[must_use]
+pub fn suggest(measures: &Measures, wish: Wish) -> Suggestions {
+    let mut settings = Settings::default();
+    if let Ok(rest) = &measures.rest {
+        settings.centre = rest.centre;
+    } else if let Ok(centre) = measures.device.centre {
+        settings.centre = centre;
+    }
+    let dead_zone = dead_zone::dead_zone(measures, wish);
+    if let Ok(advice) = &dead_zone {
+        settings.dead_zone = advice.radius.value;
+    }
+    let full_throw = full_throw::full_throw(measures, settings.dead_zone);
+    if let Ok(advice) = &full_throw {
+        settings.full_throw = advice.radius.value;
+    }
+    let curve = curve::curve(measures, settings.dead_zone, settings.full_throw);
+    if let Ok(advice) = &curve
+        && !advice.straight
+    {
+        settings.curve = Curve::Points(advice.points.clone());
+    }
+    Suggestions { settings, dead_zone, full_throw, curve }
 }
 
 /// Everything suggested from one set of measures.
@@ -35,6 +74,7 @@ pub struct Suggestions {
 #[derive(Clone, Debug, PartialEq)]
 pub struct DeadZoneAdvice {
     /// The radius, share of travel: the smallest whose rate has its upper bound under the wish.
+    /// Its interval is that of the radius truly needed; the suggestion is the upper end.
     pub radius: Estimate,
     /// How much weight it can bear.
     pub sureness: Sureness,

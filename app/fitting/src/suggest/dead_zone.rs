@@ -1,0 +1,139 @@
+//! The dead zone: the smallest radius whose false movements stay under the wish.
+
+use super::{DeadZoneAdvice, Weakest, Wish};
+use crate::estimate::{Basis, Estimate, NotEnough, Sureness};
+use crate::measure::{DirectionReach, Measures, RatePoint, RestMeasures};
+use crate::statistics::counts::poisson_mid_p;
+use crate::statistics::plain;
+
+/// A dead zone that eats more than this share of the weakest reach collides with it.
+pub const COLLISION_SHARE: f64 = 1.0 / 3.0;
+/// An interval of the radius this wide is narrow enough to act on, share of travel...
+const NARROW: f64 = 0.02;
+/// ... or this share of the radius itself.
+const NARROW_SHARE: f64 = 0.15;
+/// Asking for less than this more is not worth the asking, seconds.
+const LEAST_MORE_SECONDS: f64 = 10.0;
+/// The smallest wish that is taken: one false movement in ten hours.
+const LEAST_WISH_PER_MINUTE: f64 = 1.0 / 600.0;
+/// Covering a movement of a size takes a little more than that size, share of travel.
+const COVER_MARGIN: f64 = 0.005;
+
+/// The suggested dead zone.
+///
+/// The interval is that of the radius truly needed, where the rate is just the wish; the
+/// suggestion is its upper end, where even the upper end of the rate's 95 % band has fallen to
+/// the wish. So `value` equals `high`.
+pub(super) fn dead_zone(measures: &Measures, wish: Wish) -> Result<DeadZoneAdvice, NotEnough> {
+    let rest = measures.rest.as_ref().map_err(|why| *why)?;
+    if measures.device.still_middle {
+        return Err(NotEnough::Hidden);
+    }
+    let wished = if wish.false_per_minute.is_finite() {
+        wish.false_per_minute.max(LEAST_WISH_PER_MINUTE)
+    } else {
+        Wish::default().false_per_minute
+    };
+    let step = measures.device.step.unwrap_or(0.0);
+    let basis = Basis { seconds: rest.seconds, repetitions: 0 };
+    let (value, low) = if rest.tail.is_some() {
+        let from = |read: fn(&RatePoint) -> f64| radius_for(&rest.curve, wished, read);
+        (from(|point| point.high), from(|point| point.low))
+    } else {
+        // A rest so still that there is no tail: one step beyond everything that was seen.
+        (rest.largest_continual + step, rest.largest_continual)
+    };
+    let value = value.max(step).min(0.9);
+    let radius =
+        Estimate::new(value, low.min(value), value, basis).ok_or(NotEnough::DoesNotApply)?;
+    let counted_bound_per_minute = counted_bound(rest, value);
+    let narrow = NARROW.max(NARROW_SHARE * value).max(2.0 * step);
+    let one_wished_interval = 60.0 / wished;
+    let firm = counted_bound_per_minute <= wished
+        || (rest.tail.is_some() && rest.seconds >= one_wished_interval && radius.width() <= narrow);
+    let weakest = weakest(&measures.reach, value);
+    Ok(DeadZoneAdvice {
+        radius,
+        sureness: if firm { Sureness::Firm } else { Sureness::Rough },
+        rest_seconds: rest.seconds,
+        counted_bound_per_minute,
+        from_model: rest.tail.as_ref().is_some_and(|tail| value >= tail.threshold),
+        collides: weakest.is_some_and(|weakest| weakest.eaten > COLLISION_SHARE),
+        weakest,
+        covering_sudden: rest
+            .sudden
+            .sizes
+            .iter()
+            .copied()
+            .max_by(f64::total_cmp)
+            .map(|size| (size + COVER_MARGIN.max(step)).max(value)),
+        more_seconds: (!firm).then(|| more_seconds(rest, &radius, narrow, one_wished_interval)),
+        hidden_middle: measures.device.hidden_middle,
+    })
+}
+
+/// The smallest radius from which on `read` stays at or under `wished`: straight lines between
+/// the curve's points, in the logarithm of the rate. Never falls when the wish gets stricter.
+fn radius_for(curve: &[RatePoint], wished: f64, read: fn(&RatePoint) -> f64) -> f64 {
+    let Some(last) = curve.last() else { return 0.0 };
+    let over = curve.iter().rposition(|point| read(point) > wished);
+    let Some(over) = over else { return curve[0].radius };
+    let Some(under) = curve.get(over + 1) else { return last.radius };
+    let over = &curve[over];
+    let (high, low) = (read(over), read(under).max(1e-9));
+    let share = libm::log(high / wished) / libm::log(high / low);
+    over.radius + share.clamp(0.0, 1.0) * (under.radius - over.radius)
+}
+
+/// What counting alone shows at this radius: the upper end of the mid-P interval of the rate,
+/// counted at the nearest smaller radius of the curve (so never too low).
+fn counted_bound(rest: &RestMeasures, radius: f64) -> f64 {
+    let minutes = rest.seconds / 60.0;
+    let seen = rest
+        .curve
+        .iter()
+        .rev()
+        .find(|point| point.radius <= radius)
+        .map_or(0.0, |point| point.counted_per_minute * minutes);
+    poisson_mid_p(seen).1 / minutes
+}
+
+/// How much more rest would make it firm: the width of the interval falls with the square root
+/// of time, and at least one wished interval must be seen. Never more than what lets counting
+/// alone decide (three wished intervals without an event).
+fn more_seconds(
+    rest: &RestMeasures,
+    radius: &Estimate,
+    narrow: f64,
+    one_wished_interval: f64,
+) -> f64 {
+    let by_count = 3.0 * one_wished_interval;
+    let needed = if rest.tail.is_some() {
+        let ratio = radius.width() / narrow;
+        (rest.seconds * ratio * ratio).max(one_wished_interval).min(by_count)
+    } else {
+        by_count
+    };
+    (needed - rest.seconds).max(LEAST_MORE_SECONDS)
+}
+
+/// Comfortable reach as far as it is known: the estimate, else the mean of what there is.
+pub(super) fn reach_of(direction: &DirectionReach) -> Option<f64> {
+    direction.reach.ok().map(|reach| reach.value).or_else(|| {
+        let lengths: Vec<f64> = direction.ends.iter().map(|end| end.radius()).collect();
+        plain::mean(&lengths)
+    })
+}
+
+/// The direction with the shortest reach, and the share of it that a dead zone eats.
+pub(super) fn weakest(reach: &[DirectionReach], dead_zone: f64) -> Option<Weakest> {
+    reach
+        .iter()
+        .filter_map(|direction| reach_of(direction).map(|reach| (direction.asked, reach)))
+        .min_by(|one, other| one.1.total_cmp(&other.1))
+        .map(|(asked, reach)| Weakest {
+            asked,
+            reach,
+            eaten: if reach > 0.0 { (dead_zone / reach).min(1.0) } else { 1.0 },
+        })
+}

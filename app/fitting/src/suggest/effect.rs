@@ -1,0 +1,172 @@
+//! What given settings do to the person's own recordings.
+
+use super::dead_zone::reach_of;
+use super::{Effect, ReachKept};
+use crate::estimate::{Basis, Estimate, NotEnough};
+use crate::measure::events::events;
+use crate::measure::hold::holds;
+use crate::measure::windows::settled_path;
+use crate::measure::{Measures, RestMeasures};
+use crate::settings::{Settings, Shape};
+use crate::statistics::counts::poisson_mid_p;
+use crate::task::{TaskKind, TaskRecord};
+use crate::trace::Piece;
+use crate::{Direction, Pipeline, Position};
+
+/// With fewer false movements than this counted, the model's expectation stands beside the
+/// count.
+const COUNT_SPEAKS: usize = 10;
+
+/// Recordings made ready for being judged again and again, at every move of a slider.
+#[derive(Clone, Debug)]
+pub struct Prepared {
+    rest: Vec<Piece>,
+    rest_seconds: f64,
+    rest_measures: Option<RestMeasures>,
+    reach: Vec<Pushes>,
+    holds: Vec<Level>,
+}
+
+/// One direction's pushes: asked, comfortable reach, and where they ended, absolute.
+#[derive(Clone, Debug)]
+struct Pushes {
+    asked: Direction,
+    reach: f64,
+    end: Position,
+}
+
+/// The holds of one level, each an absolute path.
+#[derive(Clone, Debug)]
+struct Level {
+    level: f64,
+    paths: Vec<Vec<Piece>>,
+}
+
+impl Prepared {
+    /// Takes from the records what the figures need.
+    #[must_use]
+    pub fn new(records: &[TaskRecord], measures: &Measures) -> Self {
+        let rest = settled_path(records, TaskKind::QuietRest);
+        let centre = crate::measure::known(records).centre;
+        let reach = measures
+            .reach
+            .iter()
+            .filter_map(|direction| {
+                Some(Pushes {
+                    asked: direction.asked,
+                    reach: reach_of(direction)?,
+                    end: centre + direction.end?,
+                })
+            })
+            .collect();
+        let mut levels: Vec<Level> = Vec::new();
+        for hold in holds(records) {
+            let same = levels.iter_mut().find(|level| (level.level - hold.level).abs() < 1e-6);
+            match same {
+                Some(level) => level.paths.push(hold.path.pieces),
+                None => levels.push(Level { level: hold.level, paths: vec![hold.path.pieces] }),
+            }
+        }
+        levels.sort_by(|one, other| one.level.total_cmp(&other.level));
+        Self {
+            rest_seconds: rest.seconds(),
+            rest: rest.pieces,
+            rest_measures: measures.rest.as_ref().ok().cloned(),
+            reach,
+            holds: levels,
+        }
+    }
+
+    /// What `settings` do to the recordings: every position goes through the same
+    /// [`Pipeline`] as in play.
+    #[must_use]
+    pub fn effect(&self, settings: &Settings) -> Effect {
+        let pipeline = Pipeline::new(settings);
+        let count = self.false_movements(&pipeline);
+        let jitter: Vec<(f64, f64, f64)> =
+            self.holds.iter().map(|level| jitter(level, &pipeline)).collect();
+        let seconds: f64 = jitter.iter().map(|level| level.2).sum();
+        let squares: f64 = jitter.iter().map(|level| level.1 * level.2).sum();
+        Effect {
+            false_per_minute: self.counted(count),
+            expected_false_per_minute: self.expected(settings, count),
+            reach: self.reach.iter().map(|pushes| kept(pushes, settings, &pipeline)).collect(),
+            jitter: jitter.iter().map(|level| (level.0, libm::sqrt(level.1))).collect(),
+            jitter_pooled: (seconds > 0.0).then(|| libm::sqrt(squares / seconds)),
+        }
+    }
+
+    fn false_movements(&self, pipeline: &Pipeline) -> usize {
+        let answers = self.rest.iter().map(|piece| {
+            let output = pipeline.apply(piece.at);
+            (piece.span, output.right != 0.0 || output.up != 0.0)
+        });
+        events(answers).len()
+    }
+
+    fn counted(&self, count: usize) -> Result<Estimate, NotEnough> {
+        let minutes = self.rest_seconds / 60.0;
+        if minutes <= 0.0 {
+            return Err(NotEnough::NothingRecorded);
+        }
+        let (low, high) = poisson_mid_p(count as f64);
+        let basis = Basis { seconds: self.rest_seconds, repetitions: count };
+        Estimate::new(count as f64 / minutes, low / minutes, high / minutes, basis)
+            .ok_or(NotEnough::DoesNotApply)
+    }
+
+    /// The model's rate where the count is too small to say. The model knows discs about the
+    /// measured centre: for a moved centre the largest disc inside the dead zone is taken, and
+    /// for the per-axis shape the disc inside the square, so it never expects too few. Sudden
+    /// movements are added as counted.
+    fn expected(&self, settings: &Settings, count: usize) -> Option<f64> {
+        let rest = self.rest_measures.as_ref()?;
+        let tail = rest.tail.as_ref().filter(|_| count < COUNT_SPEAKS)?;
+        let minutes = rest.seconds / 60.0;
+        let radius = settings.dead_zone - (settings.centre - rest.centre).radius();
+        if !radius.is_finite() || radius < tail.threshold {
+            return None;
+        }
+        let sudden = rest.sudden.sizes.iter().filter(|size| **size > radius).count();
+        Some(tail.rate(radius).middle + sudden as f64 / minutes)
+    }
+}
+
+/// What is left of one direction's reach.
+fn kept(pushes: &Pushes, settings: &Settings, pipeline: &Pipeline) -> ReachKept {
+    let push = pushes.end - settings.centre;
+    let along = match settings.shape {
+        Shape::Radial => push.radius(),
+        Shape::PerAxis => push.right.abs().max(push.up.abs()),
+    };
+    let share = if along > 0.0 { (1.0 - settings.dead_zone / along).max(0.0) } else { 0.0 };
+    ReachKept {
+        asked: pushes.asked,
+        reach: pushes.reach,
+        kept: (push.radius() * share).min(pushes.reach),
+        output: pipeline.apply(pushes.end).radius().min(1.0),
+    }
+}
+
+/// Level, mean squared distance of the output from the held output (both axes pooled), and
+/// seconds.
+fn jitter(level: &Level, pipeline: &Pipeline) -> (f64, f64, f64) {
+    let (mut squares, mut seconds) = (0.0, 0.0);
+    for path in &level.paths {
+        let Some(first) = path.first() else { continue };
+        // Sums about the first output keep their digits.
+        let about = pipeline.apply(first.at);
+        let (mut time, mut sum, mut square) = (0.0, Position::ORIGIN, 0.0);
+        for piece in path {
+            let off = pipeline.apply(piece.at) - about;
+            let held = piece.span.seconds();
+            time += held;
+            sum = sum + off * held;
+            square += held * (off.right * off.right + off.up * off.up);
+        }
+        let of_mean = (sum.right * sum.right + sum.up * sum.up) / time;
+        squares += 0.5 * (square - of_mean).max(0.0);
+        seconds += time;
+    }
+    (level.level, if seconds > 0.0 { squares / seconds } else { 0.0 }, seconds)
+}
