@@ -3,7 +3,8 @@
 use super::people::Model;
 use super::player::Player;
 use crate::Sample;
-use crate::task::{Command, Known, Phase, Plan, READY_SECONDS, TaskRecord, TaskRun};
+use crate::measure::known;
+use crate::task::{Command, Phase, Plan, READY_SECONDS, TaskRecord, TaskRun};
 
 /// A helper who sees that nothing comes of a repetition goes on to the next one after this long,
 /// seconds.
@@ -46,8 +47,4 @@ pub fn play(model: Model, seed: u64, plan: &Plan, poll_seconds: f64) -> Vec<Task
         records.push(run.finish());
     }
     records
-}
-
-fn known(_records: &[TaskRecord]) -> Known {
-    Known::default()
 }

@@ -6,10 +6,10 @@ use crate::Direction;
 /// Seconds that reading what a task asks takes, before it begins.
 pub(crate) const READY_SECONDS: f64 = 5.0;
 /// Seconds of one push from cue to cue, and how many of them are muscle work.
-const PUSH_SECONDS: f64 = 3.2;
-const PUSH_MUSCLE_SECONDS: f64 = 1.5;
+const PUSH_SECONDS: f64 = 3.4;
+const PUSH_MUSCLE_SECONDS: f64 = 1.8;
 /// Seconds of one hold from cue to cue beyond the hold itself, and how many are muscle work.
-const HOLD_EXTRA_SECONDS: f64 = 4.4;
+const HOLD_EXTRA_SECONDS: f64 = 4.0;
 const HOLD_EXTRA_MUSCLE_SECONDS: f64 = 1.6;
 
 /// What is asked in so many minutes: the tasks in the order of greatest value, so that any

@@ -210,6 +210,7 @@ mod tests {
     #[test]
     fn a_long_plateau_asks_to_come_back() {
         let mut watch = PushWatch::new(Direction::Up, 0.1);
+        watch.hold_for(0.004, Position::ORIGIN);
         for _ in 0..200 {
             watch.hold_for(0.004, Position::new(0.0, 0.7));
         }

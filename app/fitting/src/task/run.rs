@@ -24,7 +24,7 @@ const LARGEST_AXIS: f64 = 8.0;
 #[derive(Clone, Debug)]
 enum Work {
     Rest(Rest),
-    Cued(Cued),
+    Cued(Box<Cued>),
 }
 
 /// One task while it runs: driven by polls and commands, drawn from its view.
@@ -71,7 +71,7 @@ impl TaskRun {
                 Work::Rest(Rest::new(*seconds))
             }
             TaskAsk::Reach { .. } | TaskAsk::Hold { .. } => {
-                Work::Cued(Cued::new(&ask, known.clone()))
+                Work::Cued(Box::new(Cued::new(&ask, known.clone())))
             }
         };
         let now = if now_seconds.is_finite() { now_seconds } else { 0.0 };
@@ -286,6 +286,9 @@ impl TaskRun {
                     if cued.pass(before, now, held_at) {
                         self.rest_or_end();
                     }
+                } else if !cued.has_more() {
+                    // What was to be asked once more counts after all.
+                    self.phase = Phase::Done;
                 } else if cued.is_rested(now) && cued.ask_next(now) {
                     self.phase = Phase::Doing;
                 }

@@ -1,0 +1,132 @@
+//! Whatever is pressed and however the stick moves: no task panics, and what it shows and leaves
+//! behind keeps to its rules.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "tests")]
+
+mod driver;
+
+use driver::{check, check_view, sample};
+use fitting::task::{Command, Known, KnownReach, MarkReason, PauseCause, TaskAsk, TaskRun};
+use fitting::{Direction, Position, StickAxes};
+use proptest::prelude::*;
+
+#[derive(Clone, Debug)]
+enum Event {
+    /// Polls for some milliseconds with the stick at a place.
+    Stay(u32, f64, f64),
+    /// Nobody polls for some milliseconds.
+    Gap(u32),
+    /// The clock is set back by some milliseconds.
+    Back(u32),
+    Press(Command),
+}
+
+fn command() -> impl Strategy<Value = Command> {
+    prop_oneof![
+        4 => Just(Command::Begin),
+        2 => prop_oneof![
+            Just(PauseCause::Asked),
+            Just(PauseCause::DeviceGone),
+            Just(PauseCause::PageHidden)
+        ].prop_map(Command::Pause),
+        4 => Just(Command::GoOn),
+        3 => Just(Command::Next),
+        3 => Just(Command::Again),
+        3 => Just(Command::Skip),
+        3 => (0..MarkReason::ALL.len()).prop_map(|index| Command::Mark(MarkReason::ALL[index])),
+        2 => Just(Command::Unmark),
+        2 => Just(Command::KeepQueried),
+        1 => Just(Command::More),
+        1 => Just(Command::Stop),
+    ]
+}
+
+fn event() -> impl Strategy<Value = Event> {
+    let place = || prop_oneof![4 => -1.2..1.2_f64, 4 => Just(0.0), 1 => any::<f64>()];
+    prop_oneof![
+        12 => (1..1500_u32, place(), place()).prop_map(|(ms, x, y)| Event::Stay(ms, x, y)),
+        1 => (1..30_000_u32).prop_map(Event::Gap),
+        1 => (1..30_000_u32).prop_map(Event::Back),
+        6 => command().prop_map(Event::Press),
+    ]
+}
+
+fn ask() -> impl Strategy<Value = TaskAsk> {
+    let seconds = || prop_oneof![3 => 0.0..12.0_f64, 1 => any::<f64>()];
+    let directions = || proptest::sample::subsequence(Direction::EIGHT.to_vec(), 0..=8);
+    let levels =
+        proptest::collection::vec(prop_oneof![4 => 0.05..1.0_f64, 1 => any::<f64>()], 0..4);
+    prop_oneof![
+        seconds().prop_map(|seconds| TaskAsk::HandsOff { seconds }),
+        seconds().prop_map(|seconds| TaskAsk::QuietRest { seconds }),
+        (directions(), 0..3_usize)
+            .prop_map(|(directions, rounds)| TaskAsk::Reach { directions, rounds }),
+        (directions(), levels, 0..3_usize, seconds()).prop_map(
+            |(directions, levels, rounds, seconds)| TaskAsk::Hold {
+                directions,
+                levels,
+                rounds,
+                seconds
+            }
+        ),
+    ]
+}
+
+fn known() -> impl Strategy<Value = Known> {
+    let number = || prop_oneof![5 => -1.0..1.0_f64, 1 => any::<f64>()];
+    (number(), number(), number(), number(), number()).prop_map(|(x, y, quiet_radius, a, b)| {
+        Known {
+            centre: Position::new(x, y),
+            quiet_radius,
+            reach: vec![KnownReach { asked: Direction::Right, end: Position::new(a, b) }],
+        }
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_presses_and_movements(
+        ask in ask(),
+        known in known(),
+        poll in prop_oneof![Just(0.001), Just(0.004), Just(0.016)],
+        events in proptest::collection::vec(event(), 0..60),
+    ) {
+        let mut now = 3.0;
+        let mut run = TaskRun::start(
+            ask, StickAxes::default(), known, now, &sample(now, Position::ORIGIN));
+        run.command(now, Command::Begin);
+        for event in events {
+            match event {
+                Event::Stay(ms, x, y) => {
+                    let until = now + f64::from(ms) / 1000.0;
+                    let mut change = Some(sample(now, Position::new(x, y)));
+                    while now < until {
+                        now += poll;
+                        run.poll(now, change.take().as_ref());
+                    }
+                }
+                Event::Gap(ms) => now += f64::from(ms) / 1000.0,
+                Event::Back(ms) => now -= f64::from(ms) / 1000.0,
+                Event::Press(command) => {
+                    run.command(now, command);
+                    let view = run.view();
+                    run.command(now, Command::Begin);
+                    prop_assert!(run.view().phase == view.phase || view.paused.is_none());
+                }
+            }
+            check_view(&run.view());
+            // Stopping here would leave a sound record too.
+            check(&run.clone().finish());
+        }
+        let over = run.is_over();
+        run.command(now, Command::Stop);
+        prop_assert!(run.is_over());
+        let before = run.clone().finish();
+        run.poll(now + 1.0, Some(&sample(now + 1.0, Position::new(1.0, 0.0))));
+        run.command(now + 2.0, Command::GoOn);
+        let after = run.finish();
+        prop_assert_eq!(&before, &after, "a task that is over stays as it is");
+        prop_assert!(over || !after.recording.polled.is_empty() || after.repetitions.is_empty());
+    }
+}
