@@ -19,12 +19,13 @@ pub(crate) const HEADERS: [(&str, &str); 9] = [
     ("X-Content-Type-Options", "nosniff"),
     ("Referrer-Policy", "no-referrer"),
     (
+        // Only names that browsers know: they warn of others.
         "Permissions-Policy",
-        "gamepad=(self), hid=(self), accelerometer=(), autoplay=(), bluetooth=(), camera=(), \
+        "gamepad=(self), hid=(self), accelerometer=(), autoplay=(), camera=(), \
          display-capture=(), encrypted-media=(), fullscreen=(), geolocation=(), gyroscope=(), \
          idle-detection=(), local-fonts=(), magnetometer=(), microphone=(), midi=(), payment=(), \
          picture-in-picture=(), publickey-credentials-get=(), screen-wake-lock=(), serial=(), \
-         storage-access=(), usb=(), web-share=(), xr-spatial-tracking=()",
+         storage-access=(), usb=(), xr-spatial-tracking=()",
     ),
     // Names are not hashed: a browser must ask before it uses what it has.
     ("Cache-Control", "no-cache"),

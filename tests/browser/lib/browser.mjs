@@ -1,0 +1,102 @@
+// A browser with an empty profile, and a watch on everything a page does that it should not.
+
+import { chromium } from "playwright-core";
+
+const FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+  "--no-first-run",
+  // Timers and frames keep their pace although no window is on top.
+  "--disable-background-timer-throttling",
+  "--disable-backgrounding-occluded-windows",
+  "--disable-renderer-backgrounding",
+];
+
+/** Starts Chromium: the one named by CHROMIUM, else the usual place. */
+export function launch() {
+  return chromium.launch({
+    executablePath: process.env.CHROMIUM || "/usr/bin/chromium",
+    headless: true,
+    args: FLAGS,
+  });
+}
+
+/**
+ * A new visitor: an empty profile with one page.
+ *
+ * - `address`: the page's own address; any request elsewhere is a problem.
+ * - `scheme`: "light" or "dark"; `size`: { width, height }; `still`: prefers reduced motion.
+ * - `scripts`: [[function, argument], …] run before the page's own, such as a scripted device.
+ * - `allow`: patterns of problems that this run brings about on purpose.
+ */
+export async function visitor(browser, options) {
+  const { address, scheme = "light", size = { width: 1280, height: 800 } } = options;
+  const { still = false, scripts = [], allow = [], ...more } = options;
+  for (const known of ["address", "scheme", "size"]) delete more[known];
+  const context = await browser.newContext({
+    viewport: size,
+    colorScheme: scheme,
+    reducedMotion: still ? "reduce" : "no-preference",
+    acceptDownloads: true,
+    locale: "en-GB",
+    ...more,
+  });
+  context.setDefaultTimeout(15_000);
+
+  const requests = [];
+  const problems = [];
+  const problem = (text) => {
+    if (!allow.some((pattern) => pattern.test(text))) problems.push(text);
+  };
+  const origin = new URL(address).origin;
+  context.on("request", (request) => {
+    const url = request.url();
+    requests.push({ method: request.method(), url });
+    if (!isOwn(url, origin)) problem(`foreign request: ${request.method()} ${url}`);
+    if (request.method() !== "GET") problem(`request that is no GET: ${request.method()} ${url}`);
+  });
+  context.on("requestfailed", (request) => {
+    problem(`failed request: ${request.url()} (${request.failure()?.errorText})`);
+  });
+  context.on("response", (response) => {
+    if (response.status() >= 400) problem(`answer ${response.status()}: ${response.url()}`);
+  });
+  context.on("weberror", (error) => problem(`uncaught error: ${error.error()}`));
+  context.on("console", (message) => {
+    // Asked for by the browser itself on a document without an icon: a plain text file here.
+    if (message.location().url === `${origin}/favicon.ico`) return;
+    const kind = message.type();
+    if (kind === "error" || kind === "warning") problem(`console ${kind}: ${message.text()}`);
+  });
+  await context.exposeBinding("reportPolicyViolation", (_source, text) => {
+    problem(`policy violation: ${text}`);
+  });
+  await context.addInitScript(() => {
+    document.addEventListener("securitypolicyviolation", (event) => {
+      const from = `${event.sourceFile}:${event.lineNumber}`;
+      window.reportPolicyViolation(`${event.violatedDirective} ${event.blockedURI} ${from}`);
+    });
+  });
+  for (const [script, argument] of scripts) await context.addInitScript(script, argument);
+
+  const page = await context.newPage();
+  return {
+    context,
+    page,
+    requests,
+    problems,
+    /** Throws if anything happened that should not have. */
+    assertClean() {
+      if (problems.length > 0) throw new Error(`the page misbehaved:\n  ${problems.join("\n  ")}`);
+    },
+    close: () => context.close(),
+  };
+}
+
+/** Blobs and data are made by the page itself and go nowhere. */
+function isOwn(url, origin) {
+  return url.startsWith(`${origin}/`) || url.startsWith(`blob:${origin}/`) || url.startsWith("data:");
+}
