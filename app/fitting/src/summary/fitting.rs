@@ -20,7 +20,7 @@ pub const MOST_NOTE_CHARACTERS: usize = 400;
 pub(super) const MOST_MINUTES: u32 = 600;
 
 /// The largest wish: above this a dead zone has no meaning. False movements a minute.
-pub(super) const MOST_FALSE_PER_MINUTE: f64 = 600.0;
+pub(super) const MOST_FALSE_PER_MINUTE: f64 = 160.0;
 
 const MOST_TASKS: u32 = 10_000;
 

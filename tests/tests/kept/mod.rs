@@ -1,0 +1,491 @@
+//! Kept things of every form, for the tests of what is kept and shared.
+#![allow(dead_code, reason = "each test file uses its own part")]
+
+use fitting::estimate::Sureness;
+use fitting::position::Direction;
+use fitting::settings::{Curve, Shape};
+use fitting::suggest::Wish;
+use fitting::summary::{
+    Answer, ChosenCurve, ChosenSettings, CurveFigures, DeadZoneFigures, Degrees, DeviceSeen,
+    EffectFigures, Envelope, Exponent, Figure, FittingBody, FullThrowFigures, Grid, Interval,
+    JitterLevel, Lacking, PerMinute, Place, RateStep, ReachFigures, ReachLeft, RestFigures,
+    Seconds, Share, Spread, Steadiness, StickFigures, Summary, SummaryBody, TaskBody, WeakestLeft,
+    plain_text,
+};
+use fitting::task::{Known, KnownReach, MarkReason, Outcome, Repetition, TaskAsk, TaskRecord};
+use fitting::{Position, Recording, Sample, Settings, Span, StickAxes};
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+
+/// Any point of a grid, near ones more often.
+pub(crate) fn on_grid<G: Grid + std::fmt::Debug + 'static>() -> BoxedStrategy<G> {
+    prop_oneof![-1.0..1.0f64, -1000.0..1000.0f64, Just(1e9), Just(-1e9)].prop_map(G::of).boxed()
+}
+
+fn count() -> impl Strategy<Value = u32> {
+    prop_oneof![0..20u32, 0..=10_000u32]
+}
+
+fn interval<G: Grid + std::fmt::Debug + 'static>() -> impl Strategy<Value = Interval<G>> {
+    ([on_grid::<G>(), on_grid::<G>(), on_grid::<G>()], on_grid(), count()).prop_map(
+        |(mut ends, seconds, repetitions)| {
+            ends.sort_by(|a, b| a.get().total_cmp(&b.get()));
+            let [low, value, high] = ends;
+            Interval { value, low, high, seconds, repetitions }
+        },
+    )
+}
+
+fn lacking() -> impl Strategy<Value = Lacking> {
+    prop_oneof![
+        Just(Lacking::NothingRecorded),
+        Just(Lacking::DoesNotApply),
+        Just(Lacking::Hidden),
+        (on_grid(), on_grid()).prop_map(|(have, need)| Lacking::Seconds { have, need }),
+        (count(), count()).prop_map(|(have, need)| Lacking::Repetitions { have, need }),
+    ]
+}
+
+fn answer<T: std::fmt::Debug + Clone + 'static>(
+    known: impl Strategy<Value = T> + 'static,
+) -> BoxedStrategy<Answer<T>> {
+    prop_oneof![3 => known.prop_map(Answer::Known), 1 => lacking().prop_map(Answer::NotEnough)]
+        .boxed()
+}
+
+fn figure<G: Grid + std::fmt::Debug + 'static>() -> BoxedStrategy<Figure<G>> {
+    answer(interval())
+}
+
+fn place() -> impl Strategy<Value = Place> {
+    (on_grid(), on_grid()).prop_map(|(right, up)| Place { right, up })
+}
+
+fn unit() -> impl Strategy<Value = Share> {
+    (0.0..=1.0f64).prop_map(Share::of)
+}
+
+fn direction() -> impl Strategy<Value = Direction> {
+    proptest::sample::select(Direction::EIGHT.to_vec())
+}
+
+fn sureness() -> impl Strategy<Value = Sureness> {
+    prop_oneof![Just(Sureness::NotEnough), Just(Sureness::Rough), Just(Sureness::Firm)]
+}
+
+fn shape() -> impl Strategy<Value = Shape> {
+    prop_oneof![Just(Shape::Radial), Just(Shape::PerAxis)]
+}
+
+/// A list with keys that rise and come once.
+fn by_key<T: std::fmt::Debug + Clone + 'static, K: Ord + 'static>(
+    one: impl Strategy<Value = T> + 'static,
+    most: usize,
+    key: impl Fn(&T) -> K + Copy + 'static,
+) -> BoxedStrategy<Vec<T>> {
+    vec(one, 0..=most)
+        .prop_map(move |mut list| {
+            list.sort_by_key(key);
+            list.dedup_by_key(|entry| key(entry));
+            list
+        })
+        .boxed()
+}
+
+fn device() -> impl Strategy<Value = DeviceSeen> {
+    (text(20), 0..=32u32, 0..=32u32, any::<bool>())
+        .prop_map(|(name, axes, buttons, standard)| DeviceSeen { name, axes, buttons, standard })
+}
+
+/// Plain text of at most so many characters, of any script.
+fn text(most: usize) -> impl Strategy<Value = String> {
+    any::<String>().prop_map(move |text| plain_text(&text, most))
+}
+
+fn practised() -> impl Strategy<Value = Option<String>> {
+    option::of("[a-z0-9_-]{1,24}")
+}
+
+fn stick() -> impl Strategy<Value = StickFigures> {
+    (figure(), option::of(on_grid()), option::of(on_grid()))
+        .prop_map(|(noise, step, hidden_middle)| StickFigures { noise, step, hidden_middle })
+}
+
+fn rate_step() -> impl Strategy<Value = RateStep> {
+    (on_grid::<Share>(), on_grid(), interval::<PerMinute>(), any::<bool>()).prop_map(
+        |(radius, counted, band, from_model)| RateStep {
+            radius: Share::of(radius.get().abs()),
+            counted,
+            per_minute: band.value,
+            low: band.low,
+            high: band.high,
+            from_model,
+        },
+    )
+}
+
+fn rest() -> impl Strategy<Value = RestFigures> {
+    let curve = by_key(rate_step(), 16, |step| step.radius);
+    (on_grid(), place(), figure(), figure(), curve, count(), figure()).prop_map(
+        |(seconds, centre, offset, wander, curve, sudden, sudden_per_minute)| RestFigures {
+            seconds,
+            centre,
+            offset,
+            wander,
+            curve,
+            sudden,
+            sudden_per_minute,
+        },
+    )
+}
+
+fn reach() -> impl Strategy<Value = ReachFigures> {
+    (direction(), figure(), option::of(place()), figure()).prop_map(
+        |(asked, reach, end, degrees_off)| ReachFigures { asked, reach, end, degrees_off },
+    )
+}
+
+fn steadiness() -> impl Strategy<Value = Steadiness> {
+    (on_grid(), on_grid(), figure(), any::<bool>()).prop_map(
+        |(level, radius, deviation, at_gate)| Steadiness { level, radius, deviation, at_gate },
+    )
+}
+
+fn dead_zone() -> impl Strategy<Value = DeadZoneFigures> {
+    let weakest = (direction(), on_grid(), unit()).prop_map(|(asked, reach, eaten)| WeakestLeft {
+        asked,
+        reach,
+        eaten,
+    });
+    (
+        (interval(), sureness(), on_grid(), on_grid(), any::<bool>()),
+        (option::of(weakest), option::of(on_grid()), any::<bool>(), option::of(on_grid())),
+    )
+        .prop_map(
+            |(
+                (radius, sureness, rest_seconds, counted_bound, from_model),
+                (weakest, covering_sudden, collides, more_seconds),
+            )| DeadZoneFigures {
+                radius,
+                sureness,
+                rest_seconds,
+                counted_bound,
+                from_model,
+                weakest,
+                covering_sudden,
+                collides,
+                more_seconds,
+            },
+        )
+}
+
+fn full_throw() -> impl Strategy<Value = FullThrowFigures> {
+    (interval(), sureness(), direction()).prop_map(|(radius, sureness, decided_by)| {
+        FullThrowFigures { radius, sureness, decided_by }
+    })
+}
+
+fn curve() -> impl Strategy<Value = CurveFigures> {
+    (sureness(), on_grid(), figure(), any::<bool>(), on_grid(), unit()).prop_map(
+        |(sureness, at_centre, growth, straight, exponent, exponent_cost)| CurveFigures {
+            sureness,
+            at_centre,
+            growth,
+            straight,
+            exponent,
+            exponent_cost,
+        },
+    )
+}
+
+/// Any settings within their ranges.
+pub(crate) fn settings() -> impl Strategy<Value = Settings> {
+    let points = vec((0.0..=1.0f64, 0.0..=1.0f64), 1..=16).prop_map(|points| {
+        let (mut inputs, mut outputs): (Vec<f64>, Vec<f64>) = points.into_iter().unzip();
+        inputs.sort_by(f64::total_cmp);
+        outputs.sort_by(f64::total_cmp);
+        Curve::Points(inputs.into_iter().zip(outputs).collect())
+    });
+    let curve = prop_oneof![Just(Curve::Linear), (0.2..=5.0f64).prop_map(Curve::Exponent), points];
+    (-1.0..1.0f64, -1.0..1.0f64, 0.0..=0.9f64, 0.02..=0.6f64, shape(), curve).prop_map(
+        |(right, up, dead_zone, width, shape, curve)| Settings {
+            centre: Position::new(right, up),
+            dead_zone,
+            full_throw: dead_zone + width,
+            shape,
+            curve,
+        },
+    )
+}
+
+fn effect() -> impl Strategy<Value = EffectFigures> {
+    let left = (direction(), on_grid(), unit()).prop_map(|(asked, kept, output)| ReachLeft {
+        asked,
+        kept,
+        output,
+    });
+    let jitter =
+        (on_grid(), on_grid()).prop_map(|(level, deviation)| JitterLevel { level, deviation });
+    (
+        figure(),
+        option::of(on_grid()),
+        by_key(left, 8, |left| left.asked),
+        by_key(jitter, 8, |jitter| jitter.level),
+        option::of(on_grid()),
+    )
+        .prop_map(|(false_per_minute, expected, reach, jitter, jitter_pooled)| EffectFigures {
+            false_per_minute,
+            expected,
+            reach,
+            jitter,
+            jitter_pooled,
+        })
+}
+
+fn id() -> impl Strategy<Value = String> {
+    "[a-z0-9-]{1,40}"
+}
+
+/// Any summary that may be written.
+pub(crate) fn summary() -> impl Strategy<Value = Summary> {
+    let label = option::of(text(80).prop_filter("a label", |label| !label.is_empty()));
+    let outside = (label, practised(), device(), 0..=600u32, on_grid(), stick(), count());
+    let found = (
+        answer(rest()),
+        by_key(reach(), 8, |reach| reach.asked),
+        by_key(steadiness(), 8, |hold| hold.level),
+        answer(dead_zone()),
+        answer(full_throw()),
+        answer(curve()),
+        settings().prop_map(|settings| ChosenSettings::of(&settings)),
+        effect(),
+        effect(),
+    );
+    (id(), 0..=8_640_000_000_000_000u64, outside, found).prop_map(
+        |(
+            id,
+            made,
+            (label, practised, device, minutes, wish_false_per_minute, stick, left_out),
+            (rest, reach, hold, dead_zone, full_throw, curve, chosen, before, after),
+        )| {
+            let body = SummaryBody {
+                label,
+                practised,
+                device,
+                minutes,
+                wish_false_per_minute,
+                stick,
+                rest,
+                reach,
+                hold,
+                left_out,
+                dead_zone,
+                full_throw,
+                curve,
+                chosen,
+                before,
+                after,
+            };
+            Envelope::new(id, made, body)
+        },
+    )
+}
+
+/// Any fitting that may be written, with texts as a person might type them.
+pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
+    let texts = (any::<String>(), option::of(any::<String>()), option::of(any::<String>()));
+    let wish = (0.001..=160.0f64).prop_map(|false_per_minute| Wish { false_per_minute });
+    let rest = (device(), practised(), wish, 0..=600u32, option::of(settings()), 0..100u32);
+    (id(), 0..2_000_000_000_000u64, texts, rest).prop_map(
+        |(
+            id,
+            made,
+            (label, body_part, notes),
+            (device, practised, wish, minutes, chosen, tasks),
+        )| {
+            let body = FittingBody {
+                label,
+                device,
+                practised,
+                wish,
+                minutes,
+                chosen,
+                tasks,
+                body_part,
+                notes,
+            };
+            Envelope::new(id, made, body)
+        },
+    )
+}
+
+/// A recorded task with every field in use.
+#[must_use]
+pub(crate) fn task() -> Envelope<TaskBody> {
+    let sample = |arrival_seconds: f64, axes: [f64; 3], pressed: f64| Sample {
+        arrival_seconds,
+        axes: axes.to_vec(),
+        buttons: vec![pressed, 0.25],
+    };
+    let span = |from_seconds: f64, to_seconds: f64| Span { from_seconds, to_seconds };
+    let repetition = |at: Span, outcome, mark, queried_degrees| Repetition {
+        direction: Some(Direction::UpLeft),
+        level: Some(0.5),
+        span: at,
+        outcome,
+        mark,
+        queried_degrees,
+    };
+    let record = TaskRecord {
+        ask: TaskAsk::Hold {
+            directions: vec![Direction::UpLeft, Direction::Right],
+            levels: vec![0.25, 0.5],
+            rounds: 2,
+            seconds: 3.0,
+        },
+        known: Known {
+            centre: Position::new(0.013, -0.021),
+            quiet_radius: 0.08,
+            reach: vec![KnownReach { asked: Direction::UpLeft, end: Position::new(-0.4, 0.41) }],
+        },
+        axes: StickAxes::default(),
+        recording: Recording {
+            samples: vec![
+                sample(12.25, [0.0, 0.1 + 0.2, 9.0 / 7.0], 0.0),
+                sample(12.254_1, [-1.0 / 3.0, 0.707_106_781_186_547_6, 9.0 / 7.0], 1.0),
+                sample(12.9, [-0.2, 5e-324, 9.0 / 7.0], 1.0),
+            ],
+            polled: vec![span(12.0, 12.5), span(12.6, 13.0)],
+        },
+        repetitions: vec![
+            repetition(span(12.0, 12.4), Outcome::Done, Some(MarkReason::Spasm), None),
+            repetition(span(12.4, 12.8), Outcome::AskedAgain, None, Some(-71.5)),
+            repetition(span(12.8, 13.0), Outcome::CutShort, None, None),
+        ],
+        pauses: vec![span(12.5, 12.6)],
+        muscle_seconds: 0.43,
+    };
+    let body = TaskBody {
+        fitting: "0f3a-77".to_owned(),
+        order: 3,
+        started_epoch_ms: 1_770_000_000_123,
+        record,
+    };
+    Envelope::new("0f3a-78", 1_770_000_000_999, body)
+}
+
+/// The summary with the longest link: every list full, every number in its longest form, texts
+/// of the widest characters.
+#[must_use]
+pub(crate) fn fullest_summary() -> Summary {
+    let long = Share::from_steps(Share::LOWEST_STEPS);
+    let number = Share::from_steps(Share::HIGHEST_STEPS);
+    let spread = Spread::from_steps(Spread::HIGHEST_STEPS);
+    let rate = PerMinute::from_steps(PerMinute::HIGHEST_STEPS);
+    let seconds = Seconds::from_steps(Seconds::HIGHEST_STEPS);
+    let degrees = Degrees::from_steps(Degrees::HIGHEST_STEPS);
+    let place = Place { right: long, up: long };
+    let shares = known(number, seconds);
+    let rates = known(rate, seconds);
+    let effect = EffectFigures {
+        false_per_minute: Answer::Known(rates),
+        expected: Some(rate),
+        reach: Direction::EIGHT
+            .map(|asked| ReachLeft { asked, kept: number, output: Share::of(1.0) })
+            .to_vec(),
+        jitter: (0..8)
+            .map(|step| JitterLevel { level: Share::from_steps(7_900 + step), deviation: spread })
+            .collect(),
+        jitter_pooled: Some(spread),
+    };
+    let body = SummaryBody {
+        label: Some("𝄞".repeat(80)),
+        practised: Some("p".repeat(24)),
+        device: DeviceSeen { name: "𝄞".repeat(24), axes: 32, buttons: 32, standard: true },
+        minutes: 600,
+        wish_false_per_minute: rate,
+        stick: StickFigures {
+            noise: Answer::Known(known(spread, seconds)),
+            step: Some(spread),
+            hidden_middle: Some(number),
+        },
+        rest: Answer::Known(RestFigures {
+            seconds,
+            centre: place,
+            offset: Answer::Known(shares),
+            wander: Answer::Known(shares),
+            curve: (0..16)
+                .map(|step| RateStep {
+                    radius: Share::from_steps(7_900 + step),
+                    counted: rate,
+                    per_minute: rate,
+                    low: rate,
+                    high: rate,
+                    from_model: true,
+                })
+                .collect(),
+            sudden: 10_000,
+            sudden_per_minute: Answer::Known(rates),
+        }),
+        reach: Direction::EIGHT
+            .map(|asked| ReachFigures {
+                asked,
+                reach: Answer::Known(shares),
+                end: Some(place),
+                degrees_off: Answer::Known(known(degrees, seconds)),
+            })
+            .to_vec(),
+        hold: (0..8)
+            .map(|step| Steadiness {
+                level: Share::from_steps(7_900 + step),
+                radius: number,
+                deviation: Answer::Known(known(spread, seconds)),
+                at_gate: true,
+            })
+            .collect(),
+        left_out: 10_000,
+        dead_zone: Answer::Known(DeadZoneFigures {
+            radius: shares,
+            sureness: Sureness::Firm,
+            rest_seconds: seconds,
+            counted_bound: rate,
+            from_model: true,
+            weakest: Some(WeakestLeft {
+                asked: Direction::DownRight,
+                reach: number,
+                eaten: Share::of(1.0),
+            }),
+            covering_sudden: Some(number),
+            collides: true,
+            more_seconds: Some(seconds),
+        }),
+        full_throw: Answer::Known(FullThrowFigures {
+            radius: shares,
+            sureness: Sureness::Firm,
+            decided_by: Direction::DownRight,
+        }),
+        curve: Answer::Known(CurveFigures {
+            sureness: Sureness::Firm,
+            at_centre: spread,
+            growth: Answer::Known(known(spread, seconds)),
+            straight: true,
+            exponent: Exponent::of(5.0),
+            exponent_cost: Share::of(1.0),
+        }),
+        chosen: ChosenSettings {
+            centre: place,
+            dead_zone: Share::of(0.9),
+            full_throw: Share::of(1.5),
+            shape: Shape::PerAxis,
+            curve: ChosenCurve::Points(vec![(Share::of(1.0), Share::of(1.0)); 16]),
+        },
+        before: effect.clone(),
+        after: effect,
+    };
+    Envelope::new("f".repeat(40), 8_640_000_000_000_000, body)
+}
+
+fn known<G: Grid>(value: G, seconds: Seconds) -> Interval<G> {
+    Interval { value, low: value, high: value, seconds, repetitions: 10_000 }
+}

@@ -1,0 +1,126 @@
+//! The published JSON Schemas (draft 2020-12) say what is kept: every golden file and whatever
+//! the program writes is valid, and what it refuses for its form is not.
+
+mod kept;
+
+use fitting::summary::{FittingBody, SummaryBody, TaskBody, read};
+use jsonschema::Validator;
+use kept::{fitting, fullest_summary, summary, task};
+use proptest::prelude::*;
+use serde_json::Value;
+use std::sync::LazyLock;
+
+static FITTING: LazyLock<Validator> =
+    LazyLock::new(|| validator(include_str!("../../public/schema/fitting-1.json")));
+static TASK: LazyLock<Validator> =
+    LazyLock::new(|| validator(include_str!("../../public/schema/task-1.json")));
+static SUMMARY: LazyLock<Validator> =
+    LazyLock::new(|| validator(include_str!("../../public/schema/summary-1.json")));
+
+fn validator(schema: &str) -> Validator {
+    let schema: Value = serde_json::from_str(schema).expect("a schema in JSON");
+    assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
+    jsonschema::draft202012::meta::validate(&schema).expect("a valid schema");
+    jsonschema::draft202012::new(&schema).expect("a schema")
+}
+
+fn errors(validator: &Validator, json: &str) -> Vec<String> {
+    let value: Value = serde_json::from_str(json).expect("json");
+    validator
+        .iter_errors(&value)
+        .map(|error| format!("{}: {error}", error.instance_path()))
+        .collect()
+}
+
+#[test]
+fn golden_files_are_valid() {
+    for (validator, golden) in [
+        (&FITTING, include_str!("../golden/fitting-1.json")),
+        (&TASK, include_str!("../golden/task-1.json")),
+        (&SUMMARY, include_str!("../golden/summary-1.json")),
+    ] {
+        assert_eq!(errors(validator, golden), [""; 0]);
+    }
+}
+
+#[test]
+fn the_fullest_things_are_valid() {
+    assert_eq!(errors(&TASK, &task().to_json().expect("json")), [""; 0]);
+    assert_eq!(errors(&SUMMARY, &fullest_summary().to_json().expect("json")), [""; 0]);
+}
+
+/// Every object of the schemas is closed, so that nothing unsaid can be kept.
+#[test]
+fn every_object_is_closed() {
+    fn closed(value: &Value, objects: &mut usize) {
+        if value["type"] == "object" {
+            *objects += 1;
+            assert_eq!(value["additionalProperties"], false, "{value}");
+            let properties = value["properties"].as_object().expect("properties");
+            let required = value["required"].as_array().expect("required");
+            assert_eq!(properties.len(), required.len(), "every field is always written");
+        }
+        match value {
+            Value::Object(fields) => fields.values().for_each(|field| closed(field, objects)),
+            Value::Array(items) => items.iter().for_each(|item| closed(item, objects)),
+            _ => {}
+        }
+    }
+    for schema in [
+        include_str!("../../public/schema/fitting-1.json"),
+        include_str!("../../public/schema/task-1.json"),
+        include_str!("../../public/schema/summary-1.json"),
+    ] {
+        let mut objects = 0;
+        closed(&serde_json::from_str(schema).expect("json"), &mut objects);
+        assert!(objects > 4);
+    }
+}
+
+/// Each of these is refused by the reader and by the schema alike.
+#[test]
+fn what_the_reader_refuses_the_schema_refuses() {
+    let fitting = include_str!("../golden/fitting-1.json");
+    let task = include_str!("../golden/task-1.json");
+    let summary = include_str!("../golden/summary-1.json");
+    for (golden, pointer, to) in [
+        (fitting, "/schema", Value::from(2)),
+        (fitting, "/id", "A".into()),
+        (fitting, "/body/label", "x".repeat(81).into()),
+        (fitting, "/body/chosen/dead_zone", 1.0.into()),
+        (fitting, "/body/notes", 3.into()),
+        (task, "/body/record/recording/samples/0/axes/0", 9.0.into()),
+        (task, "/body/record/recording/samples/0/buttons/0", (-0.1).into()),
+        (task, "/body/record/ask", "hold".into()),
+        (task, "/body/record/repetitions/0/mark", "bored".into()),
+        (summary, "/body/curve", "none".into()),
+        (summary, "/body/reach/0/asked", "sideways".into()),
+        (summary, "/body/minutes", 1.5.into()),
+        (summary, "/body/stick/step", 0.9.into()),
+    ] {
+        let mut value: Value = serde_json::from_str(golden).expect("json");
+        *value.pointer_mut(pointer).expect("the place") = to;
+        let json = value.to_string();
+        let (validator, refused) = match value["kind"].as_str() {
+            Some("fitting") => (&FITTING, read::<FittingBody>(&json).is_err()),
+            Some("task") => (&TASK, read::<TaskBody>(&json).is_err()),
+            _ => (&SUMMARY, read::<SummaryBody>(&json).is_err()),
+        };
+        assert!(refused, "the reader takes {pointer}");
+        assert!(!errors(validator, &json).is_empty(), "the schema takes {pointer}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(128))]
+
+    #[test]
+    fn any_summary_written_is_valid(summary in summary()) {
+        prop_assert_eq!(errors(&SUMMARY, &summary.to_json().expect("json")), [""; 0]);
+    }
+
+    #[test]
+    fn any_fitting_written_is_valid(fitting in fitting()) {
+        prop_assert_eq!(errors(&FITTING, &fitting.to_json().expect("json")), [""; 0]);
+    }
+}

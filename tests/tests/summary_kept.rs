@@ -1,0 +1,227 @@
+//! What is kept is read back the same, forever, and what is wrong is told for what it is.
+
+mod kept;
+
+use fitting::summary::{
+    Body, Envelope, FittingBody, Kind, SummaryBody, TaskBody, Unreadable, peek, plain_lines, read,
+};
+use kept::{fitting, fullest_summary, summary, task};
+use proptest::prelude::*;
+
+const FITTING: &str = include_str!("../golden/fitting-1.json");
+const TASK: &str = include_str!("../golden/task-1.json");
+const SUMMARY: &str = include_str!("../golden/summary-1.json");
+
+/// The golden files were written with the release of each schema and never change.
+#[test]
+fn golden_files_of_schema_1_are_read() {
+    let kept = read::<FittingBody>(FITTING).expect("the golden fitting");
+    assert_eq!((kept.kind, kept.schema, kept.id.as_str()), (Kind::Fitting, 1, "0f3a-77"));
+    assert_eq!(kept.body.label, "Tuesday, left hand");
+    assert_eq!(kept.body.notes.as_deref(), Some("Second visit.\nArm rest raised."));
+    assert_eq!(kept.body.chosen.as_ref().map(|settings| settings.dead_zone), Some(0.1234567));
+    let kept = read::<TaskBody>(TASK).expect("the golden task");
+    assert_eq!(kept.body.record, task().body.record);
+    assert_eq!(kept.body.fitting, "0f3a-77");
+    let kept = read::<SummaryBody>(SUMMARY).expect("the golden summary");
+    assert_eq!(kept.made_epoch_ms, 1_770_000_100_000);
+    assert_eq!(kept.body.reach.len(), 8);
+}
+
+/// What is written today is what was written then: the form has not drifted.
+#[test]
+fn golden_files_are_written_the_same_again() {
+    fn again<T: Body + std::fmt::Debug + PartialEq>(golden: &str) {
+        let json = read::<T>(golden).expect("golden").to_json().expect("it may be written");
+        let value = |text: &str| serde_json::from_str::<serde_json::Value>(text).expect("json");
+        assert!(value(&json) == value(golden), "{golden}\nis now written as\n{json}");
+    }
+    again::<FittingBody>(FITTING);
+    again::<TaskBody>(TASK);
+    again::<SummaryBody>(SUMMARY);
+}
+
+/// A golden file with one place changed.
+fn changed(golden: &str, pointer: &str, to: serde_json::Value) -> String {
+    let mut value: serde_json::Value = serde_json::from_str(golden).expect("json");
+    *value.pointer_mut(pointer).unwrap_or_else(|| panic!("{pointer} is there")) = to;
+    value.to_string()
+}
+
+fn error<T: Body + std::fmt::Debug>(json: &str) -> Unreadable {
+    read::<T>(json).expect_err("it must not be read")
+}
+
+#[test]
+fn each_kind_of_wrong_file_is_told_apart() {
+    assert!(matches!(error::<FittingBody>(""), Unreadable::NotJson { .. }));
+    assert!(matches!(error::<FittingBody>("{\"kind\":"), Unreadable::NotJson { .. }));
+    let cut = &TASK[..TASK.len() / 2];
+    assert!(matches!(error::<TaskBody>(cut), Unreadable::NotJson { .. }));
+    for foreign in ["3", "[]", "{}", "{\"kind\":\"song\",\"schema\":1}", "{\"kind\":\"task\"}"] {
+        assert_eq!(error::<FittingBody>(foreign), Unreadable::NotOurs, "{foreign}");
+    }
+    assert_eq!(error::<FittingBody>(TASK), Unreadable::WrongKind { found: Kind::Task });
+    let newer = changed(SUMMARY, "/schema", 2.into());
+    assert_eq!(error::<SummaryBody>(&newer), Unreadable::NewerSchema { found: 2, known: 1 });
+    let never = changed(SUMMARY, "/schema", 0.into());
+    assert_eq!(error::<SummaryBody>(&never), Unreadable::UnknownSchema { found: 0 });
+    let large = format!("{}{}", SUMMARY, " ".repeat(SummaryBody::MOST_BYTES));
+    let bytes = large.len();
+    let most = SummaryBody::MOST_BYTES;
+    assert_eq!(error::<SummaryBody>(&large), Unreadable::TooLarge { bytes, most });
+    let typed = changed(FITTING, "/body/minutes", "six".into());
+    let Unreadable::Shape { detail, .. } = error::<FittingBody>(&typed) else { panic!("a shape") };
+    assert!(detail.contains("invalid type"), "{detail}");
+    let unknown = FITTING.replacen("\"minutes\"", "\"minuets\"", 1);
+    assert!(matches!(error::<FittingBody>(&unknown), Unreadable::Shape { .. }));
+    assert_eq!(peek(TASK).map(|head| head.kind), Ok(Kind::Task));
+}
+
+#[test]
+fn a_field_out_of_range_is_named() {
+    let many = |count: usize| serde_json::Value::from(vec![0.0; count]);
+    let far = |field| Unreadable::OutOfRange { field };
+    for (pointer, to, field) in [
+        ("/id", "Has Spaces".into(), "id"),
+        ("/core", "<b>".into(), "core"),
+        ("/made", 8_640_000_000_000_001_u64.into(), "made"),
+        ("/body/label", "x".repeat(81).into(), "label"),
+        ("/body/label", "a\u{202e}b".into(), "label"),
+        ("/body/device/name", "a\nb".into(), "device.name"),
+        ("/body/device/axes", 33.into(), "device.axes"),
+        ("/body/practised", "<i>".into(), "practised"),
+        ("/body/wish/false_per_minute", 0.0.into(), "wish.false_per_minute"),
+        ("/body/chosen/dead_zone", 0.91.into(), "chosen.dead_zone"),
+        ("/body/chosen/full_throw", 0.1.into(), "chosen.full_throw"),
+        ("/body/notes", "x".repeat(401).into(), "notes"),
+    ] {
+        let json = changed(FITTING, pointer, to);
+        assert_eq!(error::<FittingBody>(&json), far(field), "{pointer}");
+    }
+    let samples = "record.recording.samples.arrival_seconds";
+    for (pointer, to, field) in [
+        ("/body/record/recording/samples/1/arrival_seconds", 12.25.into(), samples),
+        ("/body/record/recording/samples/0/arrival_seconds", 1e300.into(), samples),
+        ("/body/record/recording/samples/0/axes/0", 8.1.into(), "record.recording.samples.axes"),
+        ("/body/record/recording/samples/0/axes", many(33), "record.recording.samples.axes"),
+        (
+            "/body/record/recording/samples/2/buttons/1",
+            1.5.into(),
+            "record.recording.samples.buttons",
+        ),
+        ("/body/record/recording/polled/1/from_seconds", 12.4.into(), "record.recording.polled"),
+        ("/body/record/recording/polled/0/to_seconds", 11.0.into(), "record.recording.polled"),
+        ("/body/record/repetitions/0/span/to_seconds", 11.0.into(), "record.repetitions.span"),
+        ("/body/record/axes/vertical/index", 3.into(), "record.axes.vertical"),
+        ("/body/record/known/quiet_radius", (-0.1).into(), "record.known.quiet_radius"),
+        ("/body/record/ask/hold/seconds", (-1.0).into(), "record.ask.seconds"),
+        ("/body/record/muscle_seconds", (-1.0).into(), "record.muscle_seconds"),
+        ("/body/fitting", "".into(), "fitting"),
+    ] {
+        let json = changed(TASK, pointer, to);
+        assert_eq!(error::<TaskBody>(&json), far(field), "{pointer}");
+    }
+    for (pointer, to, field) in [
+        ("/body/rest/known/curve/0/radius", (-0.1).into(), "rest.curve.radius"),
+        ("/body/rest/known/curve/0/low", 159.0.into(), "rest.curve.per_minute"),
+        ("/body/reach/1/asked", "right".into(), "reach"),
+        ("/body/reach/0/reach/known/high", 0.0.into(), "reach.reach"),
+        ("/body/reach/0/reach/known/repetitions", 10_001.into(), "reach.reach"),
+        ("/body/chosen/dead_zone", 1e18.into(), "chosen.dead_zone"),
+        ("/body/dead_zone/known/weakest/eaten", 1.001.into(), "dead_zone.weakest.eaten"),
+        ("/body/after/jitter_pooled", 0.9.into(), "after"),
+        ("/body/minutes", 601.into(), "minutes"),
+    ] {
+        let json = changed(SUMMARY, pointer, to);
+        assert_eq!(error::<SummaryBody>(&json), far(field), "{pointer}");
+    }
+}
+
+#[test]
+fn more_samples_than_the_most_are_refused() {
+    let mut kept = task();
+    let sample = kept.body.record.recording.samples[0].clone();
+    kept.body.record.recording.samples = (0..=fitting::summary::MOST_TASK_SAMPLES)
+        .map(|step| fitting::Sample { arrival_seconds: step as f64 * 0.004, ..sample.clone() })
+        .collect();
+    let far = Unreadable::OutOfRange { field: "record.recording.samples" };
+    assert_eq!(kept.to_json(), Err(far));
+    kept.body.record.recording.samples.pop();
+    assert_eq!(kept.check(), Ok(()));
+}
+
+/// What could not be read again is not written, whatever the page hands in.
+#[test]
+fn what_is_not_a_number_is_not_written() {
+    let mut kept = task();
+    kept.body.record.recording.samples[1].axes[0] = f64::NAN;
+    let far = Unreadable::OutOfRange { field: "record.recording.samples.axes" };
+    assert_eq!(kept.to_json(), Err(far));
+}
+
+/// Every number of a recording comes back to the last bit.
+#[test]
+fn a_task_comes_back_to_the_last_bit() {
+    let kept = task();
+    let back = read::<TaskBody>(&kept.to_json().expect("json")).expect("it is read");
+    assert_eq!(back, kept);
+}
+
+#[test]
+fn the_fullest_summary_is_far_below_the_largest_file() {
+    let json = fullest_summary().to_json().expect("json");
+    assert!(2 * json.len() < SummaryBody::MOST_BYTES, "{} bytes", json.len());
+    assert_eq!(read::<SummaryBody>(&json).expect("it is read"), fullest_summary());
+}
+
+proptest! {
+    #[test]
+    fn any_summary_comes_back(summary in summary()) {
+        let json = summary.to_json().expect("json");
+        prop_assert_eq!(read::<SummaryBody>(&json).expect("it is read"), summary);
+    }
+
+    #[test]
+    fn canonical_forms_are_their_own(summary in summary(), id in "[a-z]{1,9}") {
+        let canonical = summary.canonical();
+        prop_assert_eq!(canonical.canonical(), canonical.clone());
+        let renamed = Envelope { id, ..summary.clone() };
+        prop_assert_eq!(renamed.canonical(), canonical.clone());
+        let other = Envelope { made_epoch_ms: summary.made_epoch_ms ^ 1, ..summary };
+        prop_assert_ne!(other.canonical(), canonical);
+    }
+
+    /// Whatever a person types, the fitting is kept, and read back as it was written.
+    #[test]
+    fn any_fitting_is_kept(fitting in fitting()) {
+        let json = fitting.to_json().expect("json");
+        let back = read::<FittingBody>(&json).expect("it is read");
+        prop_assert_eq!(back.to_json().expect("json"), json);
+        prop_assert_eq!(&back.body.chosen, &fitting.body.chosen);
+        let notes = fitting.body.notes.map(|notes| plain_lines(&notes, 400));
+        prop_assert_eq!(back.body.notes.unwrap_or_default(), notes.unwrap_or_default());
+    }
+
+    /// Any one byte of a golden file changed: an error or something that may be written.
+    #[test]
+    fn any_changed_byte_is_answered(place in any::<prop::sample::Index>(), to in any::<char>()) {
+        fn answered<T: Body>(golden: &str, place: prop::sample::Index, to: char) {
+            let mut text: Vec<char> = golden.chars().collect();
+            let place = place.index(text.len());
+            text[place] = to;
+            let text: String = text.into_iter().collect();
+            if let Ok(kept) = read::<T>(&text) {
+                kept.to_json().expect("what was read may be written");
+            }
+        }
+        answered::<FittingBody>(FITTING, place, to);
+        answered::<TaskBody>(TASK, place, to);
+        answered::<SummaryBody>(SUMMARY, place, to);
+    }
+
+    #[test]
+    fn any_text_is_answered(text in any::<String>()) {
+        prop_assert!(read::<SummaryBody>(&text).is_err());
+    }
+}
