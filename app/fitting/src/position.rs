@@ -51,6 +51,13 @@ impl Position {
         self.right * cos + self.up * sin
     }
 
+    /// The nearest place that a drawing of the field can show: each share held in ±1.25.
+    #[must_use]
+    pub fn within_field(self) -> Self {
+        let held = |share: f64| if share.is_finite() { share.clamp(-1.25, 1.25) } else { 0.0 };
+        Self { right: held(self.right), up: held(self.up) }
+    }
+
     /// This displacement turned by `degrees` from right towards up.
     #[must_use]
     pub fn turned(self, degrees: f64) -> Self {

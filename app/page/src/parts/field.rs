@@ -1,0 +1,190 @@
+//! The field of movement: the one picture that is ours, drawn the same everywhere.
+//!
+//! Graph paper in shares of the stick's travel, reach as an outline with its uncertainty as a
+//! soft band, the dead zone as a dashed disc, real traces in ink, now as one dot.
+
+use super::layers::Layers;
+use crate::input::Frame;
+use crate::state::App;
+use crate::words::{number, stick as words};
+use fitting::plot::svg_path;
+use fitting::{Direction, Pipeline, Position};
+use leptos::prelude::*;
+use std::collections::VecDeque;
+use web_sys::Element;
+
+/// SVG units to one full travel.
+pub const SCALE: f64 = 100.0;
+
+/// How many drawn frames the trail keeps: about two seconds.
+const TRAIL_FRAMES: usize = 120;
+
+/// What moves in the field.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Live {
+    /// Nothing: a picture of what was recorded.
+    Nothing,
+    /// One dot: the stick as it is.
+    Stick,
+    /// One dot: what the settings make of the stick.
+    Output,
+}
+
+/// The field of movement.
+#[component]
+pub fn Field(
+    /// What is drawn in it.
+    #[prop(into)]
+    layers: Signal<Layers, LocalStorage>,
+    /// What moves in it.
+    live: Live,
+    /// What it shows, for those who cannot see it.
+    #[prop(into)]
+    description: Signal<String>,
+) -> impl IntoView {
+    let dot = NodeRef::<leptos::svg::Circle>::new();
+    let trail = NodeRef::<leptos::svg::Path>::new();
+    if live != Live::Nothing {
+        follow(live, dot, trail);
+    }
+    let dot_class = if live == Live::Output { "now-after" } else { "now" };
+    view! {
+        <svg class="plot" viewBox="-136 -126 272 252" role="img" aria-label=move || description.get()>
+            <title>{words::FIELD}</title>
+            <Paper/>
+            <path class="reach-inside" d=move || layers.with(|layers| layers.outline.clone())></path>
+            <path class="reach-band" d=move || layers.with(|layers| layers.band.clone())></path>
+            <path class="ink" d=move || layers.with(|layers| layers.traces.clone())></path>
+            <path class="reach-line" d=move || layers.with(|layers| layers.outline.clone())></path>
+            {move || layers.with(|layers| circle("full-throw", layers.centre, layers.full_throw))}
+            {move || layers.with(|layers| circle("dead-zone", layers.centre, layers.dead_zone))}
+            {move || layers.with(ring)}
+            {move || layers.with(|layers| labels(&layers.labels))}
+            {(live != Live::Nothing).then(|| view! {
+                <path class="trail" node_ref=trail d=""></path>
+                <circle class=dot_class node_ref=dot r="4" cx="0" cy="0"></circle>
+            })}
+        </svg>
+    }
+}
+
+/// The graph paper: a tenth of the travel a square, every fifth line darker.
+#[component]
+fn Paper() -> impl IntoView {
+    let lines = |fifth: bool| {
+        (-10..=10)
+            .filter(|k| (k % 5 == 0) == fifth)
+            .map(|k| {
+                let at = k * 10;
+                format!("M{at} -100V100M-100 {at}H100")
+            })
+            .collect::<String>()
+    };
+    view! {
+        <path class="g" d=lines(false)></path>
+        <path class="g5" d=lines(true)></path>
+        <circle class="travel" r="100"></circle>
+    }
+}
+
+/// A circle about the centre, or nothing.
+fn circle(class: &'static str, centre: Position, radius: Option<f64>) -> Option<impl IntoView> {
+    radius.filter(|radius| *radius > 0.0).map(|radius| {
+        view! {
+            <circle class=class cx=unit(centre.right) cy=unit(-centre.up) r=unit(radius)></circle>
+        }
+    })
+}
+
+/// The ring of a hold with the share of the hold that is done.
+fn ring(layers: &Layers) -> Option<impl IntoView + use<>> {
+    layers.ring.map(|ring| {
+        let (x, y, r) = (unit(ring.at.right), unit(-ring.at.up), unit(ring.radius));
+        // The path length is declared as 100, so that a share is a dash of as many units.
+        let done = format!("{:.1} 100", ring.share * 100.0);
+        view! {
+            <circle class="ring" cx=x.clone() cy=y.clone() r=r.clone()></circle>
+            <circle class="ring-share" cx=x cy=y r=r pathLength="100" stroke-dasharray=done></circle>
+        }
+    })
+}
+
+/// Directions named in words with their share.
+fn labels(labels: &[(Direction, String)]) -> impl IntoView + use<> {
+    labels
+        .iter()
+        .map(|(direction, text)| {
+            let (x, y, anchor, turn) = match direction {
+                Direction::Right => (116, 0, "middle", -90),
+                Direction::UpRight => (104, -106, "start", 0),
+                Direction::Up => (0, -108, "middle", 0),
+                Direction::UpLeft => (-104, -106, "end", 0),
+                Direction::Left => (-110, 0, "middle", -90),
+                Direction::DownLeft => (-104, 114, "end", 0),
+                Direction::Down => (0, 116, "middle", 0),
+                Direction::DownRight => (104, 114, "start", 0),
+            };
+            let turned = (turn != 0).then(|| format!("rotate({turn} {x} {y})"));
+            view! {
+                <text x=x y=y text-anchor=anchor transform=turned font-size="9">{text.clone()}</text>
+            }
+        })
+        .collect_view()
+}
+
+/// Moves dot and trail with the stick, once a frame, past the reactive graph.
+fn follow(live: Live, dot: NodeRef<leptos::svg::Circle>, trail: NodeRef<leptos::svg::Path>) {
+    let app = App::of_context();
+    let mut seen: VecDeque<Position> = VecDeque::with_capacity(TRAIL_FRAMES + 1);
+    let mut pipeline: Option<(fitting::Settings, Pipeline)> = None;
+    let on_frame = move |frame: &Frame<'_>| {
+        let Some(sample) = frame.sample else { return };
+        let mut at = app.axes.get_untracked().position(sample);
+        if live == Live::Output {
+            let settings = app.settings_untracked();
+            if pipeline.as_ref().is_none_or(|(of, _)| *of != settings) {
+                pipeline = Some((settings.clone(), Pipeline::new(&settings)));
+            }
+            if let Some((_, pipeline)) = &pipeline {
+                at = pipeline.apply(at);
+            }
+        }
+        let at = at.within_field();
+        seen.push_back(at);
+        if seen.len() > TRAIL_FRAMES {
+            seen.pop_front();
+        }
+        if let Some(dot) = dot.get_untracked() {
+            set(&dot, "cx", &unit(at.right));
+            set(&dot, "cy", &unit(-at.up));
+        }
+        if let Some(trail) = trail.get_untracked() {
+            let points: Vec<Position> = seen.iter().copied().collect();
+            set(&trail, "d", &svg_path(&points, SCALE, false));
+        }
+    };
+    app.input.each_frame(on_frame);
+}
+
+/// Sets an attribute; an element that refuses one is left as it is.
+fn set(element: &Element, name: &str, value: &str) {
+    let _ = element.set_attribute(name, value);
+}
+
+/// A share of travel in SVG units.
+fn unit(share: f64) -> String {
+    format!("{:.2}", share * SCALE)
+}
+
+/// The field in words: what each direction's reach is.
+pub fn described(layers: &Layers) -> String {
+    let mut parts: Vec<String> = layers.labels.iter().map(|(_, text)| text.clone()).collect();
+    if let Some(radius) = layers.dead_zone {
+        parts.push(format!(
+            "{} {}",
+            crate::words::settings::DEAD_ZONE.to_lowercase(),
+            number::percent(radius)
+        ));
+    }
+    format!("{}: {}", words::FIELD, parts.join(", "))
+}

@@ -1,0 +1,45 @@
+//! Files out, and the clipboard.
+
+use crate::errors::Trouble;
+use wasm_bindgen::{JsCast, JsValue};
+
+/// Offers `text` to the person as a file. Nothing leaves the machine.
+///
+/// # Errors
+/// [`Trouble::Unexpected`] where the browser refuses.
+pub fn offer(name: &str, text: &str) -> Result<(), Trouble> {
+    try_offer(name, text).map_err(|error| {
+        crate::errors::note(Trouble::Unexpected, &format!("file: {error:?}"));
+        Trouble::Unexpected
+    })
+}
+
+fn try_offer(name: &str, text: &str) -> Result<(), JsValue> {
+    let parts = js_sys::Array::of1(&JsValue::from_str(text));
+    let kind = web_sys::BlobPropertyBag::new();
+    kind.set_type("application/json");
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &kind)?;
+    let address = web_sys::Url::create_object_url_with_blob(&blob)?;
+    let anchor: web_sys::HtmlAnchorElement =
+        gloo_utils::document().create_element("a")?.unchecked_into();
+    anchor.set_href(&address);
+    anchor.set_download(name);
+    anchor.click();
+    web_sys::Url::revoke_object_url(&address)
+}
+
+/// Copies text to the clipboard.
+///
+/// # Errors
+/// [`Trouble::ClipboardRefused`] where the browser refuses.
+pub async fn copy(text: &str) -> Result<(), Trouble> {
+    let clipboard = gloo_utils::window().navigator().clipboard();
+    // Outside a secure context there is no clipboard at all.
+    if JsValue::from(&clipboard).is_undefined() {
+        return Err(Trouble::ClipboardRefused);
+    }
+    wasm_bindgen_futures::JsFuture::from(clipboard.write_text(text))
+        .await
+        .map(|_| ())
+        .map_err(|_| Trouble::ClipboardRefused)
+}

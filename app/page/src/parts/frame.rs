@@ -1,0 +1,199 @@
+//! The frame around every screen: the way along the top, Rest, the windows, the foot.
+
+use super::dialog::Dialog;
+use crate::errors::Trouble;
+use crate::route::Screen;
+use crate::state::App;
+use crate::words::{frame as words, trouble as trouble_words};
+use fitting::task::{Command, PauseCause};
+use leptos::prelude::*;
+use web_sys::KeyboardEvent;
+
+/// The screens of the way, in order.
+const WAY: [Screen; 6] = [
+    Screen::Ready,
+    Screen::Stick,
+    Screen::Measure,
+    Screen::Settings,
+    Screen::Try,
+    Screen::HandOver,
+];
+
+/// The way along the top, with what is done ticked, and Rest at its end.
+#[component]
+pub fn Top() -> impl IntoView {
+    let app = App::of_context();
+    let links = WAY
+        .into_iter()
+        .map(|screen| {
+            let href = screen.hash();
+            let name = words::screen(&screen);
+            let here = {
+                let screen = screen.clone();
+                move || app.screen.with(|now| *now == screen).then_some("page")
+            };
+            let done = Signal::derive(move || is_done(app, &screen));
+            view! {
+                <li>
+                    <a href=href class:done=move || done.get() aria-current=here>
+                        {name}
+                        {move || done.get().then(|| view! {
+                            <span class="unseen">{format!(" ({})", words::DONE)}</span>
+                        })}
+                    </a>
+                </li>
+            }
+        })
+        .collect_view();
+    view! {
+        <a class="button skip" href="#main" on:click=skip>{words::SKIP}</a>
+        <header class="top">
+            <a class="brand" href=Screen::Ready.hash()>{words::NAME}</a>
+            <nav aria-label=words::WAY>
+                <ul class="way">{links}</ul>
+            </nav>
+            <button type="button" class="rest" on:click=move |_| rest(app)>{words::REST}</button>
+        </header>
+    }
+}
+
+/// The skip link moves the focus itself: the address belongs to the way.
+fn skip(event: web_sys::MouseEvent) {
+    event.prevent_default();
+    focus_main();
+}
+
+/// Puts the focus at the beginning of the screen.
+pub fn focus_main() {
+    if let Some(main) = gloo_utils::document().get_element_by_id("main") {
+        use wasm_bindgen::JsCast;
+        // Every element with this id is ours and an HTML element.
+        let _ = main.unchecked_into::<web_sys::HtmlElement>().focus();
+    }
+}
+
+fn is_done(app: App, screen: &Screen) -> bool {
+    match screen {
+        Screen::Ready => app.checks.get().iter().all(|check| *check),
+        Screen::Stick => app.input.status().with(|status| status.chosen.is_some()),
+        Screen::Measure | Screen::Settings => app.analysis.with(|analysis| {
+            analysis.as_ref().is_some_and(|analysis| {
+                analysis.suggestions.dead_zone.is_ok()
+                    && (*screen == Screen::Settings || analysis.suggestions.full_throw.is_ok())
+            })
+        }),
+        _ => false,
+    }
+}
+
+/// Stops everything at once and keeps it.
+pub fn rest(app: App) {
+    if app.session.runs() {
+        app.command(Command::Pause(PauseCause::Asked));
+    }
+    app.resting.set(true);
+}
+
+/// Escape rests, wherever the focus is, unless a window is open: that one it closes.
+pub fn escape_rests(app: App) {
+    let listener = window_event_listener(leptos::ev::keydown, move |event: KeyboardEvent| {
+        if event.key() == "Escape" && !app.resting.get_untracked() && !a_window_is_open() {
+            rest(app);
+        }
+    });
+    on_cleanup(move || listener.remove());
+}
+
+/// Whether a modal window is shown.
+pub fn a_window_is_open() -> bool {
+    gloo_utils::document().query_selector("dialog[open]").is_ok_and(|open| open.is_some())
+}
+
+/// The rest window.
+#[component]
+pub fn RestWindow() -> impl IntoView {
+    let app = App::of_context();
+    let go_on = move || {
+        if app.session.runs() && !app.input.status_now().device_gone {
+            app.command(Command::GoOn);
+        }
+    };
+    let running = move || app.session.view.with(Option::is_some);
+    view! {
+        <Dialog open=app.resting title=words::REST_TITLE on_close=Callback::new(move |()| go_on())>
+            <p>{words::REST_TEXT}</p>
+            <p class="caution">{words::REST_SIGNS}</p>
+            <div class="controls">
+                <button type="button" class="main" autofocus on:click=move |_| app.resting.set(false)>
+                    {words::GO_ON}
+                </button>
+                <Show when=running>
+                    <button type="button" on:click=move |_| {
+                        app.command(Command::Stop);
+                        app.resting.set(false);
+                    }>
+                        {words::END_TASK}
+                    </button>
+                </Show>
+            </div>
+        </Dialog>
+    }
+}
+
+/// The window that tells of a trouble.
+#[component]
+pub fn TroubleWindow() -> impl IntoView {
+    let app = App::of_context();
+    let open = RwSignal::new(false);
+    Effect::new(move || {
+        if app.trouble.get().is_some() {
+            open.set(true);
+        }
+    });
+    let shown = move || app.trouble.get().unwrap_or(Trouble::Unexpected);
+    let message = move || trouble_words::message(shown());
+    view! {
+        <Dialog
+            open
+            title=trouble_words::TITLE
+            on_close=Callback::new(move |()| app.trouble.set(None))
+        >
+            <p role="alert">{move || message().happened}</p>
+            <p><strong>{trouble_words::SAFE}</strong> " " {move || message().safe}</p>
+            <p><strong>{trouble_words::TO_DO}</strong> " " {move || message().to_do}</p>
+            <div class="controls">
+                <button type="button" class="main" autofocus on:click=move |_| open.set(false)>
+                    {words::CLOSE}
+                </button>
+            </div>
+        </Dialog>
+    }
+}
+
+/// The foot: what this is not, and light or dark.
+#[component]
+pub fn Foot() -> impl IntoView {
+    let choose = move |event| light(&event_target_value(&event));
+    view! {
+        <footer>
+            <p>{words::FOOT}</p>
+            <label>
+                {words::LIGHT} " "
+                <select on:change=choose>
+                    <option value="system">{words::LIGHT_SYSTEM}</option>
+                    <option value="day">{words::LIGHT_DAY}</option>
+                    <option value="night">{words::LIGHT_NIGHT}</option>
+                </select>
+            </label>
+        </footer>
+    }
+}
+
+/// Sets light or dark on the root; anything else leaves it to the system.
+fn light(choice: &str) {
+    let Some(root) = gloo_utils::document().document_element() else { return };
+    let _ = match choice {
+        "day" | "night" => root.set_attribute("data-light", choice),
+        _ => root.remove_attribute("data-light"),
+    };
+}

@@ -1,0 +1,14 @@
+//! The pieces screens are made of.
+
+pub mod bars;
+pub mod curve_plot;
+pub mod dialog;
+pub mod field;
+pub mod file;
+pub mod frame;
+pub mod layers;
+pub mod practice_field;
+pub mod rate_plot;
+pub mod setting;
+pub mod sheet;
+pub mod word;

@@ -1,0 +1,183 @@
+//! False movements a minute by dead zone, with its band, the target and the choice.
+
+use crate::words::{number, settings as words};
+use fitting::measure::RatePoint;
+use fitting::plot::LogScale;
+use leptos::prelude::*;
+use std::fmt::Write;
+
+const WIDTH: f64 = 600.0;
+const HEIGHT: f64 = 250.0;
+const LEFT: f64 = 64.0;
+const TOP: f64 = 12.0;
+const BOTTOM: f64 = 40.0;
+const RIGHT: f64 = 16.0;
+
+/// Where a point of the plot lies.
+#[derive(Clone, Copy)]
+struct Place {
+    largest: f64,
+    scale: LogScale,
+}
+
+impl Place {
+    fn of(curve: &[RatePoint]) -> Self {
+        let largest = curve.last().map_or(0.3, |point| point.radius).max(0.05);
+        let highest = curve.iter().map(|point| point.per_minute).fold(10.0, f64::max);
+        Self { largest, scale: LogScale::covering(0.01, highest.min(1000.0)) }
+    }
+
+    fn x(self, radius: f64) -> f64 {
+        LEFT + (radius / self.largest).clamp(0.0, 1.0) * (WIDTH - LEFT - RIGHT)
+    }
+
+    fn y(self, rate: f64) -> f64 {
+        TOP + (1.0 - self.scale.place(rate)) * (HEIGHT - TOP - BOTTOM)
+    }
+}
+
+/// The plot and, on request, its table.
+#[component]
+pub fn RatePlot(
+    /// The curve, from the smallest radius up.
+    curve: Vec<RatePoint>,
+    /// The dead zone now, share of travel.
+    #[prop(into)]
+    dead_zone: Signal<f64>,
+    /// The target, false movements a minute.
+    wish_per_minute: f64,
+    /// The rate at the dead zone now, a minute.
+    #[prop(into)]
+    rate_now: Signal<Option<f64>>,
+) -> impl IntoView {
+    let place = Place::of(&curve);
+    let description = move || words::rate_description(dead_zone.get(), rate_now.get());
+    let wish = place.y(wish_per_minute);
+    let (bottom, right) = (HEIGHT - BOTTOM, WIDTH - RIGHT);
+    view! {
+        <figure class="rate">
+            <svg
+                class="plot"
+                viewBox=format!("0 0 {WIDTH} {HEIGHT}")
+                role="img"
+                aria-label=description
+            >
+                {axes(place)}
+                <path class="curve-band" d=band_path(&curve, place)></path>
+                <path class="curve-line" d=line_path(&curve, place)></path>
+                <line class="wish-line" x1=LEFT x2=right y1=wish y2=wish></line>
+                <text x=right y=wish - 7.0 text-anchor="end" font-size="15">
+                    {words::wish_label(wish_per_minute)}
+                </text>
+                <line
+                    class="mark-line"
+                    x1=move || place.x(dead_zone.get())
+                    x2=move || place.x(dead_zone.get())
+                    y1=TOP
+                    y2=bottom
+                ></line>
+                {move || rate_now.get().map(|rate| view! {
+                    <circle
+                        class="mark-dot" r="8"
+                        cx=place.x(dead_zone.get()) cy=place.y(rate)
+                    ></circle>
+                })}
+            </svg>
+            <details class="no-print">
+                <summary>{words::AS_TABLE}</summary>
+                {table(&curve)}
+            </details>
+        </figure>
+    }
+}
+
+fn axes(place: Place) -> impl IntoView {
+    let bottom = HEIGHT - BOTTOM;
+    let rows = place.scale.decades().into_iter().map(|rate| {
+        let y = place.y(rate);
+        let text = if rate >= 1.0 { format!("{rate:.0}") } else { format!("{rate}") };
+        let text = if rate < 0.99 { trimmed(rate) } else { text };
+        view! {
+            <line class="g5" x1=LEFT x2=WIDTH - RIGHT y1=y y2=y></line>
+            <text class="quiet" x=LEFT - 8.0 y=y + 5.0 text-anchor="end" font-size="15">{text}</text>
+        }
+    });
+    let step = if place.largest > 0.4 { 0.1 } else { 0.05 };
+    let count = (place.largest / step + 1e-9).floor() as usize;
+    let columns = (0..=count).map(|k| {
+        let radius = k as f64 * step;
+        let x = place.x(radius);
+        view! {
+            <line class="g" x1=x x2=x y1=TOP y2=bottom></line>
+            <text class="quiet" x=x y=bottom + 22.0 text-anchor="middle" font-size="15">
+                {number::percent(radius)}
+            </text>
+        }
+    });
+    (rows.collect_view(), columns.collect_view())
+}
+
+/// A power of ten below 1 without a tail of zeros.
+fn trimmed(rate: f64) -> String {
+    let text = format!("{rate:.4}");
+    text.trim_end_matches('0').to_owned()
+}
+
+fn line_path(curve: &[RatePoint], place: Place) -> String {
+    let mut path = String::new();
+    for (index, point) in curve.iter().enumerate() {
+        let letter = if index == 0 { 'M' } else { 'L' };
+        let _ =
+            write!(path, "{letter}{:.1} {:.1}", place.x(point.radius), place.y(point.per_minute));
+    }
+    path
+}
+
+fn band_path(curve: &[RatePoint], place: Place) -> String {
+    let mut path = String::new();
+    let upper = curve.iter().map(|point| (point.radius, point.high));
+    let lower = curve.iter().rev().map(|point| (point.radius, point.low));
+    for (index, (radius, rate)) in upper.chain(lower).enumerate() {
+        let letter = if index == 0 { 'M' } else { 'L' };
+        let _ = write!(path, "{letter}{:.1} {:.1}", place.x(radius), place.y(rate));
+    }
+    if !path.is_empty() {
+        path.push('Z');
+    }
+    path
+}
+
+/// The curve as a table: at most sixteen rows.
+fn table(curve: &[RatePoint]) -> impl IntoView + use<> {
+    let stride = curve.len().div_ceil(16).max(1);
+    let rows = curve
+        .iter()
+        .step_by(stride)
+        .map(|point| {
+            let from = if point.from_model { words::FROM_MODEL } else { words::FROM_COUNT };
+            view! {
+                <tr>
+                    <th scope="row">{number::fine_percent(point.radius)}</th>
+                    <td>{number::rate_figure(point.per_minute)}</td>
+                    <td>{words::band(point.low, point.high)}</td>
+                    <td>{from}</td>
+                </tr>
+            }
+        })
+        .collect_view();
+    view! {
+        <div class="wide" tabindex="0" role="region" aria-label=words::RATE_TITLE>
+            <table>
+                <thead>
+                    <tr>
+                        <th scope="col">{words::TABLE_RADIUS}</th>
+                        <th scope="col">{words::TABLE_RATE}</th>
+                        <th scope="col">{words::TABLE_BAND}</th>
+                        <th scope="col">{words::TABLE_FROM}</th>
+                    </tr>
+                </thead>
+                <tbody>{rows}</tbody>
+            </table>
+        </div>
+    }
+}

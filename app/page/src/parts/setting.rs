@@ -1,0 +1,129 @@
+//! One setting: name, big number, a word, one sentence, a slider, and details on request.
+
+use super::word::Word;
+use crate::words::settings as words;
+use fitting::Sureness;
+use leptos::prelude::*;
+
+/// What a setting says of itself.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Said {
+    /// How sure the suggestion is.
+    pub sureness: Sureness,
+    /// What it rests on, in a few words.
+    pub basis: String,
+    /// The plain sentence, with what it costs.
+    pub sentence: String,
+    /// Further lines, each a paragraph.
+    pub notes: Vec<String>,
+    /// Details: term and text.
+    pub details: Vec<(&'static str, String)>,
+}
+
+/// The range of a setting's slider.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// Smallest.
+    pub low: f64,
+    /// Largest.
+    pub high: f64,
+    /// One step.
+    pub step: f64,
+}
+
+/// A setting with its slider.
+#[component]
+pub fn Setting(
+    /// Its name.
+    name: &'static str,
+    /// The number as text and its unit.
+    #[prop(into)]
+    figure: Signal<(String, &'static str)>,
+    /// What it says of itself.
+    #[prop(into)]
+    said: Signal<Said, LocalStorage>,
+    /// Its value, in the slider's units.
+    #[prop(into)]
+    value: Signal<f64>,
+    /// The slider's range.
+    range: Range,
+    /// Whether the value was changed by hand.
+    #[prop(into)]
+    by_hand: Signal<bool>,
+    /// Called with a new value, or with nothing to go back to the suggestion.
+    #[prop(into)]
+    change: Callback<Option<f64>>,
+) -> impl IntoView {
+    let to = move |value: f64| change.run(Some(value.clamp(range.low, range.high)));
+    let typed = move |event| {
+        if let Ok(value) = event_target_value(&event).parse::<f64>()
+            && value.is_finite()
+        {
+            to(value);
+        }
+    };
+    let aloud = move || {
+        let (number, unit) = figure.get();
+        format!("{number} {unit}")
+    };
+    view! {
+        <section class="setting">
+            <div class="setting-head">
+                <h3>{name}</h3>
+                <span class="big">
+                    {move || figure.get().0} " " <small>{move || figure.get().1}</small>
+                </span>
+                <span class="basis soft">
+                    {move || said.with(|said| view! { <Word sureness=said.sureness/> })}
+                    {move || said.with(|said| said.basis.clone())}
+                </span>
+            </div>
+            <p>{move || said.with(|said| said.sentence.clone())}</p>
+            {move || said.with(|said| {
+                said.notes.iter().map(|note| view! { <p class="caution">{note.clone()}</p> }).collect_view()
+            })}
+            <div class="slider no-print">
+                <button type="button" aria-label=words::less(name) on:click=move |_| to(value.get_untracked() - range.step)>
+                    "−"
+                </button>
+                <input
+                    type="range" aria-label=name
+                    min=range.low max=range.high step=range.step
+                    prop:value=move || value.get().to_string()
+                    aria-valuetext=aloud
+                    on:input=typed
+                />
+                <button type="button" aria-label=words::more(name) on:click=move |_| to(value.get_untracked() + range.step)>
+                    "+"
+                </button>
+            </div>
+            <Show when=move || by_hand.get()>
+                <div class="controls">
+                    <button
+                        type="button"
+                        aria-label=format!("{}: {name}", words::AS_SUGGESTED)
+                        on:click=move |_| change.run(None)
+                    >
+                        {words::AS_SUGGESTED}
+                    </button>
+                </div>
+            </Show>
+            {move || said.with(|said| {
+                (!said.details.is_empty()).then(|| details(name, &said.details))
+            })}
+        </section>
+    }
+}
+
+fn details(name: &'static str, details: &[(&'static str, String)]) -> impl IntoView + use<> {
+    let rows = details
+        .iter()
+        .map(|(term, text)| view! { <tr><th scope="row">{*term}</th><td>{text.clone()}</td></tr> })
+        .collect_view();
+    view! {
+        <details class="no-print">
+            <summary>{words::DETAILS}<span class="unseen">{format!(": {name}")}</span></summary>
+            <table><tbody>{rows}</tbody></table>
+        </details>
+    }
+}

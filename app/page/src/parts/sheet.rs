@@ -1,0 +1,286 @@
+//! The summary as one sheet: on the hand-over screen, from a link, and on paper.
+
+use super::bars::{Bar, Bars};
+use super::field::{Field, Live, described};
+use super::layers::{Layers, Spoke};
+use super::rate_plot::RatePlot;
+use super::word::Word;
+use crate::screens::advice;
+use crate::words::{hand_over as words, number, ready, settings as setting_words, stick};
+use fitting::measure::RatePoint;
+use fitting::suggest::HostForm;
+use fitting::summary::{Answer, Figure, Grid, Share, Summary, SummaryBody};
+use fitting::{Position, Sureness};
+use leptos::prelude::*;
+
+/// The sheet of one summary.
+#[component]
+pub fn Sheet(
+    /// What is on it.
+    summary: Summary,
+) -> impl IntoView {
+    let body = summary.body.clone();
+    let settings = body.chosen.settings();
+    let layers = layers(&body).with_settings(Some(&settings));
+    let description = described(&layers);
+    let label = body.label.clone().unwrap_or_else(|| ready::UNNAMED.to_owned());
+    let invented = (body.practised.as_deref().is_some_and(|code| code != "practice"))
+        .then(|| view! { <p class="notice">{words::INVENTED}</p> });
+    view! {
+        <article class="sheet">
+            <h2 dir="auto">{label}</h2>
+            <p class="soft">{words::made(&date(summary.made_epoch_ms), &device(&body))}</p>
+            {invented}
+            <div class="two wide-right">
+                <figure class="field">
+                    <Field
+                        layers=Signal::derive_local(move || layers.clone())
+                        live=Live::Nothing
+                        description=Signal::stored(description)
+                    />
+                </figure>
+                <div>
+                    <section aria-labelledby="sheet-numbers">
+                        <h3 id="sheet-numbers">{words::SHEET_NUMBERS}</h3>
+                        {headline(&body)}
+                        {advice::host_table(&HostForm::of(&settings))}
+                        <p class="soft small">{setting_words::HOST_TEXT}</p>
+                    </section>
+                </div>
+            </div>
+            <div class="two">
+                <section aria-labelledby="sheet-measured">
+                    <h3 id="sheet-measured">{words::SHEET_MEASURED}</h3>
+                    {measured(&body)}
+                </section>
+                <section aria-labelledby="sheet-effect">
+                    <h3 id="sheet-effect">{words::SHEET_EFFECT}</h3>
+                    {effect(&body)}
+                </section>
+            </div>
+            {rate_plot(&body)}
+            <div class="two">
+                <section aria-labelledby="sheet-first">
+                    <h3 id="sheet-first">{words::SHEET_FIRST}</h3>
+                    <ul>{words::SHEET_FIRST_LIST.map(|text| view! { <li>{text}</li> }).collect_view()}</ul>
+                </section>
+                <section aria-labelledby="sheet-watch">
+                    <h3 id="sheet-watch">{words::SHEET_WATCH}</h3>
+                    <ul>{words::SHEET_WATCH_LIST.map(|text| view! { <li>{text}</li> }).collect_view()}</ul>
+                </section>
+            </div>
+            <p class="only-print small">{crate::words::frame::FOOT}</p>
+        </article>
+    }
+}
+
+/// The day, as the person's own language writes it.
+pub fn date(epoch_ms: u64) -> String {
+    // Exact: milliseconds since 1970 stay far below 2^53.
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(epoch_ms as f64));
+    String::from(date.to_locale_date_string("default", &wasm_bindgen::JsValue::UNDEFINED))
+}
+
+fn device(body: &SummaryBody) -> String {
+    if body.practised.as_deref() == Some("practice") {
+        words::WITH_PRACTICE.to_owned()
+    } else if body.device.name.is_empty() {
+        stick::UNNAMED.to_owned()
+    } else {
+        body.device.name.clone()
+    }
+}
+
+fn layers(body: &SummaryBody) -> Layers {
+    let centre = match &body.rest {
+        Answer::Known(rest) => rest.centre.position(),
+        Answer::NotEnough(_) => Position::ORIGIN,
+    };
+    let spokes: Vec<Spoke> = body
+        .reach
+        .iter()
+        .filter_map(|reach| {
+            let end = reach.end?.position();
+            let (value, low, high) = match &reach.reach {
+                Answer::Known(interval) => {
+                    (interval.value.get(), interval.low.get(), interval.high.get())
+                }
+                Answer::NotEnough(_) => (end.radius(), end.radius(), end.radius()),
+            };
+            Some(Spoke { asked: reach.asked, degrees: end.degrees(), reach: value, low, high })
+        })
+        .collect();
+    Layers::of_spokes(centre, &spokes)
+}
+
+/// The three settings with their words.
+fn headline(body: &SummaryBody) -> impl IntoView + use<> {
+    let chosen = body.chosen.settings();
+    let row = |name: &'static str, figure: String, sureness: Sureness| {
+        view! {
+            <tr>
+                <th scope="row">{name}</th>
+                <td><strong>{figure}</strong></td>
+                <td><Word sureness/></td>
+            </tr>
+        }
+    };
+    let sureness = |known: Option<Sureness>| known.unwrap_or(Sureness::NotEnough);
+    let dead_zone = known(&body.dead_zone).map(|advice| advice.sureness);
+    let full_throw = known(&body.full_throw).map(|advice| advice.sureness);
+    let curve = known(&body.curve).map(|advice| advice.sureness);
+    view! {
+        <table>
+            <tbody>
+                {row(setting_words::DEAD_ZONE, number::percent(chosen.dead_zone), sureness(dead_zone))}
+                {row(setting_words::FULL_THROW, number::percent(chosen.full_throw), sureness(full_throw))}
+                {row(setting_words::SENSITIVITY, number::exponent(HostForm::of(&chosen).sensitivity_exponent), sureness(curve))}
+            </tbody>
+        </table>
+    }
+}
+
+fn known<T>(answer: &Answer<T>) -> Option<&T> {
+    match answer {
+        Answer::Known(known) => Some(known),
+        Answer::NotEnough(_) => None,
+    }
+}
+
+fn share_or_why(figure: &Figure<Share>) -> String {
+    match figure {
+        Answer::Known(interval) => words::reach_with_interval(
+            interval.value.get(),
+            interval.low.get(),
+            interval.high.get(),
+        ),
+        Answer::NotEnough(why) => setting_words::not_enough(why.reason()),
+    }
+}
+
+/// Reach by direction with intervals, rest, what was left out.
+fn measured(body: &SummaryBody) -> impl IntoView + use<> {
+    let mut rows: Vec<(String, String)> = body
+        .reach
+        .iter()
+        .map(|reach| {
+            let name = format!("{} {}", setting_words::REACH, number::towards(reach.asked));
+            (name, share_or_why(&reach.reach))
+        })
+        .collect();
+    if let Answer::Known(rest) = &body.rest {
+        rows.push((setting_words::WANDER.to_owned(), share_or_why(&rest.wander)));
+        rows.push((setting_words::BASIS.to_owned(), number::duration(rest.seconds.get())));
+    }
+    let left_out = (body.left_out > 0)
+        .then(|| view! { <p class="soft">{setting_words::left_out(body.left_out as usize)}</p> });
+    let hidden = body
+        .stick
+        .hidden_middle
+        .map(|hidden| view! { <p class="caution">{setting_words::hidden(hidden.get())}</p> });
+    let rows = rows
+        .into_iter()
+        .map(|(name, text)| view! { <tr><th scope="row">{name}</th><td>{text}</td></tr> })
+        .collect_view();
+    view! { <table><tbody>{rows}</tbody></table> {left_out} {hidden} }
+}
+
+/// As it is and with these settings.
+fn effect(body: &SummaryBody) -> impl IntoView + use<> {
+    let rate = |effect: &fitting::summary::EffectFigures| {
+        effect.expected.map(Grid::get).or_else(|| match &effect.false_per_minute {
+            Answer::Known(interval) => Some(interval.value.get()),
+            Answer::NotEnough(_) => None,
+        })
+    };
+    let bars =
+        |title: &'static str, before: Option<f64>, after: Option<f64>, words: fn(f64) -> String| {
+            let (before, after) = (before?, after?);
+            let longest = before.max(after).max(1e-9) * 1.25;
+            let bar = |name: &str, class, value: f64| Bar {
+                name: name.to_owned(),
+                class,
+                share: value / longest,
+                figure: words(value),
+            };
+            let bars = vec![
+                bar(setting_words::AS_IS, "bar-before", before),
+                bar(setting_words::WITH_THESE, "bar-after", after),
+            ];
+            Some(view! { <h4>{title}</h4> <Bars bars=Signal::stored(bars)/> })
+        };
+    let false_movements = bars(
+        setting_words::FALSE_MOVEMENTS,
+        rate(&body.before),
+        rate(&body.after),
+        number::per_minute,
+    );
+    let jitter = bars(
+        setting_words::JITTER,
+        body.before.jitter_pooled.map(Grid::get),
+        body.after.jitter_pooled.map(Grid::get),
+        number::fine_percent,
+    );
+    let kept = body
+        .after
+        .reach
+        .iter()
+        .map(|left| {
+            view! {
+                <tr>
+                    <th scope="row">{number::direction(left.asked)}</th>
+                    <td class="number">{number::percent(left.kept.get())}</td>
+                    <td class="number">{number::percent(left.output.get())}</td>
+                </tr>
+            }
+        })
+        .collect_view();
+    let table = (!body.after.reach.is_empty()).then(|| {
+        view! {
+            <table>
+                <thead>
+                    <tr>
+                        <th scope="col">{setting_words::DIRECTION}</th>
+                        <th scope="col" class="number">{setting_words::KEPT}</th>
+                        <th scope="col" class="number">{setting_words::OUTPUT}</th>
+                    </tr>
+                </thead>
+                <tbody>{kept}</tbody>
+            </table>
+        }
+    });
+    view! { {false_movements} {jitter} {table} }
+}
+
+fn rate_plot(body: &SummaryBody) -> Option<impl IntoView + use<>> {
+    let rest = known(&body.rest)?;
+    let curve: Vec<RatePoint> = rest
+        .curve
+        .iter()
+        .map(|step| RatePoint {
+            radius: step.radius.get(),
+            counted_per_minute: step.counted.get(),
+            per_minute: step.per_minute.get(),
+            low: step.low.get(),
+            high: step.high.get(),
+            from_model: step.from_model,
+        })
+        .collect();
+    if curve.len() < 2 {
+        return None;
+    }
+    let dead_zone = body.chosen.dead_zone.get();
+    let wish = body.wish_false_per_minute.get();
+    let rate = body.after.expected.map(Grid::get);
+    Some(view! {
+        <section class="card" aria-labelledby="sheet-rate">
+            <h3 id="sheet-rate">{setting_words::RATE_TITLE}</h3>
+            <RatePlot
+                curve
+                dead_zone=Signal::stored(dead_zone)
+                wish_per_minute=wish
+                rate_now=Signal::stored(rate)
+            />
+        </section>
+    })
+}

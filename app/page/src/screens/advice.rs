@@ -1,0 +1,254 @@
+//! What each suggestion says of itself, in the catalogue's words.
+
+use crate::parts::setting::Said;
+use crate::state::Analysis;
+use crate::words::{number, settings as words};
+use fitting::measure::{Measures, turn};
+use fitting::suggest::{Effect, HostForm};
+use fitting::{NotEnough, Sureness};
+use leptos::prelude::*;
+
+/// A turn of all pushes together is mentioned from this many degrees on: NUREG-0700 Rev. 2,
+/// guideline 3.2.3-1, asks for a display that follows within 10 degrees.
+const TURN_DEGREES: f64 = 10.0;
+
+/// Reach whose interval is wider than this share of travel is called uncertain.
+const WIDE_INTERVAL: f64 = 0.2;
+
+fn without(why: NotEnough) -> Said {
+    Said {
+        sureness: Sureness::NotEnough,
+        basis: String::new(),
+        sentence: words::not_enough(why),
+        notes: Vec::new(),
+        details: Vec::new(),
+    }
+}
+
+/// A setting of which nothing is known.
+pub fn nothing() -> Said {
+    without(NotEnough::NothingRecorded)
+}
+
+/// The dead zone.
+pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64) -> Said {
+    let advice = match &analysis.suggestions.dead_zone {
+        Ok(advice) => advice,
+        Err(why) => return without(*why),
+    };
+    let mut notes = Vec::new();
+    if let Ok(rest) = &analysis.measures.rest
+        && rest.sudden.count > 0
+    {
+        notes.push(words::sudden(
+            rest.sudden.count,
+            rest.sudden.per_minute.as_ref().ok(),
+            advice.covering_sudden,
+        ));
+    }
+    if advice.collides {
+        notes.push(words::COLLIDES.to_owned());
+    }
+    if let Some(hidden) = advice.hidden_middle {
+        notes.push(words::hidden(hidden));
+    }
+    if let Some(seconds) = advice.more_seconds {
+        notes.push(words::more_rest(seconds));
+    }
+    let mut details = vec![
+        (words::INTERVAL, number::percent_interval(&advice.radius)),
+        (words::METHOD, words::dead_zone_method(advice.from_model).to_owned()),
+        (
+            words::COUNTED,
+            words::counted_bound(advice.counted_bound_per_minute, advice.rest_seconds),
+        ),
+        (words::BASIS, words::dead_zone_basis(advice)),
+    ];
+    if let Some(weakest) = &advice.weakest {
+        details.push((words::COST, words::eats(weakest)));
+    }
+    Said {
+        sureness: advice.sureness,
+        basis: words::dead_zone_basis(advice),
+        sentence: words::dead_zone(advice, wish_per_minute),
+        notes,
+        details,
+    }
+}
+
+/// The full throw.
+pub fn full_throw(analysis: &Analysis) -> Said {
+    let advice = match &analysis.suggestions.full_throw {
+        Ok(advice) => advice,
+        Err(why) => return without(*why),
+    };
+    let left: Vec<String> = advice
+        .by_direction
+        .iter()
+        .filter(|(_, _, left)| *left > 0.005)
+        .map(|(direction, _, left)| words::leaves(*direction, *left))
+        .collect();
+    let mut details = vec![
+        (words::INTERVAL, number::percent_interval(&advice.radius)),
+        (words::METHOD, words::FULL_THROW_METHOD.to_owned()),
+        (words::BASIS, words::full_throw_basis(advice)),
+    ];
+    if !left.is_empty() {
+        details.push((words::COST, left.join("; ")));
+    }
+    Said {
+        sureness: advice.sureness,
+        basis: words::full_throw_basis(advice),
+        sentence: words::full_throw(advice),
+        notes: Vec::new(),
+        details,
+    }
+}
+
+/// The sensitivity curve.
+pub fn curve(analysis: &Analysis) -> Said {
+    let advice = match &analysis.suggestions.curve {
+        Ok(advice) => advice,
+        Err(why) => return without(*why),
+    };
+    let mut details = vec![(words::METHOD, words::CURVE_METHOD.to_owned())];
+    if let Ok(growth) = &advice.growth {
+        details.push((words::STEADINESS, words::unsteadiness(advice.at_centre, growth.value)));
+        details.push((words::INTERVAL, number::fine_percent_interval(growth)));
+    }
+    Said {
+        sureness: advice.sureness,
+        basis: words::curve_basis(advice),
+        sentence: words::curve(advice),
+        notes: Vec::new(),
+        details,
+    }
+}
+
+/// False movements a minute: counted, or expected by the model where the count says too little.
+pub fn rate(effect: &Effect) -> Option<f64> {
+    effect
+        .expected_false_per_minute
+        .or_else(|| effect.false_per_minute.as_ref().ok().map(|estimate| estimate.value))
+}
+
+/// What should be looked at again: uncertain sides, a turn of everything, what was left out.
+pub fn remarks(measures: &Measures) -> impl IntoView + use<> {
+    let mut remarks: Vec<(String, String)> = Vec::new();
+    for reach in &measures.reach {
+        let uncertain = match &reach.reach {
+            Ok(estimate) => estimate.high - estimate.low > WIDE_INTERVAL,
+            Err(NotEnough::NothingRecorded) => false,
+            Err(_) => true,
+        };
+        if uncertain {
+            remarks.push((words::uncertain(reach.asked), words::UNCERTAIN_TO_DO.to_owned()));
+        }
+    }
+    if let Ok(turn) = turn(&measures.reach)
+        && turn.low.abs().min(turn.high.abs()) > TURN_DEGREES
+        && turn.low.signum() == turn.high.signum()
+    {
+        remarks.push((words::turned(turn.value), String::new()));
+    }
+    if measures.left_out > 0 {
+        remarks.push((words::left_out(measures.left_out), String::new()));
+    }
+    remarks
+        .into_iter()
+        .map(|(what, to_do)| view! { <p class="caution"><strong>{what}</strong> " " {to_do}</p> })
+        .collect_view()
+}
+
+/// A table of two columns.
+fn two_columns(rows: Vec<(String, String)>) -> impl IntoView {
+    let rows = rows
+        .into_iter()
+        .map(|(term, text)| view! { <tr><th scope="row">{term}</th><td>{text}</td></tr> })
+        .collect_view();
+    view! { <table class="sheet-numbers"><tbody>{rows}</tbody></table> }
+}
+
+/// The settings the way hosts take them.
+pub fn host_table(form: &HostForm) -> impl IntoView + use<> {
+    let whole = |percent: f64| number::percent(percent / 100.0);
+    let mut rows = vec![
+        (words::HOST_RADIAL.to_owned(), whole(form.dead_zone_radial_percent)),
+        (
+            words::HOST_PER_AXIS.to_owned(),
+            format!("{} ({})", whole(form.dead_zone_per_axis_percent), words::HOST_PER_AXIS_HELP),
+        ),
+        (words::HOST_FULL.to_owned(), whole(form.full_throw_percent)),
+        (
+            words::HOST_EXPONENT.to_owned(),
+            format!(
+                "{} ({})",
+                number::exponent(form.sensitivity_exponent),
+                words::host_exponent_help(form.exponent_error_percent / 100.0)
+            ),
+        ),
+    ];
+    let points: Vec<String> = form
+        .points
+        .iter()
+        .map(|(input, output)| format!("{} → {}", whole(*input), whole(*output)))
+        .collect();
+    rows.push((words::HOST_POINTS.to_owned(), points.join(", ")));
+    two_columns(rows)
+}
+
+/// What stick, system and browser do alone.
+pub fn device_table(measures: &Measures) -> impl IntoView + use<> {
+    let device = &measures.device;
+    let mut rows = vec![(
+        words::NOISE.to_owned(),
+        device.noise.as_ref().map_or_else(
+            |why| words::not_enough(*why),
+            |noise| {
+                format!(
+                    "{} ({})",
+                    number::fine_percent(noise.value),
+                    number::fine_percent_interval(noise)
+                )
+            },
+        ),
+    )];
+    let step = device
+        .step
+        .as_ref()
+        .map_or_else(|why| words::not_enough(*why), |step| words::step(*step, device.bits.ok()));
+    rows.push((words::STEP.to_owned(), step));
+    if let Ok(rest) = &measures.rest {
+        if let Ok(offset) = &rest.offset {
+            rows.push((words::OFFSET.to_owned(), number::fine_percent(offset.value)));
+        }
+        if let Ok(wander) = &rest.wander {
+            rows.push((
+                words::WANDER.to_owned(),
+                format!(
+                    "{} ({})",
+                    number::fine_percent(wander.value),
+                    number::fine_percent_interval(wander)
+                ),
+            ));
+        }
+    }
+    if let Some(seconds) = device.fastest_change_seconds {
+        rows.push((words::FASTEST.to_owned(), number::milliseconds(seconds)));
+    }
+    rows.push((words::GAPS.to_owned(), words::gaps(device.gaps, device.gap_seconds)));
+    for level in &measures.hold {
+        let deviation = level.deviation.as_ref().map_or_else(
+            |why| words::not_enough(*why),
+            |deviation| {
+                format!(
+                    "{} ({})",
+                    number::fine_percent(deviation.value),
+                    number::fine_percent_interval(deviation)
+                )
+            },
+        );
+        rows.push((format!("{}, {}", words::STEADINESS, number::percent(level.level)), deviation));
+    }
+    two_columns(rows)
+}

@@ -1,0 +1,138 @@
+//! Hand over: the sheet, files, a link, print.
+
+use crate::errors::Trouble;
+use crate::parts::{file, sheet::Sheet};
+use crate::route::{Screen, go};
+use crate::state::{App, Saved};
+use crate::words::{hand_over as words, settings as setting_words};
+use fitting::summary::{Summary, link};
+use leptos::prelude::*;
+
+/// The last screen.
+#[component]
+pub fn HandOver() -> impl IntoView {
+    let app = App::of_context();
+    let summary = app.summary();
+    view! {
+        <h1 tabindex="-1" class="no-print">{words::TITLE}</h1>
+        {match summary {
+            None => view! {
+                <p>{words::NOTHING}</p>
+                <div class="controls">
+                    <button type="button" class="main" on:click=move |_| go(&Screen::Measure)>
+                        {setting_words::TO_MEASURE}
+                    </button>
+                </div>
+            }.into_any(),
+            Some(summary) => view! {
+                <p class="soft no-print">{words::TEXT} " " <SavedLine/></p>
+                <div class="controls">
+                    <button type="button" class="main" on:click=move |_| print(app)>{words::PRINT}</button>
+                    {save_summary(app, &summary)}
+                    <button type="button" on:click=move |_| app.export_fitting()>{words::SAVE_FITTING}</button>
+                </div>
+                <Link summary=summary.clone()/>
+                <Sheet summary/>
+            }.into_any(),
+        }}
+    }
+}
+
+fn print(app: App) {
+    if gloo_utils::window().print().is_err() {
+        app.tell(Trouble::Unexpected, "print");
+    }
+}
+
+fn save_summary(app: App, summary: &Summary) -> impl IntoView + use<> {
+    let text = summary.to_json();
+    let save = move |_| match &text {
+        Ok(text) => {
+            if let Err(trouble) = file::offer(words::FILE_SUMMARY, text) {
+                app.tell(trouble, "summary");
+            }
+        }
+        Err(error) => app.tell(Trouble::Unexpected, &format!("{error:?}")),
+    };
+    view! { <button type="button" on:click=save>{words::SAVE_SUMMARY}</button> }
+}
+
+/// Whether the newest state is kept.
+#[component]
+pub fn SavedLine() -> impl IntoView {
+    let app = App::of_context();
+    let text = move || match app.saved.get() {
+        Saved::Nothing | Saved::Failed => words::NOT_SAVED.to_owned(),
+        Saved::Saving => words::SAVING.to_owned(),
+        Saved::At(time) => words::saved_at(&time),
+    };
+    view! { <span role="status">{text}</span> }
+}
+
+/// A link that carries the summary.
+#[component]
+fn Link(summary: Summary) -> impl IntoView {
+    let app = App::of_context();
+    let with_label = RwSignal::new(false);
+    let made = RwSignal::new(None::<Result<String, ()>>);
+    let copied = RwSignal::new(false);
+    let has_label = summary.body.label.is_some();
+    let make = move || {
+        copied.set(false);
+        let text = link::encode(&summary, with_label.get_untracked());
+        made.set(Some(text.map(|fragment| address(&fragment)).map_err(|error| {
+            crate::errors::note(Trouble::Unexpected, &format!("link: {error:?}"));
+        })));
+    };
+    let make = StoredValue::new_local(make);
+    let change = move |event| {
+        with_label.set(event_target_checked(&event));
+        if made.with_untracked(Option::is_some) {
+            make.with_value(|make| make());
+        }
+    };
+    let copy = move |_| {
+        let Some(Ok(text)) = made.get_untracked() else { return };
+        leptos::task::spawn_local(async move {
+            match file::copy(&text).await {
+                Ok(()) => copied.set(true),
+                Err(trouble) => app.tell(trouble, "copy"),
+            }
+        });
+    };
+    view! {
+        <section class="card no-print" aria-labelledby="share">
+            <h2 id="share">{words::SHARE}</h2>
+            <p>{words::LINK_HELP}</p>
+            <Show when=move || has_label>
+                <label class="tick">
+                    <input type="checkbox" prop:checked=move || with_label.get() on:change=change/>
+                    <span>{words::LINK_LABEL}</span>
+                </label>
+            </Show>
+            <div class="controls">
+                <button type="button" on:click=move |_| make.with_value(|make| make())>{words::MAKE_LINK}</button>
+            </div>
+            {move || made.get().map(|made| match made {
+                Ok(text) => view! {
+                    <label for="link">{words::LINK}</label>
+                    <textarea id="link" class="link-box" readonly prop:value=text></textarea>
+                    <div class="controls">
+                        <button type="button" on:click=copy>{words::COPY}</button>
+                    </div>
+                }.into_any(),
+                Err(()) => view! { <p class="caution">{words::LINK_TOO_LONG}</p> }.into_any(),
+            })}
+            <p role="status">{move || copied.get().then_some(words::COPIED)}</p>
+        </section>
+    }
+}
+
+/// The whole address of a link: this page, and the summary behind the hash, which no browser
+/// sends anywhere.
+fn address(fragment: &str) -> String {
+    let location = gloo_utils::window().location();
+    let origin = location.origin().unwrap_or_default();
+    let path = location.pathname().unwrap_or_default();
+    format!("{origin}{path}#{fragment}")
+}

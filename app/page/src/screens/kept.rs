@@ -1,0 +1,181 @@
+//! What is kept in this browser: open, save, delete; files in and out.
+
+use crate::errors::Trouble;
+use crate::parts::{dialog::Dialog, sheet::Sheet};
+use crate::state::App;
+use crate::store::{FittingRow, MOST_FILE_BYTES};
+use crate::words::{hand_over as words, ready, stick};
+use fitting::summary::Summary;
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+
+type Rows = RwSignal<Vec<FittingRow>, LocalStorage>;
+
+/// The list of kept fittings.
+#[component]
+pub fn Kept() -> impl IntoView {
+    let app = App::of_context();
+    let rows: Rows = RwSignal::new_local(Vec::new());
+    let opened = RwSignal::new_local(None::<Summary>);
+    let said = RwSignal::new(String::new());
+    let to_delete = RwSignal::new_local(None::<(String, String)>);
+    let asks_one = RwSignal::new(false);
+    let asks_all = RwSignal::new(false);
+    // Lists when the store has opened, and again after each change.
+    Effect::new(move || {
+        if app.store.with(Option::is_some) {
+            refresh(app, rows);
+        }
+    });
+    let lasting =
+        move || app.store.with(|store| store.as_ref().is_none_or(|store| store.is_lasting()));
+    let delete_one = move |_| {
+        asks_one.set(false);
+        if let Some((id, _)) = to_delete.get_untracked() {
+            leptos::task::spawn_local(async move {
+                app.delete(&id).await;
+                refresh(app, rows);
+            });
+        }
+    };
+    let delete_all = move |_| {
+        asks_all.set(false);
+        leptos::task::spawn_local(async move {
+            app.delete_everything().await;
+            refresh(app, rows);
+        });
+    };
+    let delete_title = move || {
+        to_delete
+            .with(|row| row.as_ref().map(|(_, label)| words::delete_one(label)))
+            .unwrap_or_default()
+    };
+    let list = move || {
+        rows.get().into_iter().map(|row| kept_row(app, row, to_delete, asks_one)).collect_view()
+    };
+    view! {
+        <h1 tabindex="-1">{words::KEPT_TITLE}</h1>
+        <p>{words::KEPT_TEXT}</p>
+        <Show when=move || !lasting()>
+            <p class="caution">{words::NOT_LASTING}</p>
+        </Show>
+        <Show when=move || rows.with(Vec::is_empty)>
+            <p class="notice">{words::KEPT_NONE}</p>
+        </Show>
+        <div>{list}</div>
+        <div class="controls">
+            <button type="button" on:click=move |_| app.export_all()>{words::EXPORT_ALL}</button>
+            <button type="button" class="rest" on:click=move |_| asks_all.set(true)>{words::DELETE_ALL}</button>
+        </div>
+        <section class="card" aria-labelledby="open-file">
+            <h2 id="open-file">{words::IMPORT}</h2>
+            <label for="file" class="unseen">{words::IMPORT}</label>
+            <input id="file" type="file" accept=".json,application/json" on:change=move |event| {
+                take_file(app, &event, rows, opened, said);
+            }/>
+            <p role="status">{move || said.get()}</p>
+        </section>
+        {move || opened.get().map(|summary| view! {
+            <p class="soft no-print">{words::SHARED_TEXT}</p>
+            <Sheet summary/>
+        })}
+        <Dialog open=asks_one title=Signal::derive(delete_title)>
+            <p>{words::DELETE_TEXT}</p>
+            <div class="controls">
+                <button type="button" class="main" autofocus on:click=move |_| asks_one.set(false)>{words::KEEP}</button>
+                <button type="button" class="rest" on:click=delete_one>{words::DELETE}</button>
+            </div>
+        </Dialog>
+        <Dialog open=asks_all title=words::DELETE_ALL_TITLE>
+            <p>{words::DELETE_TEXT}</p>
+            <div class="controls">
+                <button type="button" class="main" autofocus on:click=move |_| asks_all.set(false)>{words::KEEP}</button>
+                <button type="button" class="rest" on:click=delete_all>{words::DELETE_ALL}</button>
+            </div>
+        </Dialog>
+    }
+}
+
+fn refresh(app: App, rows: Rows) {
+    leptos::task::spawn_local(async move {
+        rows.set(app.list().await);
+    });
+}
+
+fn kept_row(
+    app: App,
+    row: FittingRow,
+    to_delete: RwSignal<Option<(String, String)>, LocalStorage>,
+    asks_one: RwSignal<bool>,
+) -> impl IntoView {
+    let label = if row.label.is_empty() { ready::UNNAMED.to_owned() } else { row.label };
+    let device =
+        if row.device.name.is_empty() { stick::UNNAMED.to_owned() } else { row.device.name };
+    let text = words::kept_row(row.tasks as usize, &device);
+    let made = crate::parts::sheet::date(row.made_epoch_ms);
+    let (open_name, delete_name) =
+        (format!("{}: {label}", words::OPEN), format!("{}: {label}", words::DELETE));
+    let open_id = row.id.clone();
+    let open = move |_| {
+        let id = open_id.clone();
+        leptos::task::spawn_local(async move { app.open(&id).await });
+    };
+    let shown = label.clone();
+    let delete = move |_| {
+        to_delete.set(Some((row.id.clone(), label.clone())));
+        asks_one.set(true);
+    };
+    view! {
+        <div class="kept-row">
+            <div>
+                <strong dir="auto">{shown}</strong>
+                <br/>
+                <span class="soft">{made} ", " {text}</span>
+            </div>
+            <button type="button" aria-label=open_name on:click=open>{words::OPEN}</button>
+            <button type="button" aria-label=delete_name on:click=delete>{words::DELETE}</button>
+        </div>
+    }
+}
+
+/// Reads the chosen file: a summary is shown, anything else is added to what is kept.
+fn take_file(
+    app: App,
+    event: &web_sys::Event,
+    rows: Rows,
+    opened: RwSignal<Option<Summary>, LocalStorage>,
+    said: RwSignal<String>,
+) {
+    let Some(input) = event.target().map(JsCast::unchecked_into::<web_sys::HtmlInputElement>)
+    else {
+        return;
+    };
+    let Some(chosen) = input.files().and_then(|files| files.get(0)) else { return };
+    said.set(String::new());
+    opened.set(None);
+    if chosen.size() > MOST_FILE_BYTES as f64 {
+        app.trouble.set(Some(Trouble::FileTooLarge));
+        return;
+    }
+    leptos::task::spawn_local(async move {
+        let text = wasm_bindgen_futures::JsFuture::from(chosen.text()).await;
+        let Some(text) = text.ok().and_then(|text| text.as_string()) else {
+            app.tell(Trouble::FileDamaged, "file could not be read as text");
+            return;
+        };
+        // The same file may be chosen again.
+        input.set_value("");
+        if let Ok(summary) = Summary::from_json(&text) {
+            opened.set(Some(summary));
+            return;
+        }
+        if let Some(count) = app.import(&text).await {
+            said.set(if count == 0 {
+                words::IMPORT_NOTHING.to_owned()
+            } else {
+                words::imported(count)
+            });
+            refresh(app, rows);
+        }
+    });
+}

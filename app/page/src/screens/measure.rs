@@ -1,0 +1,150 @@
+//! How many minutes, the plan, and the running task.
+
+use super::task::Task;
+use crate::route::{Screen, go};
+use crate::state::App;
+use crate::words::measure as words;
+use fitting::task::{Plan, TaskAsk, TaskKind};
+use leptos::prelude::*;
+
+/// The minutes that are offered.
+pub const MINUTES: [u32; 4] = [3, 6, 10, 15];
+
+/// The third screen.
+#[component]
+pub fn Measure() -> impl IntoView {
+    let app = App::of_context();
+    let status = app.input.status();
+    let has_stick = Memo::new(move |_| status.with(|status| status.chosen.is_some()));
+    let running = Memo::new(move |_| app.session.view.with(Option::is_some));
+    let planned = Memo::new(move |_| app.plan.with(Option::is_some));
+    // Leaving the screen pauses the task; it waits here.
+    on_cleanup(move || {
+        if app.session.runs() {
+            use fitting::task::{Command, PauseCause};
+            app.session.command(app.input, Command::Pause(PauseCause::Asked));
+        }
+    });
+    move || {
+        if !has_stick.get() {
+            view! {
+                <h1 tabindex="-1">{words::NO_STICK}</h1>
+                <div class="controls">
+                    <button type="button" class="main" on:click=move |_| go(&Screen::Stick)>
+                        {words::TO_STICK}
+                    </button>
+                </div>
+            }
+            .into_any()
+        } else if running.get() {
+            view! { <Task/> }.into_any()
+        } else if planned.get() {
+            view! { <PlanView/> }.into_any()
+        } else {
+            view! { <Choose/> }.into_any()
+        }
+    }
+}
+
+/// How many minutes today?
+#[component]
+fn Choose() -> impl IntoView {
+    let app = App::of_context();
+    let choices = MINUTES
+        .into_iter()
+        .map(|minutes| {
+            let plan = Plan::for_minutes(minutes);
+            let cost = words::plan_cost(plan.expected_seconds, plan.muscle_seconds);
+            view! {
+                <button type="button" on:click=move |_| app.plan.set(Some(plan.clone()))>
+                    <strong>{words::minutes(minutes)}</strong>
+                    <span>{cost}</span>
+                </button>
+            }
+        })
+        .collect_view();
+    view! {
+        <h1 tabindex="-1">{words::TITLE}</h1>
+        <p>{words::CHOOSE}</p>
+        <div class="choices">{choices}</div>
+    }
+}
+
+/// The plan: what is done, what comes next.
+#[component]
+fn PlanView() -> impl IntoView {
+    let app = App::of_context();
+    let tasks = move || {
+        app.plan.with(|plan| plan.as_ref().map(|plan| plan.tasks.clone()).unwrap_or_default())
+    };
+    let all_done = move || tasks().iter().all(|ask| counted(app, ask.kind()) > 0);
+    let next = move || tasks().into_iter().find(|ask| counted(app, ask.kind()) == 0);
+    let rows = move || {
+        let next_kind = next().map(|ask| ask.kind());
+        tasks().into_iter().map(|ask| row(app, ask, next_kind)).collect_view()
+    };
+    view! {
+        <h1 tabindex="-1">{move || if all_done() { words::ALL_DONE } else { words::PLAN }}</h1>
+        <Show when=all_done>
+            <p>{words::ALL_DONE_TEXT}</p>
+        </Show>
+        <ul class="plan">{rows}</ul>
+        <div class="controls">
+            {move || match next() {
+                Some(ask) => {
+                    let name = format!("{}: {}", words::START_TASK, words::task(ask.kind()));
+                    view! {
+                        <button type="button" class="main" on:click=move |_| app.start_task(ask.clone())>
+                            {name}
+                        </button>
+                    }.into_any()
+                }
+                None => view! {
+                    <button type="button" class="main" on:click=move |_| go(&Screen::Settings)>
+                        {words::TO_SETTINGS}
+                    </button>
+                }.into_any(),
+            }}
+            <button type="button" on:click=move |_| app.plan.set(None)>{words::OTHER_PLAN}</button>
+            <Show when=move || !all_done() && app.records.with(|records| !records.is_empty())>
+                <a class="button" href=Screen::Settings.hash()>{words::TO_SETTINGS}</a>
+            </Show>
+        </div>
+    }
+}
+
+/// How many repetitions of this kind count so far.
+fn counted(app: App, kind: TaskKind) -> usize {
+    app.records.with(|records| {
+        records
+            .iter()
+            .filter(|record| record.ask.kind() == kind)
+            .flat_map(|record| &record.repetitions)
+            .filter(|repetition| repetition.counts())
+            .count()
+    })
+}
+
+fn row(app: App, ask: TaskAsk, next: Option<TaskKind>) -> impl IntoView {
+    let kind = ask.kind();
+    let count = counted(app, kind);
+    let start = (next != Some(kind)).then(|| {
+        let verb = if count > 0 { words::START_AGAIN } else { words::START_TASK };
+        let name = format!("{verb}: {}", words::task(kind));
+        let ask = ask.clone();
+        view! {
+            <button type="button" aria-label=name on:click=move |_| app.start_task(ask.clone())>
+                {verb}
+            </button>
+        }
+    });
+    view! {
+        <li class:done=move || { count > 0 }>
+            <span>
+                <strong>{words::task(kind)}</strong> " "
+                <span class="soft">{words::task_line(&ask)} ", " {words::task_done(count)}</span>
+            </span>
+            {start}
+        </li>
+    }
+}

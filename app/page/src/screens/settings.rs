@@ -1,0 +1,370 @@
+//! The settings with their reasons, judged on the person's own recordings.
+
+use crate::parts::bars::{Bar, Bars};
+use crate::parts::curve_plot::CurvePlot;
+use crate::parts::layers::Layers;
+use crate::parts::practice_field::PracticeField;
+use crate::parts::rate_plot::RatePlot;
+use crate::parts::setting::{Range, Setting};
+use crate::route::{Screen, go};
+use crate::screens::advice;
+use crate::state::{Analysis, App};
+use crate::words::{number, settings as words};
+use fitting::settings::Shape;
+use fitting::suggest::{Effect as Outcome, HostForm, ReachKept, Wish};
+use leptos::prelude::*;
+use std::rc::Rc;
+
+/// The fourth screen.
+#[component]
+pub fn SettingsScreen() -> impl IntoView {
+    let app = App::of_context();
+    let there = Memo::new(move |_| app.analysis.with(Option::is_some));
+    move || {
+        if there.get() {
+            view! { <Settings/> }.into_any()
+        } else {
+            view! {
+                <h1 tabindex="-1">{words::TITLE}</h1>
+                <p>{words::NOTHING}</p>
+                <div class="controls">
+                    <button type="button" class="main" on:click=move |_| go(&Screen::Measure)>
+                        {words::TO_MEASURE}
+                    </button>
+                </div>
+            }
+            .into_any()
+        }
+    }
+}
+
+/// What the settings now do to the recordings: computed once for each change of a slider.
+fn outcome(app: App) -> RwSignal<Option<Rc<Outcome>>, LocalStorage> {
+    let outcome = RwSignal::new_local(None);
+    Effect::new(move || {
+        let settings = app.settings();
+        outcome.set(app.analysis.with(|analysis| {
+            analysis.as_ref().map(|analysis| Rc::new(analysis.effect(&settings)))
+        }));
+    });
+    outcome
+}
+
+#[component]
+fn Settings() -> impl IntoView {
+    let app = App::of_context();
+    let outcome = outcome(app);
+    let background = Layers::of_app(app);
+    let layers =
+        Signal::derive_local(move || background.get().with_settings(Some(&app.settings())));
+    let live = move || app.input.status().with(|status| status.chosen.is_some());
+    view! {
+        <div class="two wide-right">
+            <div>
+                <h1 tabindex="-1">{words::FIELD_TITLE}</h1>
+                <p class="soft small">{words::FIELD_TEXT}</p>
+                {move || {
+                    let live = if live() { crate::parts::field::Live::Stick } else { crate::parts::field::Live::Nothing };
+                    view! { <PracticeField layers live/> }
+                }}
+                {move || app.analysis.with(|analysis| {
+                    analysis.as_ref().map(|analysis| advice::remarks(&analysis.measures))
+                })}
+                <Device/>
+            </div>
+            <div>
+                <h2>{words::TITLE}</h2>
+                <WishChoice/>
+                <div class="card">
+                    <DeadZone outcome/>
+                    <FullThrow/>
+                    <Sensitivity/>
+                    <Show when=move || !app.by_hand.get().is_nothing()>
+                        <div class="controls">
+                            <button type="button" on:click=move |_| app.change(|by_hand| *by_hand = Default::default())>
+                                {words::ALL_AS_SUGGESTED}
+                            </button>
+                        </div>
+                    </Show>
+                </div>
+                <Judged outcome/>
+                <Host/>
+            </div>
+        </div>
+    }
+}
+
+/// How often may it move by itself?
+#[component]
+fn WishChoice() -> impl IntoView {
+    let app = App::of_context();
+    let change = move |event| {
+        if let Some((false_per_minute, _)) = event_target_value(&event)
+            .parse::<usize>()
+            .ok()
+            .and_then(|index| words::WISHES.get(index))
+        {
+            app.wish.set(Wish { false_per_minute: *false_per_minute });
+            app.analyse();
+            app.keep_fitting();
+        }
+    };
+    let options = words::WISHES
+        .iter()
+        .enumerate()
+        .map(|(index, (rate, text))| {
+            let chosen = move || app.wish.get().false_per_minute == *rate;
+            view! { <option value=index selected=chosen>{*text}</option> }
+        })
+        .collect_view();
+    view! {
+        <p>
+            <label>{words::WISH} " " <select on:change=change>{options}</select></label>
+        </p>
+    }
+}
+
+type Judgement = RwSignal<Option<Rc<Outcome>>, LocalStorage>;
+
+/// The direction that keeps the least, of what the settings leave.
+fn weakest(outcome: &Outcome) -> Option<&ReachKept> {
+    outcome.reach.iter().min_by(|a, b| a.kept.total_cmp(&b.kept))
+}
+
+#[component]
+fn DeadZone(outcome: Judgement) -> impl IntoView {
+    let app = App::of_context();
+    let value = Signal::derive(move || app.settings().dead_zone * 100.0);
+    let by_hand = Signal::derive(move || app.by_hand.get().dead_zone.is_some());
+    let said = Signal::derive_local(move || {
+        let mut said = with_analysis(app, |analysis| {
+            advice::dead_zone(analysis, app.wish.get().false_per_minute)
+        });
+        if by_hand.get() {
+            let dead_zone = app.settings().dead_zone;
+            said.sentence = outcome.with(|outcome| {
+                words::dead_zone_by_hand(dead_zone, outcome.as_deref().and_then(weakest))
+            });
+        }
+        said
+    });
+    let change = Callback::new(move |value: Option<f64>| {
+        app.change(|by_hand| by_hand.dead_zone = value.map(|percent| percent / 100.0));
+    });
+    view! {
+        <Setting
+            name=words::DEAD_ZONE
+            figure=Signal::derive(move || (number::bare_percent(app.settings().dead_zone), "%"))
+            said value by_hand change
+            range=Range { low: 0.0, high: 60.0, step: 1.0 }
+        />
+    }
+}
+
+#[component]
+fn FullThrow() -> impl IntoView {
+    let app = App::of_context();
+    let value = Signal::derive(move || app.settings().full_throw * 100.0);
+    let by_hand = Signal::derive(move || app.by_hand.get().full_throw.is_some());
+    let said = Signal::derive_local(move || {
+        let mut said = with_analysis(app, advice::full_throw);
+        if by_hand.get() {
+            said.sentence = words::full_throw_by_hand(app.settings().full_throw);
+        }
+        said
+    });
+    let change = Callback::new(move |value: Option<f64>| {
+        app.change(|by_hand| by_hand.full_throw = value.map(|percent| percent / 100.0));
+    });
+    view! {
+        <Setting
+            name=words::FULL_THROW
+            figure=Signal::derive(move || (number::bare_percent(app.settings().full_throw), "%"))
+            said value by_hand change
+            range=Range { low: 5.0, high: 100.0, step: 1.0 }
+        />
+    }
+}
+
+#[component]
+fn Sensitivity() -> impl IntoView {
+    let app = App::of_context();
+    let exponent = Memo::new(move |_| HostForm::of(&app.settings()).sensitivity_exponent);
+    let by_hand = Signal::derive(move || app.by_hand.get().exponent.is_some());
+    let said = Signal::derive_local(move || {
+        let mut said = with_analysis(app, advice::curve);
+        if by_hand.get() {
+            said.sentence = words::curve_by_hand(exponent.get());
+        }
+        said
+    });
+    let change =
+        Callback::new(move |value: Option<f64>| app.change(|by_hand| by_hand.exponent = value));
+    view! {
+        <Setting
+            name=words::SENSITIVITY
+            figure=Signal::derive(move || (number::exponent(exponent.get()), ""))
+            said value=exponent by_hand change
+            range=Range { low: 0.3, high: 3.0, step: 0.1 }
+        />
+        <div class="curve-plot"><CurvePlot settings=Signal::derive_local(move || app.settings())/></div>
+    }
+}
+
+/// Runs on the analysis; the screen that asks is shown only while there is one.
+fn with_analysis(
+    app: App,
+    f: impl FnOnce(&Analysis) -> crate::parts::setting::Said,
+) -> crate::parts::setting::Said {
+    app.analysis.with(|analysis| match analysis {
+        Some(analysis) => f(analysis),
+        None => advice::nothing(),
+    })
+}
+
+/// The rate plot, and what the settings do to the recordings: as it is, with these.
+#[component]
+fn Judged(outcome: Judgement) -> impl IntoView {
+    let app = App::of_context();
+    let rate_now =
+        Signal::derive(move || outcome.with(|outcome| outcome.as_deref().and_then(advice::rate)));
+    let plot = move || {
+        app.analysis.with(|analysis| {
+            let analysis = analysis.as_ref()?;
+            let curve = analysis.measures.rest.as_ref().ok()?.curve.clone();
+            let wish_per_minute = app.wish.get().false_per_minute;
+            let dead_zone = Signal::derive(move || app.settings().dead_zone);
+            Some(view! { <RatePlot curve dead_zone wish_per_minute rate_now/> })
+        })
+    };
+    let pair = move |pick: fn(&Outcome) -> Option<f64>, words: fn(f64) -> String| {
+        Signal::derive(move || {
+            let before =
+                app.analysis.with(|analysis| analysis.as_ref().and_then(|a| pick(&a.before)));
+            let after = outcome.with(|outcome| outcome.as_deref().and_then(pick));
+            before_after(before, after, words)
+        })
+    };
+    let false_movements = pair(advice::rate, number::per_minute);
+    let jitter = pair(|outcome| outcome.jitter_pooled, number::fine_percent);
+    view! {
+        <section class="card" aria-labelledby="judged">
+            <h2 id="judged">{words::EFFECT_TITLE}</h2>
+            <h3>{words::RATE_TITLE}</h3>
+            {plot}
+            <h3>{words::FALSE_MOVEMENTS}</h3>
+            {move || either(false_movements, words::NO_REST)}
+            <h3>{words::JITTER}</h3>
+            {move || either(jitter, words::NO_HOLDS)}
+            {move || outcome.with(|outcome| {
+                outcome.as_ref().filter(|outcome| !outcome.reach.is_empty()).map(|outcome| reach_table(&outcome.reach))
+            })}
+        </section>
+    }
+}
+
+/// The bars, or why there are none.
+fn either(bars: Signal<Vec<Bar>>, otherwise: &'static str) -> AnyView {
+    if bars.with(Vec::is_empty) {
+        view! { <p class="soft">{otherwise}</p> }.into_any()
+    } else {
+        view! { <Bars bars/> }.into_any()
+    }
+}
+
+/// Two bars on one scale.
+fn before_after(before: Option<f64>, after: Option<f64>, words: fn(f64) -> String) -> Vec<Bar> {
+    let (Some(before), Some(after)) = (before, after) else { return Vec::new() };
+    let longest = before.max(after).max(1e-9) * 1.25;
+    vec![
+        Bar {
+            name: words::AS_IS.to_owned(),
+            class: "bar-before",
+            share: before / longest,
+            figure: words(before),
+        },
+        Bar {
+            name: words::WITH_THESE.to_owned(),
+            class: "bar-after",
+            share: after / longest,
+            figure: words(after),
+        },
+    ]
+}
+
+/// What is left of each direction's reach.
+pub fn reach_table(reach: &[ReachKept]) -> impl IntoView + use<> {
+    let rows = reach
+        .iter()
+        .map(|kept| {
+            view! {
+                <tr>
+                    <th scope="row">{number::direction(kept.asked)}</th>
+                    <td class="number">{number::percent(kept.reach)}</td>
+                    <td class="number">{number::percent(kept.kept)}</td>
+                    <td class="number">{number::percent(kept.output)}</td>
+                </tr>
+            }
+        })
+        .collect_view();
+    view! {
+        <div class="wide" tabindex="0" role="region" aria-label=words::REACH_KEPT>
+            <table>
+                <caption>{words::REACH_KEPT}</caption>
+                <thead>
+                    <tr>
+                        <th scope="col">{words::DIRECTION}</th>
+                        <th scope="col" class="number">{words::REACH}</th>
+                        <th scope="col" class="number">{words::KEPT}</th>
+                        <th scope="col" class="number">{words::OUTPUT}</th>
+                    </tr>
+                </thead>
+                <tbody>{rows}</tbody>
+            </table>
+        </div>
+    }
+}
+
+/// The settings the way hosts take them.
+#[component]
+fn Host() -> impl IntoView {
+    let app = App::of_context();
+    let choose = move |event| {
+        let shape = match event_target_value(&event).as_str() {
+            "per_axis" => Some(Shape::PerAxis),
+            _ => None,
+        };
+        app.change(|by_hand| by_hand.shape = shape);
+    };
+    let per_axis = move || app.settings().shape == Shape::PerAxis;
+    view! {
+        <section class="card" aria-labelledby="host">
+            <h2 id="host">{words::HOST_TITLE}</h2>
+            <p>{words::HOST_TEXT}</p>
+            <p>
+                <label>
+                    {words::SHAPE} " "
+                    <select on:change=choose>
+                        <option value="radial" selected=move || !per_axis()>{words::SHAPE_RADIAL}</option>
+                        <option value="per_axis" selected=per_axis>{words::SHAPE_PER_AXIS}</option>
+                    </select>
+                </label>
+            </p>
+            {move || advice::host_table(&HostForm::of(&app.settings()))}
+        </section>
+    }
+}
+
+/// What stick, system and browser do alone.
+#[component]
+fn Device() -> impl IntoView {
+    let app = App::of_context();
+    view! {
+        <details class="no-print">
+            <summary>{words::DEVICE_TITLE}</summary>
+            {move || app.analysis.with(|analysis| {
+                analysis.as_ref().map(|analysis| advice::device_table(&analysis.measures))
+            })}
+        </details>
+    }
+}

@@ -1,0 +1,53 @@
+//! A summary from a link: read-only, with nothing else.
+
+use crate::errors::Trouble;
+use crate::parts::sheet::Sheet;
+use crate::route::Screen;
+use crate::words::{frame, hand_over as words, trouble as trouble_words};
+use fitting::summary::link::{self, LinkError};
+use leptos::prelude::*;
+
+/// The screen of a shared summary.
+#[component]
+pub fn Shared(
+    /// The link's fragment: untrusted.
+    fragment: String,
+) -> impl IntoView {
+    let read = link::decode(&fragment);
+    view! {
+        <h1 tabindex="-1" class="no-print">{frame::screen(&Screen::Shared(String::new()))}</h1>
+        {match read {
+            Ok(summary) => view! {
+                <p class="soft no-print">{words::SHARED_TEXT}</p>
+                <div class="controls">
+                    <button type="button" class="main" on:click=|_| {
+                        // Refused only where printing is: then there is nothing to do.
+                        let _ = gloo_utils::window().print();
+                    }>{words::PRINT}</button>
+                    <a class="button" href=Screen::Ready.hash()>{words::TO_START}</a>
+                </div>
+                <Sheet summary/>
+            }.into_any(),
+            Err(error) => {
+                let message = trouble_words::message(trouble(&error));
+                view! {
+                    <p role="alert">{message.happened}</p>
+                    <p><strong>{trouble_words::SAFE}</strong> " " {message.safe}</p>
+                    <p><strong>{trouble_words::TO_DO}</strong> " " {message.to_do}</p>
+                    <div class="controls">
+                        <a class="button main" href=Screen::Ready.hash()>{words::TO_START}</a>
+                    </div>
+                }.into_any()
+            }
+        }}
+    }
+}
+
+/// The trouble a person is told for a link that cannot be read.
+const fn trouble(error: &LinkError) -> Trouble {
+    match error {
+        LinkError::NotOurs | LinkError::TooLong { .. } => Trouble::LinkForeign,
+        LinkError::Newer { .. } => Trouble::LinkNewer,
+        LinkError::Damaged | LinkError::OutOfRange { .. } => Trouble::LinkDamaged,
+    }
+}

@@ -1,0 +1,309 @@
+//! The running task: one very large sentence, one calm line, progress, four controls.
+
+use crate::input::Source;
+use crate::parts::dialog::Dialog;
+use crate::parts::frame::a_window_is_open;
+use crate::parts::layers::Layers;
+use crate::parts::practice_field::PracticeField;
+use crate::state::App;
+use crate::words::{measure as words, number, people};
+use fitting::Position;
+use fitting::plot::{svg_path, thinned};
+use fitting::task::{Command, MarkReason, Phase, TaskKind, TaskView};
+use leptos::prelude::*;
+use web_sys::KeyboardEvent;
+
+/// The task that runs now.
+#[component]
+pub fn Task() -> impl IntoView {
+    let app = App::of_context();
+    let marking = RwSignal::new(false);
+    let mark_key = RwSignal::new(true);
+    app.input.each_frame(move |frame| app.on_task_frame(frame.now_seconds));
+    listen_for_mark_key(app, marking, mark_key);
+
+    let ink = follow_ink(app);
+    let background = Layers::of_app(app);
+    let layers = Signal::derive_local(move || {
+        let mut layers = background.get();
+        layers.traces.push_str(&ink.get());
+        app.session.view.with(|view| match view {
+            Some(view) => layers.with_ring(view.target, view.hold_progress),
+            None => layers,
+        })
+    });
+    let part = move |pick: fn(&TaskView) -> String| {
+        Memo::new(move |_| {
+            app.session.view.with(|view| view.as_ref().map(pick)).unwrap_or_default()
+        })
+    };
+    let step = part(|view| words::step(view.kind, view.step, view.of, view.left_seconds));
+    let sentence = part(|view| words::prompt(view.prompt, view.phase));
+    let calm = part(|view| words::calm(view.prompt, view.phase).to_owned());
+    let helper = part(|view| words::helper(view.kind).to_owned());
+    let progress = part(|view| format!("{:.3}", view.progress));
+    let plays = move || match app.input.status().with(|status| status.chosen) {
+        Some(Source::Invented(person)) => Some(words::invented(people::person(person).0)),
+        _ => None,
+    };
+    view! {
+        <div class="two measuring">
+            <div>
+                <p class="step">{step}</p>
+                <h1 class="prompt" tabindex="-1" aria-live="polite">{sentence}</h1>
+                <p class="soft">{calm} " " {plays}</p>
+                <progress class="progress" max="1" value=progress aria-label=words::PROGRESS></progress>
+                <Controls marking/>
+                <Asides/>
+                <TaskFigures/>
+                <p class="caution"><strong>{words::HELPER}</strong> " " {helper}</p>
+                <label class="tick small">
+                    <input
+                        type="checkbox"
+                        prop:checked=move || mark_key.get()
+                        on:change=move |event| mark_key.set(event_target_checked(&event))
+                    />
+                    <span>{words::MARK_KEY}</span>
+                </label>
+            </div>
+            <div class="field-first">
+                <PracticeField layers/>
+            </div>
+        </div>
+        <MarkWindow open=marking/>
+    }
+}
+
+/// Real traces of the pushes so far, added to while the task runs.
+fn follow_ink(app: App) -> RwSignal<String, LocalStorage> {
+    let ink = RwSignal::new_local(String::new());
+    let running = StoredValue::new_local(Vec::<Position>::new());
+    app.input.each_frame(move |frame| {
+        let doing = app.session.view.with_untracked(|view| {
+            view.as_ref().is_some_and(|view| {
+                view.phase == Phase::Doing && view.kind == TaskKind::Reach && view.paused.is_none()
+            })
+        });
+        if doing {
+            if let Some(sample) = frame.sample {
+                let at = app.axes.get_untracked().position(sample).within_field();
+                running.update_value(|running| running.push(at));
+            }
+        } else if let Some(push) =
+            running.try_update_value(std::mem::take).filter(|push| push.len() > 1)
+        {
+            let path =
+                svg_path(&thinned(push.into_iter(), 0.01), crate::parts::field::SCALE, false);
+            ink.update(|ink| ink.push_str(&path));
+        }
+    });
+    ink
+}
+
+/// The four controls, by phase; Rest is the fifth, always top right.
+#[component]
+fn Controls(marking: RwSignal<bool>) -> impl IntoView {
+    let app = App::of_context();
+    let shape = Memo::new(move |_| {
+        app.session.view.with(|view| {
+            view.as_ref()
+                .map(|view| (view.phase, view.kind, view.mark.is_some(), view.paused.is_some()))
+        })
+    });
+    let button = move |text: &'static str, command: Command, main: bool| {
+        view! {
+            <button type="button" class:main=main on:click=move |_| app.command(command)>{text}</button>
+        }
+    };
+    let rests = |kind| matches!(kind, TaskKind::HandsOff | TaskKind::QuietRest);
+    view! {
+        <div class="controls">
+            {move || {
+                let Some((phase, kind, marked, paused)) = shape.get() else { return ().into_any() };
+                let mark = move || {
+                    if marked {
+                        button(words::UNMARK, Command::Unmark, false).into_any()
+                    } else {
+                        view! {
+                            <button type="button" on:click=move |_| marking.set(true)>{words::MARK}</button>
+                        }.into_any()
+                    }
+                };
+                if paused {
+                    return view! {
+                        {button(crate::words::frame::GO_ON, Command::GoOn, true)}
+                        {button(crate::words::frame::END_TASK, Command::Stop, false)}
+                    }.into_any();
+                }
+                match phase {
+                    Phase::Ready => view! {
+                        {button(words::BEGIN, Command::Begin, true)}
+                        <button type="button" on:click=move |_| app.drop_task()>{words::SKIP_TASK}</button>
+                    }.into_any(),
+                    Phase::Done => view! {
+                        {button(words::NEXT_TASK, Command::Stop, true)}
+                        {rests(kind).then(|| button(words::MORE, Command::More, false))}
+                        {mark()}
+                    }.into_any(),
+                    Phase::Doing | Phase::Between if rests(kind) => view! {
+                        {button(crate::words::frame::END_TASK, Command::Stop, false)}
+                        {mark()}
+                    }.into_any(),
+                    Phase::Doing | Phase::Between => {
+                        let next = if kind == TaskKind::Hold { words::NEXT_HOLD } else { words::NEXT_DIRECTION };
+                        view! {
+                            {button(next, Command::Next, true)}
+                            {button(words::AGAIN, Command::Again, false)}
+                            {button(words::SKIP, Command::Skip, false)}
+                            {mark()}
+                        }.into_any()
+                    }
+                }
+            }}
+        </div>
+    }
+}
+
+/// What is said beside the task: paused, a push to ask about, rest offered, nothing moves.
+#[component]
+fn Asides() -> impl IntoView {
+    let app = App::of_context();
+    let aside = Memo::new(move |_| {
+        app.session.view.with(|view| {
+            view.as_ref().map(|view| {
+                let pain = view.mark == Some(MarkReason::Pain);
+                (
+                    view.paused,
+                    view.query.map(|degrees| degrees as i64),
+                    pain,
+                    view.offer_rest,
+                    view.silent,
+                )
+            })
+        })
+    });
+    view! {
+        <div role="status">
+            {move || {
+                let (paused, query, pain, offer_rest, silent) = aside.get()?;
+                if let Some(cause) = paused {
+                    return Some(view! { <p class="notice">{words::paused(cause)}</p> }.into_any());
+                }
+                if let Some(degrees) = query {
+                    return Some(view! {
+                        <div class="notice">
+                            <p>{words::query(degrees as f64)}</p>
+                            <div class="controls">
+                                <button type="button" on:click=move |_| app.command(Command::KeepQueried)>
+                                    {words::QUERY_KEEP}
+                                </button>
+                                <button type="button" on:click=move |_| app.command(Command::Again)>
+                                    {words::QUERY_AGAIN}
+                                </button>
+                            </div>
+                        </div>
+                    }.into_any());
+                }
+                let text = if pain {
+                    words::PAIN
+                } else if offer_rest {
+                    words::OFFER_REST
+                } else if silent {
+                    words::SILENT
+                } else {
+                    return None;
+                };
+                Some(view! { <p class="notice">{text}</p> }.into_any())
+            }}
+        </div>
+    }
+}
+
+/// This push, its direction, muscle work, what is left out.
+#[component]
+fn TaskFigures() -> impl IntoView {
+    let app = App::of_context();
+    let figures = Memo::new(move |_| {
+        app.session.view.with(|view| {
+            view.as_ref().map(|view| {
+                let push =
+                    view.push.filter(|_| matches!(view.kind, TaskKind::Reach | TaskKind::Hold));
+                let nothing = || words::NOTHING.to_owned();
+                let reach = push.map_or_else(nothing, |push| number::percent(push.reach));
+                let direction = push
+                    .and_then(|push| push.degrees_off)
+                    .map_or_else(nothing, number::degrees_off);
+                let moves = matches!(view.kind, TaskKind::Reach | TaskKind::Hold);
+                (
+                    moves,
+                    reach,
+                    direction,
+                    number::duration(view.muscle_seconds),
+                    words::marked(view.marked),
+                    number::percent(view.progress),
+                )
+            })
+        })
+    });
+    let figure =
+        |name: &'static str, text: String| view! { <div><dt>{name}</dt><dd>{text}</dd></div> };
+    view! {
+        <dl class="figures">
+            {move || figures.get().map(|(moves, reach, direction, muscle, marked, done)| view! {
+                {if moves {
+                    view! {
+                        {figure(words::THIS_PUSH, reach)}
+                        {figure(words::THIS_DIRECTION, direction)}
+                        {figure(words::MUSCLE, muscle)}
+                    }.into_any()
+                } else {
+                    figure(words::RECORDED, done).into_any()
+                }}
+                {figure(words::LEFT_OUT, marked)}
+            })}
+        </dl>
+    }
+}
+
+/// Why a repetition does not count: one press.
+#[component]
+fn MarkWindow(open: RwSignal<bool>) -> impl IntoView {
+    let app = App::of_context();
+    let reasons = MarkReason::ALL
+        .into_iter()
+        .map(|reason| {
+            view! {
+                <button type="button" on:click=move |_| {
+                    app.command(Command::Mark(reason));
+                    open.set(false);
+                }>{words::mark(reason)}</button>
+            }
+        })
+        .collect_view();
+    view! {
+        <Dialog open title=words::MARK_TITLE>
+            <p>{words::MARK_HELP}</p>
+            <div class="controls">{reasons}</div>
+            <div class="controls">
+                <button type="button" on:click=move |_| open.set(false)>{crate::words::frame::CANCEL}</button>
+            </div>
+        </Dialog>
+    }
+}
+
+/// The M key opens the marking window; it can be switched off, and never acts while typing.
+fn listen_for_mark_key(app: App, marking: RwSignal<bool>, mark_key: RwSignal<bool>) {
+    let listener = window_event_listener(leptos::ev::keydown, move |event: KeyboardEvent| {
+        let plain = !event.ctrl_key() && !event.alt_key() && !event.meta_key() && !event.repeat();
+        if plain
+            && mark_key.get_untracked()
+            && event.key().eq_ignore_ascii_case("m")
+            && app.session.runs()
+            && !a_window_is_open()
+        {
+            event.prevent_default();
+            marking.set(true);
+        }
+    });
+    on_cleanup(move || listener.remove());
+}

@@ -1,0 +1,73 @@
+//! Feel the difference: the stick as it is, and what the settings make of it.
+
+use crate::parts::bars::{Bar, Bars};
+use crate::parts::field::{Field, Live, described};
+use crate::parts::layers::Layers;
+use crate::parts::practice_field::PracticeField;
+use crate::state::App;
+use crate::words::{hand_over as words, number, stick as stick_words};
+use fitting::Pipeline;
+use leptos::prelude::*;
+
+/// How often the figures are drawn, seconds.
+const FIGURES_SECONDS: f64 = 0.12;
+
+/// The fifth screen.
+#[component]
+pub fn TryIt() -> impl IntoView {
+    let app = App::of_context();
+    let before = Signal::derive_local(move || Layers::empty().with_settings(Some(&app.settings())));
+    let after = Signal::derive_local(Layers::empty);
+    let chosen = move || app.input.status().with(|status| status.chosen.is_some());
+    let output = RwSignal::new(0.0_f64);
+    let drawn = StoredValue::new(0.0);
+    app.input.each_frame(move |frame| {
+        if frame.now_seconds - drawn.get_value() < FIGURES_SECONDS {
+            return;
+        }
+        drawn.set_value(frame.now_seconds);
+        if let Some(sample) = frame.sample {
+            let at = app.axes.get_untracked().position(sample);
+            let applied = Pipeline::new(&app.settings_untracked()).apply(at).radius().min(1.0);
+            if (applied - output.get_untracked()).abs() > 0.004 {
+                output.set(applied);
+            }
+        }
+    });
+    let bars = Signal::derive(move || {
+        let output = output.get();
+        vec![Bar {
+            name: words::TRY_OUTPUT.to_owned(),
+            class: "bar-after",
+            share: output,
+            figure: number::percent(output),
+        }]
+    });
+    let word = move || match output.get() {
+        output if output <= 0.0 => words::TRY_HELD,
+        output if output >= 0.995 => words::TRY_FULL,
+        _ => "\u{a0}",
+    };
+    view! {
+        <h1 tabindex="-1">{words::TRY_TITLE}</h1>
+        <p>{words::TRY_TEXT}</p>
+        <Show when=move || !chosen()>
+            <p class="notice">{stick_words::NONE_CHOSEN}</p>
+        </Show>
+        <div class="two">
+            <section aria-labelledby="as-it-is">
+                <h2 id="as-it-is">{words::TRY_BEFORE}</h2>
+                <PracticeField layers=before/>
+            </section>
+            <section aria-labelledby="with-these">
+                <h2 id="with-these">{words::TRY_AFTER}</h2>
+                <div class="field">
+                    <Field layers=after live=Live::Output description=Signal::derive(move || after.with(described))/>
+                </div>
+                <Bars bars/>
+                <p class="soft">{word}</p>
+            </section>
+        </div>
+        <p class="caution">{words::TRY_CLAIM}</p>
+    }
+}

@@ -1,0 +1,55 @@
+//! What a person changed by hand, laid over the suggestions.
+
+use fitting::Settings;
+use fitting::settings::{Curve, Shape};
+
+/// What was changed; what is `None` follows the suggestion.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ByHand {
+    /// Dead zone, share of travel.
+    pub dead_zone: Option<f64>,
+    /// Full throw, share of travel.
+    pub full_throw: Option<f64>,
+    /// Sensitivity as one number.
+    pub exponent: Option<f64>,
+    /// How the host lays the dead zone.
+    pub shape: Option<Shape>,
+}
+
+impl ByHand {
+    /// The settings with the changes laid over them.
+    pub fn over(&self, mut settings: Settings) -> Settings {
+        if let Some(dead_zone) = self.dead_zone {
+            settings.dead_zone = dead_zone;
+        }
+        if let Some(full_throw) = self.full_throw {
+            settings.full_throw = full_throw;
+        }
+        if let Some(exponent) = self.exponent {
+            settings.curve = Curve::Exponent(exponent);
+        }
+        if let Some(shape) = self.shape {
+            settings.shape = shape;
+        }
+        settings
+    }
+
+    /// What was changed by hand to get from the suggested settings to the chosen ones.
+    pub fn between(suggested: &Settings, chosen: &Settings) -> Self {
+        let differs = |suggested: f64, chosen: f64| (suggested != chosen).then_some(chosen);
+        Self {
+            dead_zone: differs(suggested.dead_zone, chosen.dead_zone),
+            full_throw: differs(suggested.full_throw, chosen.full_throw),
+            exponent: match chosen.curve {
+                Curve::Exponent(exponent) if chosen.curve != suggested.curve => Some(exponent),
+                _ => None,
+            },
+            shape: (suggested.shape != chosen.shape).then_some(chosen.shape),
+        }
+    }
+
+    /// Whether nothing was changed.
+    pub fn is_nothing(&self) -> bool {
+        *self == Self::default()
+    }
+}

@@ -1,0 +1,360 @@
+//! Keeping and opening fittings. A thing is called kept only when the store says so.
+
+use super::{App, ByHand};
+use crate::errors::Trouble;
+use crate::input::Source;
+use crate::parts::file;
+use crate::route::{Screen, go};
+use crate::store::{FittingRow, Store, StoreError, file_of, new_id, now_epoch_ms};
+use crate::words::hand_over as words;
+use crate::words::people;
+use fitting::summary::{Body, DeviceSeen, Envelope, Findings, FittingBody, Summary, TaskBody};
+use fitting::task::{Plan, TaskRecord};
+use leptos::prelude::*;
+use std::rc::Rc;
+
+/// What is kept with a task's record.
+#[derive(Clone, Debug)]
+pub struct TaskHead {
+    /// Its id.
+    pub id: String,
+    /// When it was done, milliseconds since 1970 UTC.
+    pub started_epoch_ms: u64,
+}
+
+/// Whether the newest state is kept.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Saved {
+    /// There is nothing to keep yet.
+    Nothing,
+    /// It is being kept.
+    Saving,
+    /// It was kept at this time of day.
+    At(String),
+    /// It could not be kept; the page's memory has it.
+    Failed,
+}
+
+impl App {
+    /// Opens the store; where there is none, one in memory stands in and the page says so.
+    pub(super) fn open_store(self) {
+        leptos::task::spawn_local(async move {
+            let store = Store::open().await;
+            if !store.is_lasting() {
+                crate::errors::note(Trouble::StoreUnavailable, "in memory");
+            }
+            self.store.set(Some(Rc::new(store)));
+        });
+    }
+
+    fn store_now(self) -> Option<Rc<Store>> {
+        self.store.get_untracked()
+    }
+
+    /// Takes a finished task's record into the fitting and keeps both.
+    pub(super) fn keep_record(self, record: TaskRecord) {
+        let head = TaskHead { id: new_id(), started_epoch_ms: now_epoch_ms() };
+        let mut records = self.records.with_untracked(|records| records.as_ref().clone());
+        records.push(record);
+        let order = records.len() - 1;
+        self.task_heads.update_value(|heads| heads.push(head));
+        self.records.set(Rc::new(records));
+        self.analyse();
+        let fitting = self.fitting_row();
+        let task = self.tasks_as_kept(&fitting.id).into_iter().nth(order);
+        self.save(fitting, task);
+    }
+
+    /// The records of this fitting as they are kept.
+    fn tasks_as_kept(self, fitting: &str) -> Vec<Envelope<TaskBody>> {
+        let heads = self.task_heads.get_value();
+        self.records.with_untracked(|records| {
+            let kept = |(order, (record, head)): (usize, (&TaskRecord, TaskHead))| {
+                let body = TaskBody {
+                    fitting: fitting.to_owned(),
+                    order: u32::try_from(order).unwrap_or(u32::MAX),
+                    started_epoch_ms: head.started_epoch_ms,
+                    record: record.clone(),
+                };
+                Envelope::new(head.id, head.started_epoch_ms, body)
+            };
+            records.iter().zip(heads).enumerate().map(kept).collect()
+        })
+    }
+
+    /// Keeps the fitting's row after a change of label, wish or settings; nothing before the
+    /// first task.
+    pub fn keep_fitting(self) {
+        if self.records.with_untracked(|records| records.is_empty()) {
+            return;
+        }
+        let fitting = self.fitting_row();
+        self.save(fitting, None);
+    }
+
+    /// Changes what was chosen by hand, and keeps it.
+    pub fn change(self, change: impl FnOnce(&mut ByHand)) {
+        self.by_hand.update(change);
+        self.keep_fitting();
+    }
+
+    /// The fitting as a row to keep.
+    fn fitting_row(self) -> Envelope<FittingBody> {
+        let body = FittingBody {
+            label: self.label.get_untracked(),
+            device: self.device_seen(),
+            practised: self.practised(),
+            wish: self.wish.get_untracked(),
+            minutes: self.plan.with_untracked(|plan| plan.as_ref().map_or(0, |plan| plan.minutes)),
+            chosen: Some(self.settings_untracked()),
+            tasks: self
+                .records
+                .with_untracked(|records| records.len())
+                .try_into()
+                .unwrap_or(u32::MAX),
+            ..FittingBody::default()
+        }
+        .tidied()
+        .into_owned();
+        let row = match self.kept.get_untracked() {
+            Some(mut kept) => {
+                let before = std::mem::take(&mut kept.body);
+                kept.body =
+                    FittingBody { body_part: before.body_part, notes: before.notes, ..body };
+                kept
+            }
+            None => Envelope::new(new_id(), now_epoch_ms(), body),
+        };
+        self.kept.set(Some(row.clone()));
+        row
+    }
+
+    /// The stick in use, or the one of a reopened fitting.
+    fn device_seen(self) -> DeviceSeen {
+        if let Some(kept) =
+            self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.body.device.clone()))
+        {
+            return kept;
+        }
+        let status = self.input.status_now();
+        match status.chosen {
+            Some(Source::Pad(key)) => status
+                .devices
+                .iter()
+                .find(|device| device.key == key)
+                .map(|device| DeviceSeen {
+                    name: device.name.clone(),
+                    axes: device.axes.try_into().unwrap_or(u32::MAX),
+                    buttons: device.buttons.try_into().unwrap_or(u32::MAX),
+                    standard: device.standard,
+                })
+                .unwrap_or_default(),
+            Some(Source::Practice) => DeviceSeen {
+                name: words::WITH_PRACTICE.to_owned(),
+                axes: 2,
+                ..DeviceSeen::default()
+            },
+            Some(Source::Invented(person)) => DeviceSeen {
+                name: people::person(person).0.to_owned(),
+                axes: 2,
+                ..DeviceSeen::default()
+            },
+            None => DeviceSeen::default(),
+        }
+    }
+
+    fn practised(self) -> Option<String> {
+        if let Some(kept) =
+            self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.body.practised.clone()))
+        {
+            return kept;
+        }
+        match self.input.chosen() {
+            Some(Source::Practice) => Some("practice".to_owned()),
+            Some(Source::Invented(person)) => Some(person.code().to_owned()),
+            _ => None,
+        }
+    }
+
+    /// Keeps a row, and a task's record with it.
+    fn save(self, fitting: Envelope<FittingBody>, task: Option<Envelope<TaskBody>>) {
+        let Some(store) = self.store_now() else {
+            // The store is still opening: what is to be kept waits for the next change, and the
+            // page says that it is not kept yet.
+            self.saved.set(Saved::Failed);
+            return;
+        };
+        self.saved.set(Saved::Saving);
+        leptos::task::spawn_local(async move {
+            let done = match &task {
+                Some(task) => store.save_together(&fitting, task).await,
+                None => store.save_fitting(&fitting).await,
+            };
+            match done {
+                Ok(()) => {
+                    self.saved.set(Saved::At(time_of_day()));
+                    if task.is_some() {
+                        // Whether the browser promises to keep it changes nothing here.
+                        let _ = store.ask_to_last().await;
+                    }
+                }
+                Err(error) => {
+                    self.saved.set(Saved::Failed);
+                    self.tell_store(&error);
+                }
+            }
+        });
+    }
+
+    /// The kept fittings, the newest first; tells when some could not be read.
+    pub async fn list(self) -> Vec<FittingRow> {
+        let Some(store) = self.store_now() else { return Vec::new() };
+        match store.list().await {
+            Ok(listing) => {
+                if listing.newer > 0 {
+                    self.tell(Trouble::FileNewer, "a kept fitting");
+                } else if listing.set_aside > 0 && !self.told_aside.get_value() {
+                    self.told_aside.set_value(true);
+                    self.tell(Trouble::KeptUnreadable, "rows set aside");
+                }
+                listing.fittings
+            }
+            Err(error) => {
+                self.tell_store(&error);
+                Vec::new()
+            }
+        }
+    }
+
+    /// Opens a kept fitting with live sliders.
+    pub async fn open(self, id: &str) {
+        let Some(store) = self.store_now() else { return };
+        let loaded = match store.load(id).await {
+            Ok(loaded) => loaded,
+            Err(error) => {
+                self.tell_store(&error);
+                return;
+            }
+        };
+        self.begin_anew();
+        let fitting = loaded.fitting;
+        let head = |task: &Envelope<TaskBody>| TaskHead {
+            id: task.id.clone(),
+            started_epoch_ms: task.body.started_epoch_ms,
+        };
+        self.task_heads.set_value(loaded.tasks.iter().map(head).collect());
+        let records: Vec<TaskRecord> =
+            loaded.tasks.into_iter().map(|task| task.body.record).collect();
+        if let Some(last) = records.last() {
+            self.axes.set(last.axes);
+        }
+        self.label.set(fitting.body.label.clone());
+        self.wish.set(fitting.body.wish);
+        let minutes = fitting.body.minutes;
+        self.plan.set((minutes > 0).then(|| Plan::for_minutes(minutes)));
+        let chosen = fitting.body.chosen.clone();
+        self.kept.set(Some(fitting));
+        self.records.set(Rc::new(records));
+        self.analyse();
+        if let Some(chosen) = chosen {
+            let suggested = self.settings_untracked();
+            self.by_hand.set(ByHand::between(&suggested, &chosen));
+        }
+        self.saved.set(Saved::At(time_of_day()));
+        if loaded.left_out > 0 {
+            self.tell(Trouble::KeptUnreadable, "tasks left out");
+        }
+        go(&Screen::Settings);
+    }
+
+    /// Deletes a fitting with its recordings.
+    pub async fn delete(self, id: &str) {
+        let Some(store) = self.store_now() else { return };
+        if let Err(error) = store.delete(id).await {
+            self.tell_store(&error);
+            return;
+        }
+        if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id)) {
+            self.begin_anew();
+        }
+    }
+
+    /// Deletes everything.
+    pub async fn delete_everything(self) {
+        let Some(store) = self.store_now() else { return };
+        if let Err(error) = store.delete_everything().await {
+            self.tell_store(&error);
+            return;
+        }
+        self.begin_anew();
+    }
+
+    /// Everything kept, as a file.
+    pub fn export_all(self) {
+        let Some(store) = self.store_now() else { return };
+        leptos::task::spawn_local(async move {
+            let text = store.export_all().await;
+            self.offer(words::FILE_ALL, text);
+        });
+    }
+
+    /// This fitting with its recordings, as a file, from the page's own memory: it works also
+    /// where nothing could be kept.
+    pub fn export_fitting(self) {
+        let Some(fitting) = self.kept.get_untracked() else { return };
+        self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id)));
+    }
+
+    fn offer(self, name: &str, text: Result<String, StoreError>) {
+        match text {
+            Ok(text) => {
+                if let Err(trouble) = file::offer(name, &text) {
+                    self.tell(trouble, name);
+                }
+            }
+            Err(error) => self.tell_store(&error),
+        }
+    }
+
+    /// Adds what a file holds; how many fittings were added, or nothing where it was refused.
+    pub async fn import(self, text: &str) -> Option<usize> {
+        let store = self.store_now()?;
+        match store.import(text).await {
+            Ok(imported) => Some(imported.fittings),
+            Err(error) => {
+                self.tell_store(&error);
+                None
+            }
+        }
+    }
+
+    /// The summary of this fitting as it is now; nothing without records.
+    pub fn summary(self) -> Option<Summary> {
+        let chosen = self.settings_untracked();
+        let fitting = self.kept.get_untracked()?;
+        self.analysis.with_untracked(|analysis| {
+            let analysis = analysis.as_ref()?;
+            let after = analysis.effect(&chosen);
+            let findings = Findings {
+                measures: &analysis.measures,
+                suggestions: &analysis.suggestions,
+                chosen: &chosen,
+                before: &analysis.before,
+                after: &after,
+            };
+            // A summary is made of a fitting, so it carries that fitting's time: made twice
+            // from the same fitting, it is the same summary.
+            Some(Summary::of(&fitting, &findings, new_id(), fitting.made_epoch_ms))
+        })
+    }
+
+    fn tell_store(self, error: &StoreError) {
+        self.tell(error.trouble(), &error.detail());
+    }
+}
+
+/// The time of day, as the person's own language writes it.
+fn time_of_day() -> String {
+    let now = js_sys::Date::new_0();
+    String::from(now.to_locale_time_string("default"))
+}

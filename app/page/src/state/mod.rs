@@ -1,0 +1,176 @@
+//! What the page knows: one fitting at a time, its records, what they say, what was chosen.
+
+mod analysis;
+mod by_hand;
+mod keeping;
+mod session;
+
+pub use analysis::Analysis;
+pub use by_hand::ByHand;
+pub use keeping::{Saved, TaskHead};
+pub use session::Session;
+
+use crate::errors::Trouble;
+use crate::input::{Input, Source};
+use crate::route::Screen;
+use crate::store::Store;
+use fitting::Settings;
+use fitting::StickAxes;
+use fitting::suggest::Wish;
+use fitting::summary::{Envelope, FittingBody};
+use fitting::task::{Plan, TaskRecord};
+use leptos::prelude::*;
+use std::rc::Rc;
+
+/// The page's state: a handful of handles, copied freely.
+#[derive(Clone, Copy)]
+pub struct App {
+    /// Devices, practice stick, invented people.
+    pub input: Input,
+    /// Where things are kept; nothing until it is open.
+    pub store: RwSignal<Option<Rc<Store>>, LocalStorage>,
+    /// Which screen is shown.
+    pub screen: RwSignal<Screen>,
+    /// The label the person typed for this fitting.
+    pub label: RwSignal<String>,
+    /// The kept row of this fitting; nothing before the first task is done.
+    pub kept: RwSignal<Option<Envelope<FittingBody>>, LocalStorage>,
+    /// Which axes are the stick.
+    pub axes: RwSignal<StickAxes>,
+    /// The name of the stick of a reopened fitting, which may not be plugged in.
+    pub device_name: RwSignal<Option<String>>,
+    /// The plan of today, once minutes were chosen.
+    pub plan: RwSignal<Option<Plan>, LocalStorage>,
+    /// The records of all tasks of this fitting, in order.
+    pub records: RwSignal<Rc<Vec<TaskRecord>>, LocalStorage>,
+    /// What is kept with each of the records, in the same order.
+    pub task_heads: StoredValue<Vec<TaskHead>>,
+    /// What the records say; nothing without records.
+    pub analysis: RwSignal<Option<Rc<Analysis>>, LocalStorage>,
+    /// How often it may move by itself.
+    pub wish: RwSignal<Wish>,
+    /// What was changed by hand.
+    pub by_hand: RwSignal<ByHand>,
+    /// The running task.
+    pub session: Session,
+    /// Whether the rest window is open.
+    pub resting: RwSignal<bool>,
+    /// What went wrong last, until it was read.
+    pub trouble: RwSignal<Option<Trouble>>,
+    /// Whether the newest state is kept.
+    pub saved: RwSignal<Saved>,
+    /// Whether the person was told in this visit that something lies aside.
+    pub told_aside: StoredValue<bool>,
+    /// The safety checks that were ticked.
+    pub checks: RwSignal<[bool; 3]>,
+}
+
+impl App {
+    /// The state of a fresh page. Input starts at once; the store opens on the way.
+    pub fn start() -> Self {
+        let app = Self {
+            input: Input::start(),
+            store: RwSignal::new_local(None),
+            screen: crate::route::use_route(),
+            label: RwSignal::new(String::new()),
+            kept: RwSignal::new_local(None),
+            axes: RwSignal::new(StickAxes::default()),
+            device_name: RwSignal::new(None),
+            plan: RwSignal::new_local(None),
+            records: RwSignal::new_local(Rc::new(Vec::new())),
+            task_heads: StoredValue::new(Vec::new()),
+            analysis: RwSignal::new_local(None),
+            wish: RwSignal::new(Wish::default()),
+            by_hand: RwSignal::new(ByHand::default()),
+            session: Session::new(),
+            resting: RwSignal::new(false),
+            trouble: RwSignal::new(None),
+            saved: RwSignal::new(Saved::Nothing),
+            told_aside: StoredValue::new(false),
+            checks: RwSignal::new([false; 3]),
+        };
+        app.open_store();
+        app.watch_input();
+        app
+    }
+
+    /// The state that the root of the page provides.
+    pub fn of_context() -> Self {
+        expect_context()
+    }
+
+    /// The settings: as suggested, with what was changed by hand.
+    pub fn settings(self) -> Settings {
+        self.analysis.with(|analysis| self.by_hand.with(|by_hand| laid_over(analysis, by_hand)))
+    }
+
+    /// The same, not tracked.
+    pub fn settings_untracked(self) -> Settings {
+        self.analysis.with_untracked(|analysis| {
+            self.by_hand.with_untracked(|by_hand| laid_over(analysis, by_hand))
+        })
+    }
+
+    /// Computes anew what the records say.
+    pub fn analyse(self) {
+        let records = self.records.get_untracked();
+        let wish = self.wish.get_untracked();
+        let analysis =
+            (!records.is_empty()).then(|| Rc::new(Analysis::of(Rc::clone(&records), wish)));
+        self.analysis.set(analysis);
+    }
+
+    /// Begins a new fitting; what was kept stays kept.
+    pub fn begin_anew(self) {
+        self.session.leave(self.input);
+        self.label.set(String::new());
+        self.kept.set(None);
+        self.device_name.set(None);
+        self.plan.set(None);
+        self.records.set(Rc::new(Vec::new()));
+        self.task_heads.set_value(Vec::new());
+        self.analysis.set(None);
+        self.by_hand.set(ByHand::default());
+        self.saved.set(Saved::Nothing);
+    }
+
+    /// Takes up a source. A stick that is not the one recorded before begins a new fitting, so
+    /// that the recordings of two never mix.
+    pub fn choose(self, source: Source) {
+        let before = self.input.chosen();
+        if before == Some(source) {
+            return;
+        }
+        self.session.leave(self.input);
+        if !self.input.choose(source) {
+            self.trouble.set(Some(Trouble::DeviceGone));
+            return;
+        }
+        if !self.records.with_untracked(|records| records.is_empty()) {
+            self.begin_anew();
+        }
+        self.axes.set(StickAxes::default());
+    }
+
+    /// Tells of a trouble and writes it into the log.
+    pub fn tell(self, trouble: Trouble, detail: &str) {
+        crate::errors::note(trouble, detail);
+        self.trouble.set(Some(trouble));
+    }
+
+    /// Pauses a running task when the device goes or the page is hidden.
+    fn watch_input(self) {
+        let status = self.input.status();
+        Effect::new(move || {
+            let (gone, hidden) = status.with(|status| (status.device_gone, status.page_hidden));
+            self.session.watch(self.input, gone, hidden);
+        });
+    }
+}
+
+fn laid_over(analysis: &Option<Rc<Analysis>>, by_hand: &ByHand) -> Settings {
+    let suggested = analysis
+        .as_ref()
+        .map_or_else(Settings::default, |analysis| analysis.suggestions.settings.clone());
+    by_hand.over(suggested)
+}

@@ -1,0 +1,152 @@
+//! The running task: fed by the input, outside the reactive graph; seen through one signal.
+
+use super::App;
+use crate::errors::Trouble;
+use crate::input::Input;
+use fitting::Sample;
+use fitting::task::{Command, PauseCause, TaskAsk, TaskRun, TaskView};
+use leptos::prelude::*;
+
+/// How often the signal of a running task moves at most while nothing but figures change.
+const FIGURES_SECONDS: f64 = 0.1;
+
+/// A handle on the running task.
+#[derive(Clone, Copy)]
+pub struct Session {
+    run: StoredValue<Option<TaskRun>, LocalStorage>,
+    /// What is drawn of it; nothing when no task runs.
+    pub view: RwSignal<Option<TaskView>, LocalStorage>,
+    drawn_at: StoredValue<f64>,
+}
+
+impl Session {
+    pub(super) fn new() -> Self {
+        Self {
+            run: StoredValue::new_local(None),
+            view: RwSignal::new_local(None),
+            drawn_at: StoredValue::new(0.0),
+        }
+    }
+
+    /// Whether a task runs, not tracked.
+    pub fn runs(self) -> bool {
+        self.run.with_value(Option::is_some)
+    }
+
+    /// Leaves a running task without keeping it. Only for a change of stick or fitting, where
+    /// its record was already taken or never wanted.
+    pub(super) fn leave(self, input: Input) {
+        input.set_listener(None);
+        input.measuring(false);
+        input.ask(None);
+        self.run.set_value(None);
+        self.view.set(None);
+    }
+
+    /// Pauses for a device that went away or a hidden page, and notes when both are back.
+    pub(super) fn watch(self, input: Input, gone: bool, hidden: bool) {
+        let cause = if gone {
+            PauseCause::DeviceGone
+        } else if hidden {
+            PauseCause::PageHidden
+        } else {
+            return;
+        };
+        if self.runs() {
+            self.command(input, Command::Pause(cause));
+        }
+    }
+
+    /// Passes a command to the task and shows at once what it made of it.
+    pub fn command(self, input: Input, command: Command) {
+        self.run.update_value(|run| {
+            if let Some(run) = run {
+                run.command(input.now_seconds(), command);
+            }
+        });
+        self.show(input);
+    }
+
+    /// Draws the task as it is now.
+    fn show(self, input: Input) {
+        let view = self.run.with_value(|run| run.as_ref().map(TaskRun::view));
+        self.drawn_at.set_value(input.now_seconds());
+        input.ask(view.clone());
+        self.view.set(view);
+    }
+
+    /// Draws the task if more than figures changed, or it is time to.
+    fn show_if_due(self, input: Input, now_seconds: f64) {
+        let Some(new) = self.run.with_value(|run| run.as_ref().map(TaskRun::view)) else { return };
+        let same = self.view.with_untracked(|old| {
+            old.as_ref().is_some_and(|old| {
+                (old.phase, old.paused, old.step, old.mark, old.silent, old.offer_rest)
+                    == (new.phase, new.paused, new.step, new.mark, new.silent, new.offer_rest)
+                    && old.prompt == new.prompt
+                    && old.query.is_some() == new.query.is_some()
+            })
+        });
+        if same && now_seconds - self.drawn_at.get_value() < FIGURES_SECONDS {
+            return;
+        }
+        self.drawn_at.set_value(now_seconds);
+        input.ask(Some(new.clone()));
+        self.view.set(Some(new));
+    }
+}
+
+impl App {
+    /// Starts a task: it says what will be asked and waits for somebody to begin.
+    pub fn start_task(self, ask: TaskAsk) {
+        let input = self.input;
+        let Some(first) = input.latest().or_else(|| input.chosen().map(|_| Sample::default()))
+        else {
+            self.tell(Trouble::DeviceGone, "no source for a task");
+            return;
+        };
+        let known = self.records.with_untracked(|records| fitting::measure::known(records));
+        let run =
+            TaskRun::start(ask, self.axes.get_untracked(), known, input.now_seconds(), &first);
+        let session = self.session;
+        session.run.set_value(Some(run));
+        session.show(input);
+        input.measuring(true);
+        input.set_listener(Some(Box::new(move |now_seconds, change| {
+            session.run.update_value(|run| {
+                if let Some(run) = run {
+                    run.poll(now_seconds, change);
+                }
+            });
+        })));
+    }
+
+    /// Passes a command to the running task; a task that is over by it is kept.
+    pub fn command(self, command: Command) {
+        self.session.command(self.input, command);
+        let over = self.session.run.with_value(|run| run.as_ref().is_some_and(TaskRun::is_over));
+        if over {
+            self.end_task();
+        }
+    }
+
+    /// Draws the running task; called once a frame.
+    pub fn on_task_frame(self, now_seconds: f64) {
+        self.session.show_if_due(self.input, now_seconds);
+    }
+
+    /// Ends the running task and keeps its record.
+    pub fn end_task(self) {
+        let Some(run) = self.session.run.try_update_value(Option::take).flatten() else { return };
+        self.session.leave(self.input);
+        let record = run.finish();
+        if record.recording.samples.is_empty() || record.repetitions.is_empty() {
+            return;
+        }
+        self.keep_record(record);
+    }
+
+    /// Ends the running task without keeping it: nothing of it was wanted.
+    pub fn drop_task(self) {
+        self.session.leave(self.input);
+    }
+}

@@ -1,0 +1,242 @@
+//! Planning and doing the tasks.
+
+use super::number;
+use fitting::Direction;
+use fitting::task::{MarkReason, PauseCause, Phase, Prompt, TaskAsk, TaskKind};
+
+/// Title before a plan is chosen.
+pub const TITLE: &str = "How many minutes today?";
+/// What the choice means.
+pub const CHOOSE: &str = "A short first session is a good one. Stopping at any point leaves a \
+    usable result, and it can go on another day.";
+/// A plan by its minutes.
+pub fn minutes(minutes: u32) -> String {
+    format!("{minutes} minutes")
+}
+/// What a plan costs.
+pub fn plan_cost(seconds: f64, muscle_seconds: f64) -> String {
+    format!(
+        "{}, of that {} of muscle work",
+        number::about(seconds),
+        number::duration(muscle_seconds)
+    )
+}
+/// The list of tasks.
+pub const PLAN: &str = "The plan";
+/// Title when the plan is done.
+pub const ALL_DONE: &str = "Everything in the plan is there";
+/// After the plan.
+pub const ALL_DONE_TEXT: &str = "Look at the settings now, or measure a task again.";
+/// To the settings.
+pub const TO_SETTINGS: &str = "See the settings";
+/// Another plan.
+pub const OTHER_PLAN: &str = "Choose another plan";
+/// No stick.
+pub const NO_STICK: &str = "There is no stick to measure yet.";
+/// To the stick.
+pub const TO_STICK: &str = "Choose a stick";
+/// Start a task.
+pub const START_TASK: &str = "Start";
+/// Start it again.
+pub const START_AGAIN: &str = "Measure again";
+/// A task is done.
+pub fn task_done(repetitions: usize) -> String {
+    match repetitions {
+        0 => "not measured".to_owned(),
+        1 => "done".to_owned(),
+        more => format!("done, {more} counted"),
+    }
+}
+
+/// The name of a task.
+pub const fn task(kind: TaskKind) -> &'static str {
+    match kind {
+        TaskKind::HandsOff => "Hands off",
+        TaskKind::QuietRest => "Quiet rest",
+        TaskKind::Reach => "Reach",
+        TaskKind::Hold => "Hold",
+    }
+}
+
+/// What a task asks, in a line.
+pub fn task_line(ask: &TaskAsk) -> String {
+    match ask {
+        TaskAsk::HandsOff { seconds } => {
+            format!("nobody touches the stick, {}", number::duration(*seconds))
+        }
+        TaskAsk::QuietRest { seconds } => {
+            format!("resting on it, ready to play, {}", number::duration(*seconds))
+        }
+        TaskAsk::Reach { directions, rounds } => {
+            format!("{} directions, {rounds} times each, and back", directions.len())
+        }
+        TaskAsk::Hold { directions, levels, rounds, seconds } => format!(
+            "{} holds of {}",
+            directions.len() * levels.len() * rounds,
+            number::duration(*seconds)
+        ),
+    }
+}
+
+/// The line above the sentence.
+pub fn step(kind: TaskKind, step: usize, of: usize, left_seconds: f64) -> String {
+    let part = match kind {
+        TaskKind::HandsOff | TaskKind::QuietRest => String::new(),
+        TaskKind::Reach => format!(" · push {step} of {of}"),
+        TaskKind::Hold => format!(" · hold {step} of {of}"),
+    };
+    format!("{}{part} · {} left", task(kind), number::about(left_seconds))
+}
+
+/// The one very large sentence.
+pub fn prompt(prompt: Prompt, phase: Phase) -> String {
+    match (phase, prompt) {
+        (Phase::Done, _) => "That is enough. Rest.".to_owned(),
+        (Phase::Between, _) => "Good. Rest a moment.".to_owned(),
+        (_, Prompt::HandsOff) => "Hands off. Nobody touches the stick.".to_owned(),
+        (_, Prompt::Rest) => "Rest on the stick, ready to play. Do nothing.".to_owned(),
+        (_, Prompt::Push(direction)) => {
+            format!("Push {}, as far as is comfortable. Then let it come back.", heading(direction))
+        }
+        (_, Prompt::ComeBack) => "Let it come back to the middle.".to_owned(),
+        (_, Prompt::ToRing(direction)) => {
+            format!("Push {}, into the ring.", heading(direction))
+        }
+        (_, Prompt::StayInRing(_)) => "Stay in the ring.".to_owned(),
+    }
+}
+
+const fn heading(direction: Direction) -> &'static str {
+    number::direction(direction)
+}
+
+/// The calm line under it.
+pub const fn calm(prompt: Prompt, phase: Phase) -> &'static str {
+    match (phase, prompt) {
+        (Phase::Ready, _) => "Press Begin when everybody is ready. There is no hurry.",
+        (Phase::Done, _) => "Go on when you like.",
+        (Phase::Between, _) => "The next one comes by itself.",
+        (_, Prompt::HandsOff) => "This shows what the stick does alone.",
+        (_, Prompt::Rest) => "Small movements are what we want to see. Breathe as usual.",
+        (_, Prompt::Push(_) | Prompt::ComeBack) => {
+            "No hurry, and never into pain. A little is fine."
+        }
+        (_, Prompt::ToRing(_) | Prompt::StayInRing(_)) => {
+            "As still as is comfortable. Leaving the ring fails nothing."
+        }
+    }
+}
+
+/// Begin.
+pub const BEGIN: &str = "Begin";
+/// Next.
+pub const NEXT_DIRECTION: &str = "Next direction";
+/// Next hold.
+pub const NEXT_HOLD: &str = "Next hold";
+/// Next task.
+pub const NEXT_TASK: &str = "Next task";
+/// Again.
+pub const AGAIN: &str = "Again";
+/// Skip.
+pub const SKIP: &str = "Skip";
+/// Skip the task.
+pub const SKIP_TASK: &str = "Leave this task";
+/// More.
+pub const MORE: &str = "Half a minute more";
+/// Mark.
+pub const MARK: &str = "Mark this one…";
+/// Take it back.
+pub const UNMARK: &str = "Take the mark back";
+/// The marking window.
+pub const MARK_TITLE: &str = "Why does this one not count?";
+/// What marking does.
+pub const MARK_HELP: &str = "A marked one is kept, left out of the figures, and counted.";
+/// Marked so far.
+pub fn marked(count: usize) -> String {
+    match count {
+        0 => "none marked".to_owned(),
+        1 => "1 marked and left out".to_owned(),
+        more => format!("{more} marked and left out"),
+    }
+}
+/// The marking key.
+pub const MARK_KEY: &str = "The M key marks a repetition";
+
+/// A reason to mark.
+pub const fn mark(reason: MarkReason) -> &'static str {
+    match reason {
+        MarkReason::NotUnderstood => "not understood",
+        MarkReason::Helped => "helped",
+        MarkReason::Spasm => "spasm",
+        MarkReason::Talking => "talking",
+        MarkReason::Distracted => "distracted",
+        MarkReason::Pain => "pain",
+    }
+}
+
+/// After pain was marked.
+pub const PAIN: &str = "Pain was marked. Rest now; if it stays or rises, stop for today.";
+
+/// A push far off what was asked.
+pub fn query(degrees: f64) -> String {
+    format!(
+        "That push went {:.0}° away from what was asked. Did it mean to? Until you say so it does \
+         not count.",
+        degrees.abs()
+    )
+}
+/// It was meant.
+pub const QUERY_KEEP: &str = "It was meant: count it";
+/// It was not.
+pub const QUERY_AGAIN: &str = "Ask it again";
+
+/// Why it is paused.
+pub const fn paused(cause: PauseCause) -> &'static str {
+    match cause {
+        PauseCause::Asked => "Paused. What there is is kept.",
+        PauseCause::DeviceGone => {
+            "The stick is gone. What there is is kept; plug it in again and go on."
+        }
+        PauseCause::PageHidden => "Paused while the page was out of sight.",
+    }
+}
+
+/// Rest offered.
+pub const OFFER_REST: &str = "That was half a minute of muscle work. Rest if you like.";
+/// Nothing moves.
+pub const SILENT: &str = "Nothing has moved for a while. There is no hurry; pause if you like.";
+
+/// This push.
+pub const THIS_PUSH: &str = "this push";
+/// Its direction.
+pub const THIS_DIRECTION: &str = "direction";
+/// Muscle work.
+pub const MUSCLE: &str = "muscle work so far";
+/// Left out.
+pub const LEFT_OUT: &str = "left out";
+/// Time recorded.
+pub const RECORDED: &str = "done";
+/// Nothing yet.
+pub const NOTHING: &str = "–";
+
+/// For the helper.
+pub const HELPER: &str = "For the helper.";
+/// What to watch.
+pub const fn helper(kind: TaskKind) -> &'static str {
+    match kind {
+        TaskKind::HandsOff => "Keep hands, straps and cables off the stick.",
+        TaskKind::QuietRest => {
+            "The body part rests as it will in play. Watch the skin under straps and cups."
+        }
+        TaskKind::Reach => {
+            "Watch the shoulder and the breath. If spasm rises or anything hurts, press Rest."
+        }
+        TaskKind::Hold => "No straining. If breath is held or the arm tires, press Rest.",
+    }
+}
+/// The invented person plays.
+pub fn invented(name: &str) -> String {
+    format!("{name} plays this by itself.")
+}
+/// Progress for screen readers.
+pub const PROGRESS: &str = "progress of this task";

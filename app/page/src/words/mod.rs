@@ -1,0 +1,14 @@
+//! Every word a person reads, in one catalogue, by screen.
+//!
+//! Screens and parts hold no text of their own: they ask here, with the core's enums and
+//! numbers. A second language is a second set of these modules with the same names.
+
+pub mod frame;
+pub mod hand_over;
+pub mod measure;
+pub mod number;
+pub mod people;
+pub mod ready;
+pub mod settings;
+pub mod stick;
+pub mod trouble;

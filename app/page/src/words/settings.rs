@@ -1,0 +1,444 @@
+//! Settings: name, number, word, sentence, cost; and on request interval, method and basis.
+
+use super::number;
+use fitting::suggest::{CurveAdvice, DeadZoneAdvice, FullThrowAdvice, ReachKept, Weakest};
+use fitting::{Direction, Estimate, NotEnough, Sureness};
+
+/// Title of the left side.
+pub const FIELD_TITLE: &str = "Your field of movement";
+/// What it shows.
+pub const FIELD_TEXT: &str = "Outline: as far as was comfortable. Shaded: how sure that is. \
+    Dashed disc: the dead zone. Dotted circle: full throw. Between the directions asked, the \
+    outline is drawn, not measured.";
+/// Title of the right side.
+pub const TITLE: &str = "Settings to try";
+/// Nothing measured.
+pub const NOTHING: &str = "Nothing is measured yet. Half a minute of quiet rest gives a first \
+    dead zone; a dozen pushes give reach and full throw.";
+/// To measuring.
+pub const TO_MEASURE: &str = "Go and measure";
+/// Names.
+pub const DEAD_ZONE: &str = "Dead zone";
+/// Names.
+pub const FULL_THROW: &str = "Full throw";
+/// Names.
+pub const SENSITIVITY: &str = "Sensitivity";
+/// A push of this much counts as all the way.
+pub const OF_TRAVEL: &str = "of travel";
+
+/// The word for how sure a figure is.
+pub const fn sureness(sureness: Sureness) -> &'static str {
+    match sureness {
+        Sureness::Firm => "firm",
+        Sureness::Rough => "rough",
+        Sureness::NotEnough => "not enough yet",
+    }
+}
+
+/// Why there is no figure.
+pub fn not_enough(why: NotEnough) -> String {
+    match why {
+        NotEnough::NothingRecorded => "Not recorded yet.".to_owned(),
+        NotEnough::Seconds { have, need } => format!(
+            "Not enough recorded yet: {} of {} needed for a first figure.",
+            number::duration(have),
+            number::duration(need)
+        ),
+        NotEnough::Repetitions { have, need } => format!(
+            "Not enough recorded yet: {have} of {need} repetitions needed for a first figure."
+        ),
+        NotEnough::DoesNotApply => "Does not apply to this stick or recording.".to_owned(),
+        NotEnough::Hidden => "Cannot be seen: stick, system or browser hides the middle. Measure \
+            on another system, or where raw reports can be read."
+            .to_owned(),
+    }
+}
+
+/// What the dead zone rests on.
+pub fn dead_zone_basis(advice: &DeadZoneAdvice) -> String {
+    format!("from {} of rest", number::duration(advice.rest_seconds))
+}
+
+/// The sentence of a suggested dead zone.
+pub fn dead_zone(advice: &DeadZoneAdvice, wish_per_minute: f64) -> String {
+    let mut text = format!(
+        "Ignoring the inner {} should keep it still: fewer than {} false movements.",
+        number::percent(advice.radius.value),
+        number::rate_said(wish_per_minute),
+    );
+    if let Some(weakest) = &advice.weakest {
+        text.push(' ');
+        text.push_str(&keeps(weakest, advice.radius.value));
+    }
+    text
+}
+
+fn keeps(weakest: &Weakest, dead_zone: f64) -> String {
+    format!(
+        "You keep {} of your {} {}.",
+        number::bare_percent((weakest.reach - dead_zone).max(0.0)),
+        number::percent(weakest.reach),
+        number::towards(weakest.asked)
+    )
+}
+
+/// The sentence of a dead zone changed by hand.
+pub fn dead_zone_by_hand(dead_zone: f64, weakest: Option<&ReachKept>) -> String {
+    let mut text = format!("Chosen by hand: the inner {} is ignored.", number::percent(dead_zone));
+    if let Some(kept) = weakest {
+        text.push_str(&format!(
+            " You keep {} of your {} {}.",
+            number::bare_percent(kept.kept),
+            number::percent(kept.reach),
+            number::towards(kept.asked)
+        ));
+    }
+    text
+}
+
+/// Sudden movements beside a dead zone.
+pub fn sudden(count: usize, per_minute: Option<&Estimate>, covering: Option<f64>) -> String {
+    let movements = if count == 1 {
+        "1 sudden movement was".to_owned()
+    } else {
+        format!("{count} sudden movements were")
+    };
+    let rate = per_minute.map_or(String::new(), |rate| {
+        format!(
+            " ({} to {} a minute)",
+            number::rate_figure(rate.low),
+            number::rate_figure(rate.high)
+        )
+    });
+    let cover = covering.map_or(String::new(), |radius| {
+        format!(" Covering them too would take {}.", number::percent(radius))
+    });
+    format!("{movements} seen{rate}; they are counted apart, not covered.{cover}")
+}
+
+/// Rest and reach collide.
+pub const COLLIDES: &str = "The dead zone would eat more than a third of the weakest reach. Before \
+    software, in this order: posture and arm support; another body part or topper; a lighter or \
+    shorter throw. A heavier spring only where weakness, pain and joints that slip out were each \
+    answered no; where that holds, try both.";
+
+/// The hidden middle.
+pub fn hidden(share: f64) -> String {
+    format!(
+        "Movement inside {} is hidden here: stick, system or browser leaves it out. A dead zone \
+         from this page comes on top of that hidden part. Add it when you set the stick up where \
+         it is not hidden, or measure on another system.",
+        number::percent(share)
+    )
+}
+
+/// More rest would help.
+pub fn more_rest(seconds: f64) -> String {
+    format!("About {} more of quiet rest would make it firm.", number::duration(seconds))
+}
+
+/// What the full throw rests on.
+pub fn full_throw_basis(advice: &FullThrowAdvice) -> String {
+    format!("from {} pushes", advice.radius.basis.repetitions)
+}
+
+/// The sentence of a suggested full throw.
+pub fn full_throw(advice: &FullThrowAdvice) -> String {
+    format!(
+        "A push of {} counts as all the way: 80 % of what was comfortable {}, the shortest side.",
+        number::percent(advice.radius.value),
+        number::towards(advice.decided_by)
+    )
+}
+
+/// A full throw by hand.
+pub fn full_throw_by_hand(full_throw: f64) -> String {
+    format!("Chosen by hand: a push of {} counts as all the way.", number::percent(full_throw))
+}
+
+/// What the curve rests on.
+pub fn curve_basis(advice: &CurveAdvice) -> String {
+    if advice.straight {
+        "as steady far out as near the centre".to_owned()
+    } else if advice.exponent > 1.0 {
+        "gentler near the centre".to_owned()
+    } else {
+        "steadier near the centre".to_owned()
+    }
+}
+
+/// The sentence of a suggested curve.
+pub fn curve(advice: &CurveAdvice) -> String {
+    if advice.straight {
+        "A straight answer, 1.0: the recordings do not show that you are less steady further out."
+            .to_owned()
+    } else {
+        format!(
+            "Equal steadiness along the whole push. As one number that is {}; it differs from the \
+             full curve by at most {} of the output.",
+            number::exponent(advice.exponent),
+            number::percent(advice.exponent_cost)
+        )
+    }
+}
+
+/// A curve by hand.
+pub fn curve_by_hand(exponent: f64) -> String {
+    let effect = if exponent > 1.05 {
+        "gentler near the centre, quicker further out"
+    } else if exponent < 0.95 {
+        "quicker near the centre, gentler further out"
+    } else {
+        "a straight answer"
+    };
+    format!("Chosen by hand: {effect}.")
+}
+
+/// Back to the suggestion.
+pub const AS_SUGGESTED: &str = "As suggested";
+/// All back to the suggestion.
+pub const ALL_AS_SUGGESTED: &str = "All as suggested";
+/// A little less.
+pub fn less(name: &str) -> String {
+    format!("{name}: less")
+}
+/// A little more.
+pub fn more(name: &str) -> String {
+    format!("{name}: more")
+}
+
+/// Details.
+pub const DETAILS: &str = "Interval, method and basis";
+/// Interval.
+pub const INTERVAL: &str = "95 % interval";
+/// Method.
+pub const METHOD: &str = "Method";
+/// Cost.
+pub const COST: &str = "What it costs";
+/// Basis.
+pub const BASIS: &str = "Rests on";
+/// Counting alone.
+pub const COUNTED: &str = "Counting alone shows";
+
+/// What counting alone shows.
+pub fn counted_bound(bound: f64, seconds: f64) -> String {
+    format!(
+        "fewer than {} is all that {} of rest can prove by counting",
+        number::per_minute(bound),
+        number::duration(seconds)
+    )
+}
+/// Method of the dead zone.
+pub const fn dead_zone_method(from_model: bool) -> &'static str {
+    if from_model {
+        "The smallest radius whose rate of false movements has its upper bound under your target. \
+         A false movement is an excursion of at least 1/60 s; excursions less than 250 ms apart \
+         are one. From a model: the tail of the continual movement is fitted to the peaks over a \
+         threshold, with its uncertainty."
+    } else {
+        "The smallest radius whose counted rate of false movements has its upper bound under your \
+         target. A false movement is an excursion of at least 1/60 s; excursions less than 250 ms \
+         apart are one."
+    }
+}
+/// Method of full throw.
+pub const FULL_THROW_METHOD: &str = "80 % of comfortable reach in the direction where it is \
+    shortest, never above its lower bound. No sustained hold has been measured, so it is rough by \
+    rule.";
+/// Method of the curve.
+pub const CURVE_METHOD: &str = "Unsteadiness in holds is fitted as a + b times the push; the \
+    curve’s slope goes as one over it, so that the output is equally steady everywhere, with \
+    slopes at most 1 to 3. Where b may be nothing, the answer is straight.";
+/// Cost of the dead zone.
+pub fn eats(weakest: &Weakest) -> String {
+    format!("{} of the reach {}", number::percent(weakest.eaten), number::towards(weakest.asked))
+}
+/// Cost of one full throw for all.
+pub fn leaves(direction: Direction, share: f64) -> String {
+    format!(
+        "{}: {} of travel beyond it is unused",
+        number::direction(direction),
+        number::percent(share)
+    )
+}
+/// Unsteadiness.
+pub fn unsteadiness(at_centre: f64, growth: f64) -> String {
+    format!(
+        "{} of travel at the centre, growing by {} per full travel",
+        number::fine_percent(at_centre),
+        number::fine_percent(growth)
+    )
+}
+
+/// The target of false movements.
+pub const WISH: &str = "How often may it move by itself?";
+/// The targets offered: false movements a minute and their words.
+pub const WISHES: [(f64, &str); 5] = [
+    (2.0, "twice a minute"),
+    (1.0, "once a minute"),
+    (0.5, "once in 2 minutes"),
+    (0.2, "once in 5 minutes"),
+    (0.1, "once in 10 minutes"),
+];
+
+/// The rate plot.
+pub const RATE_TITLE: &str = "False movements a minute, by dead zone";
+/// Its description.
+pub fn rate_description(dead_zone: f64, per_minute: Option<f64>) -> String {
+    let rate = per_minute.map_or("an unknown rate".to_owned(), number::per_minute);
+    format!(
+        "The rate falls as the dead zone grows. At {} it is {rate}.",
+        number::percent(dead_zone)
+    )
+}
+/// The target in the plot.
+pub fn wish_label(per_minute: f64) -> String {
+    format!("your target: {}", number::rate_said(per_minute))
+}
+/// The same as a table.
+pub const AS_TABLE: &str = "The same as a table";
+/// Table heads.
+pub const TABLE_RADIUS: &str = "Dead zone";
+/// Table heads.
+pub const TABLE_RATE: &str = "A minute";
+/// Table heads.
+pub const TABLE_BAND: &str = "95 % band";
+/// Table heads.
+pub const TABLE_FROM: &str = "From";
+/// From the model.
+pub const FROM_MODEL: &str = "model";
+/// From counting.
+pub const FROM_COUNT: &str = "count";
+/// A band of rates.
+pub fn band(low: f64, high: f64) -> String {
+    format!("{} to {}", number::rate_figure(low), number::rate_figure(high))
+}
+
+/// The curve plot.
+pub const CURVE_TITLE: &str = "What a push becomes";
+/// Axis names.
+pub const CURVE_INPUT: &str = "push, share of travel";
+/// Axis names.
+pub const CURVE_OUTPUT: &str = "output";
+
+/// Judged on own recordings.
+pub const EFFECT_TITLE: &str = "On your own recordings";
+/// As it is.
+pub const AS_IS: &str = "as it is";
+/// With these settings.
+pub const WITH_THESE: &str = "with these settings";
+/// False movements.
+pub const FALSE_MOVEMENTS: &str = "False movements while resting";
+/// Shaking of the output.
+pub const JITTER: &str = "Unsteadiness of the output while holding";
+/// What reach is left.
+pub const REACH_KEPT: &str = "Reach kept";
+/// Table heads.
+pub const DIRECTION: &str = "Direction";
+/// Table heads.
+pub const REACH: &str = "Reach";
+/// Table heads.
+pub const KEPT: &str = "Kept outside the dead zone";
+/// Table heads.
+pub const OUTPUT: &str = "Output at that reach";
+/// No rest recorded.
+pub const NO_REST: &str = "No quiet rest is recorded yet.";
+/// No holds recorded.
+pub const NO_HOLDS: &str = "No holds are recorded yet.";
+
+/// Numbers for a host.
+pub const HOST_TITLE: &str = "To type into what you use";
+/// Layers add up.
+pub const HOST_TEXT: &str = "Stick, hub, host and game may each have a dead zone of their own, and \
+    they add up. Set these in one place, and the others to nothing where you can.";
+/// Radial.
+pub const HOST_RADIAL: &str = "Dead zone, round (one radius)";
+/// Per axis.
+pub const HOST_PER_AXIS: &str = "Dead zone, each axis by itself";
+/// Why it differs.
+pub const HOST_PER_AXIS_HELP: &str = "the same number on each axis ignores a square, which \
+    is larger in the corners";
+/// Full throw.
+pub const HOST_FULL: &str = "Full throw (outer limit)";
+/// One number.
+pub const HOST_EXPONENT: &str = "Sensitivity as one number";
+/// What it means.
+pub fn host_exponent_help(error: f64) -> String {
+    format!(
+        "output is the push raised to this; above 1 gentler near the centre; differs from the \
+         curve by at most {}",
+        number::percent(error)
+    )
+}
+/// A table of points.
+pub const HOST_POINTS: &str = "Sensitivity as points";
+/// Push.
+pub const HOST_INPUT: &str = "Push";
+/// Centre.
+pub const HOST_CENTRE: &str = "Rest position (centre)";
+/// Shape.
+pub const SHAPE: &str = "How the host lays the dead zone";
+/// Shape.
+pub const SHAPE_RADIAL: &str = "round, one radius";
+/// Shape.
+pub const SHAPE_PER_AXIS: &str = "each axis by itself";
+
+/// What the stick does alone.
+pub const DEVICE_TITLE: &str = "What stick, system and browser do alone";
+/// Noise.
+pub const NOISE: &str = "noise, hands off";
+/// Offset.
+pub const OFFSET: &str = "rest position off the middle";
+/// Step.
+pub const STEP: &str = "smallest step";
+/// A step in words.
+pub fn step(share: f64, bits: Option<f64>) -> String {
+    let bits = bits.map_or(String::new(), |bits| format!(", about {bits:.0} bits"));
+    format!("{}{bits}", number::fine_percent(share))
+}
+/// Fastest change.
+pub const FASTEST: &str = "fastest change seen";
+/// Gaps.
+pub const GAPS: &str = "gaps";
+/// Gaps in words.
+pub fn gaps(count: usize, seconds: f64) -> String {
+    if count == 0 {
+        "none".to_owned()
+    } else {
+        format!("{count}, {} in all", number::milliseconds(seconds))
+    }
+}
+/// Wander.
+pub const WANDER: &str = "wander while resting, 95 % of the time inside";
+/// Steadiness.
+pub const STEADINESS: &str = "Steadiness in holds";
+/// Level.
+pub const LEVEL: &str = "Share of own reach";
+/// Deviation.
+pub const DEVIATION: &str = "Standard deviation";
+/// Interval.
+pub const HELD_AT: &str = "Held at";
+
+/// A weak or uncertain side.
+pub fn uncertain(direction: Direction) -> String {
+    format!("The reach {} is uncertain.", number::towards(direction))
+}
+/// What to do about it.
+pub const UNCERTAIN_TO_DO: &str = "Another round of pushes that way would settle it.";
+/// A turned mount.
+pub fn turned(degrees: f64) -> String {
+    let side = if degrees > 0.0 { "anticlockwise" } else { "clockwise" };
+    format!(
+        "Pushes come out {:.0}° {side} of what was asked, on the whole. It may be the mount, or the \
+         person’s own pattern of movement. Turn the mount and measure again before you believe it.",
+        degrees.abs()
+    )
+}
+/// Left out.
+pub fn left_out(count: usize) -> String {
+    if count == 1 {
+        "1 repetition was marked or queried and left out.".to_owned()
+    } else {
+        format!("{count} repetitions were marked or queried and left out.")
+    }
+}
