@@ -24,7 +24,7 @@ const OFFSET_MS: u32 = 2;
 #[derive(Debug, Default)]
 pub(super) struct Timers {
     first: Option<Interval>,
-    waiting: Option<Timeout>,
+    _waiting: Option<Timeout>,
     second: Option<Interval>,
 }
 
@@ -35,7 +35,7 @@ impl Timers {
         let second_of = Rc::downgrade(engine);
         Self {
             first: Some(timer(engine)),
-            waiting: Some(Timeout::new(OFFSET_MS, move || {
+            _waiting: Some(Timeout::new(OFFSET_MS, move || {
                 if let Some(engine) = second_of.upgrade() {
                     let second = timer(&engine);
                     let mut timers = engine.timers.borrow_mut();

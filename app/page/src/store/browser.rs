@@ -276,12 +276,16 @@ fn value(row: &Row) -> JsValue {
     object.into()
 }
 
-/// A row as it stands there; what is missing is empty, and shows itself when it is read.
+/// A row as it stands there. Where the text is missing, the whole value takes its place: it
+/// cannot be read, but it is not lost either when it is set aside.
 fn row(value: &JsValue) -> Row {
-    let text = |name: &str| {
-        Reflect::get(value, &name.into()).ok().and_then(|v| v.as_string()).unwrap_or_default()
-    };
-    Row { id: text("id"), fitting: text("fitting"), json: text("json") }
+    let text = |name: &str| Reflect::get(value, &name.into()).ok().and_then(|v| v.as_string());
+    let whole = || js_sys::JSON::stringify(value).map(String::from).unwrap_or_default();
+    Row {
+        id: text("id").unwrap_or_default(),
+        fitting: text("fitting").unwrap_or_default(),
+        json: text("json").unwrap_or_else(whole),
+    }
 }
 
 fn rows(values: &JsValue) -> Vec<Row> {

@@ -1,24 +1,386 @@
-//! What is kept in this browser.
+//! What is kept in this browser: fittings and their tasks, in a database of the browser's.
+//!
+//! Everything kept is an envelope of the core's (kind, schema, core version, id, time, body) as
+//! JSON. A save is done when its transaction is complete, with strict durability; changes that
+//! belong together are made together or not at all. What cannot be read is set aside as it
+//! stands, offered for export, and tried again at every start. Where the browser keeps nothing
+//! (a private window), the same store works in memory, and says so: [`Store::is_lasting`].
 
 mod backend;
 mod browser;
+mod error;
+mod exchange;
 
-/// Why the store could not do what was asked.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum StoreError {
-    /// The browser has no storage for this page, or it does not open.
-    Unavailable,
-    /// The storage is full.
-    Full,
-    /// Another tab, or a newer version of this page, holds the storage.
-    Blocked,
-    /// The browser refused for another reason: the name it gave.
-    Failed(String),
-    /// What is kept could not be read; it is set aside, not deleted.
-    Unreadable {
-        /// The id of the row.
-        id: String,
-    },
-    /// There is nothing with this id.
-    NotFound,
+use std::{cell::RefCell, rc::Rc};
+
+use fitting::summary::{
+    Body, DeviceSeen, Envelope, FittingBody, TaskBody, Unreadable, plain_text, read,
+};
+use leptos::prelude::window;
+use send_wrapper::SendWrapper;
+use wasm_bindgen_futures::JsFuture;
+
+use crate::errors::{self, Trouble};
+use backend::{Backend, Row, Table, Write};
+use browser::Browser;
+pub use error::{FileError, StoreError};
+pub use exchange::{Imported, MOST_FILE_BYTES, file_of};
+
+/// The name of the database.
+pub const DATABASE: &str = "stick-fitting-room";
+
+/// A fitting in the list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FittingRow {
+    /// Its id.
+    pub id: String,
+    /// When it was made, milliseconds since 1970 UTC.
+    pub made_epoch_ms: u64,
+    /// What the person calls it; may be empty.
+    pub label: String,
+    /// The stick.
+    pub device: DeviceSeen,
+    /// The code of the invented person, or `practice`; `None` for a real stick.
+    pub practised: Option<String>,
+    /// How many tasks are kept for it.
+    pub tasks: u32,
+}
+
+/// What is kept.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Listing {
+    /// The fittings, the newest first.
+    pub fittings: Vec<FittingRow>,
+    /// How many rows could not be read and lie aside; offer to export them.
+    pub set_aside: usize,
+    /// How many fittings a newer version of this page wrote; they are left as they are.
+    pub newer: usize,
+}
+
+/// A fitting with its tasks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Loaded {
+    /// The fitting.
+    pub fitting: Envelope<FittingBody>,
+    /// Its tasks, in the order in which they were done.
+    pub tasks: Vec<Envelope<TaskBody>>,
+    /// How many of its tasks could not be read and were left out; they lie aside, not deleted.
+    pub left_out: usize,
+}
+
+/// The store. Cheap to clone; belongs to the page's one thread.
+#[derive(Clone)]
+pub struct Store {
+    inner: SendWrapper<Rc<Inner>>,
+}
+
+struct Inner {
+    backend: Backend,
+    why_not_lasting: Option<StoreError>,
+}
+
+impl Store {
+    /// Opens the store; in memory, if the browser keeps nothing.
+    pub async fn open() -> Self {
+        Self::open_named(DATABASE).await
+    }
+
+    /// Opens the store in a database of another name: for tests.
+    pub async fn open_named(name: &str) -> Self {
+        match Browser::open(name).await {
+            Ok(browser) => {
+                let store = Self::with(Backend::Browser(browser), None);
+                // What could not be read may be readable for this version of the page.
+                let _ = note(store.take_back().await);
+                store
+            }
+            Err(error) => {
+                errors::note(error.trouble(), &error.detail());
+                Self::in_memory(error)
+            }
+        }
+    }
+
+    /// A store in this tab's memory, because of `why` nothing lasts.
+    #[must_use]
+    pub fn in_memory(why: StoreError) -> Self {
+        Self::with(Backend::Memory(RefCell::default()), Some(why))
+    }
+
+    fn with(backend: Backend, why_not_lasting: Option<StoreError>) -> Self {
+        Self { inner: SendWrapper::new(Rc::new(Inner { backend, why_not_lasting })) }
+    }
+
+    fn backend(&self) -> &Backend {
+        &self.inner.backend
+    }
+
+    /// Whether what is saved outlasts this tab.
+    #[must_use]
+    pub fn is_lasting(&self) -> bool {
+        self.inner.why_not_lasting.is_none()
+    }
+
+    /// Why it does not, if it does not.
+    #[must_use]
+    pub fn why_not_lasting(&self) -> Option<StoreError> {
+        self.inner.why_not_lasting.clone()
+    }
+
+    /// Asks the browser not to clear the storage by itself when space runs short; whether it
+    /// promises that. Call it after the first save: some browsers ask the person.
+    pub async fn ask_to_last(&self) -> bool {
+        if !self.is_lasting() {
+            return false;
+        }
+        let Ok(promise) = window().navigator().storage().persist() else { return false };
+        JsFuture::from(promise).await.ok().and_then(|answer| answer.as_bool()).unwrap_or(false)
+    }
+
+    /// Everything kept. Rows that cannot be read are set aside.
+    ///
+    /// # Errors
+    /// [`StoreError`] of the storage itself.
+    pub async fn list(&self) -> Result<Listing, StoreError> {
+        note(self.list_rows().await)
+    }
+
+    async fn list_rows(&self) -> Result<Listing, StoreError> {
+        let mut listing = Listing::default();
+        let mut aside = Vec::new();
+        for row in self.backend().all(Table::Fittings).await? {
+            match read_row::<FittingBody>(&row) {
+                Ok(envelope) => listing.fittings.push(FittingRow {
+                    id: envelope.id,
+                    made_epoch_ms: envelope.made_epoch_ms,
+                    label: envelope.body.label,
+                    device: envelope.body.device,
+                    practised: envelope.body.practised,
+                    tasks: envelope.body.tasks,
+                }),
+                Err(Unreadable::NewerSchema { .. }) => listing.newer += 1,
+                Err(why) => aside.push((Table::Fittings, row, why)),
+            }
+        }
+        self.set_rows_aside(aside).await?;
+        listing.set_aside = self.backend().all(Table::SetAside).await?.len();
+        listing
+            .fittings
+            .sort_by(|a, b| b.made_epoch_ms.cmp(&a.made_epoch_ms).then_with(|| a.id.cmp(&b.id)));
+        Ok(listing)
+    }
+
+    /// Keeps a fitting, in place of an older state of it.
+    ///
+    /// # Errors
+    /// [`StoreError`]; then the older state is still there.
+    pub async fn save_fitting(&self, fitting: &Envelope<FittingBody>) -> Result<(), StoreError> {
+        note(self.save(vec![fitting_row(fitting)]).await)
+    }
+
+    /// Keeps a task of a fitting that is kept.
+    ///
+    /// # Errors
+    /// [`StoreError`]; [`StoreError::NotFound`] if its fitting is not kept (any more).
+    pub async fn save_task(&self, task: &Envelope<TaskBody>) -> Result<(), StoreError> {
+        let saved = match self.backend().one(Table::Fittings, &task.body.fitting).await {
+            Ok(Some(_)) => self.save(vec![task_row(task)]).await,
+            Ok(None) => Err(StoreError::NotFound),
+            Err(error) => Err(error),
+        };
+        note(saved)
+    }
+
+    /// Keeps a fitting and a task of it together: both or neither.
+    ///
+    /// # Errors
+    /// [`StoreError`]; then everything is as it was.
+    pub async fn save_together(
+        &self,
+        fitting: &Envelope<FittingBody>,
+        task: &Envelope<TaskBody>,
+    ) -> Result<(), StoreError> {
+        note(self.save(vec![fitting_row(fitting), task_row(task)]).await)
+    }
+
+    async fn save(&self, rows: Vec<Result<(Table, Row), StoreError>>) -> Result<(), StoreError> {
+        let writes = rows
+            .into_iter()
+            .map(|row| row.map(|(table, row)| Write::Put(table, row)))
+            .collect::<Result<Vec<_>, _>>()?;
+        self.backend().write(writes).await
+    }
+
+    /// A fitting with its tasks. Tasks that cannot be read are set aside and counted.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`], [`StoreError::Unreadable`] for the fitting itself, which is then
+    /// set aside, and [`StoreError`] of the storage.
+    pub async fn load(&self, id: &str) -> Result<Loaded, StoreError> {
+        note(self.load_rows(id).await)
+    }
+
+    async fn load_rows(&self, id: &str) -> Result<Loaded, StoreError> {
+        let row = self.backend().one(Table::Fittings, id).await?.ok_or(StoreError::NotFound)?;
+        let fitting = match read_row::<FittingBody>(&row) {
+            Ok(fitting) => fitting,
+            Err(why) => {
+                if !matches!(why, Unreadable::NewerSchema { .. }) {
+                    self.set_rows_aside(vec![(Table::Fittings, row, why.clone())]).await?;
+                }
+                return Err(StoreError::Unreadable { id: id.to_owned(), why });
+            }
+        };
+        let mut loaded = Loaded { fitting, tasks: Vec::new(), left_out: 0 };
+        let mut aside = Vec::new();
+        for row in self.backend().of_fitting(Table::Tasks, id).await? {
+            match read_row::<TaskBody>(&row) {
+                Ok(task) => loaded.tasks.push(task),
+                Err(why) => {
+                    loaded.left_out += 1;
+                    if !matches!(why, Unreadable::NewerSchema { .. }) {
+                        aside.push((Table::Tasks, row, why));
+                    }
+                }
+            }
+        }
+        self.set_rows_aside(aside).await?;
+        loaded.tasks.sort_by(|a, b| {
+            (a.body.order, a.body.started_epoch_ms, &a.id).cmp(&(
+                b.body.order,
+                b.body.started_epoch_ms,
+                &b.id,
+            ))
+        });
+        Ok(loaded)
+    }
+
+    /// Deletes a fitting, its tasks, and what lies aside of them.
+    ///
+    /// # Errors
+    /// [`StoreError`]; then all of it is still there.
+    pub async fn delete(&self, id: &str) -> Result<(), StoreError> {
+        let writes = vec![
+            Write::Delete(Table::Fittings, id.to_owned()),
+            Write::DeleteOfFitting(Table::Tasks, id.to_owned()),
+            Write::DeleteOfFitting(Table::SetAside, id.to_owned()),
+        ];
+        note(self.backend().write(writes).await)
+    }
+
+    /// Deletes everything, also what lies aside and the log.
+    ///
+    /// # Errors
+    /// [`StoreError`]; then everything is still there.
+    pub async fn delete_everything(&self) -> Result<(), StoreError> {
+        let writes = Table::ALL.into_iter().map(Write::Clear).collect();
+        note(self.backend().write(writes).await)?;
+        errors::clear_log();
+        Ok(())
+    }
+
+    /// Sets rows aside as they stand, in one transaction.
+    async fn set_rows_aside(&self, rows: Vec<(Table, Row, Unreadable)>) -> Result<(), StoreError> {
+        if rows.is_empty() {
+            return Ok(());
+        }
+        let mut writes = Vec::new();
+        for (table, row, why) in rows {
+            let unreadable = StoreError::Unreadable { id: plain_text(&row.id, 40), why };
+            errors::note(Trouble::KeptUnreadable, &unreadable.detail());
+            writes.push(Write::Delete(table, row.id.clone()));
+            writes.push(Write::Put(Table::SetAside, aside(table, row)));
+        }
+        self.backend().write(writes).await
+    }
+
+    /// Takes back what lies aside and can be read now, unless something else has its id or its
+    /// fitting is not there.
+    async fn take_back(&self) -> Result<(), StoreError> {
+        let mut writes = Vec::new();
+        let mut fittings = Vec::new();
+        // In the order of their ids: fittings come before tasks.
+        for lying in self.backend().all(Table::SetAside).await? {
+            let Some((table, id)) = aside_place(&lying.id) else { continue };
+            let row = Row { id: id.to_owned(), ..lying.clone() };
+            let readable = match table {
+                Table::Fittings => read_row::<FittingBody>(&row).is_ok(),
+                Table::Tasks => {
+                    read_row::<TaskBody>(&row).is_ok_and(|task| task.body.fitting == row.fitting)
+                        && (fittings.contains(&row.fitting)
+                            || self.backend().one(Table::Fittings, &row.fitting).await?.is_some())
+                }
+                Table::SetAside => false,
+            };
+            if readable && self.backend().one(table, &row.id).await?.is_none() {
+                if table == Table::Fittings {
+                    fittings.push(row.id.clone());
+                }
+                writes.push(Write::Delete(Table::SetAside, lying.id));
+                writes.push(Write::Add(table, row));
+            }
+        }
+        if writes.is_empty() { Ok(()) } else { self.backend().write(writes).await }
+    }
+}
+
+/// A row as it is set aside: its id tells where it lay.
+fn aside(table: Table, row: Row) -> Row {
+    Row { id: format!("{}:{}", table.name(), row.id), ..row }
+}
+
+/// Where a row lay that was set aside.
+fn aside_place(id: &str) -> Option<(Table, &str)> {
+    let (name, id) = id.split_once(':')?;
+    Table::ALL.into_iter().find(|table| table.name() == name).map(|table| (table, id))
+}
+
+/// Reads a row; it must hold what its id says.
+fn read_row<T: Body>(row: &Row) -> Result<Envelope<T>, Unreadable> {
+    let envelope = read::<T>(&row.json)?;
+    if envelope.id == row.id { Ok(envelope) } else { Err(Unreadable::OutOfRange { field: "id" }) }
+}
+
+fn fitting_row(fitting: &Envelope<FittingBody>) -> Result<(Table, Row), StoreError> {
+    let json = written(fitting)?;
+    Ok((Table::Fittings, Row { id: fitting.id.clone(), fitting: fitting.id.clone(), json }))
+}
+
+fn task_row(task: &Envelope<TaskBody>) -> Result<(Table, Row), StoreError> {
+    let json = written(task)?;
+    Ok((Table::Tasks, Row { id: task.id.clone(), fitting: task.body.fitting.clone(), json }))
+}
+
+fn written<T: Body>(envelope: &Envelope<T>) -> Result<String, StoreError> {
+    envelope
+        .to_json()
+        .map_err(|why| StoreError::Unreadable { id: plain_text(&envelope.id, 40), why })
+}
+
+/// Writes a failure into the log on its way out.
+fn note<T>(result: Result<T, StoreError>) -> Result<T, StoreError> {
+    if let Err(error) = &result {
+        errors::note(error.trouble(), &error.detail());
+    }
+    result
+}
+
+/// A new id: 32 hexadecimal digits from the browser's source of randomness.
+#[must_use]
+pub fn new_id() -> String {
+    let mut bytes = [0_u8; 16];
+    let filled = window()
+        .crypto()
+        .and_then(|crypto| crypto.get_random_values_with_u8_array(&mut bytes).map(drop));
+    if filled.is_err() {
+        // Without that source (an old browser off https) an id need only not repeat here.
+        bytes.fill_with(|| (js_sys::Math::random() * 256.0) as u8);
+    }
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// Now, milliseconds since 1970 UTC.
+#[must_use]
+pub fn now_epoch_ms() -> u64 {
+    js_sys::Date::now().max(0.0) as u64
 }

@@ -1,0 +1,91 @@
+//! Why something could not be kept, found or taken in.
+
+use fitting::summary::Unreadable;
+
+use crate::errors::Trouble;
+
+/// Why the store could not do what was asked. Whatever it says, nothing that was kept before is
+/// lost: every change is made whole or not at all.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum StoreError {
+    /// The browser has no storage for this page, or it does not open (a private window).
+    Unavailable,
+    /// The storage is full.
+    Full,
+    /// Another tab, or a newer version of this page, holds the storage.
+    Blocked,
+    /// The browser refused for another reason: the name it gave.
+    Failed(String),
+    /// What is kept could not be read and was set aside; or what was to be kept could not have
+    /// been read again, and was not written.
+    Unreadable {
+        /// The id of the row.
+        id: String,
+        /// What is wrong with it.
+        why: Unreadable,
+    },
+    /// There is nothing with this id.
+    NotFound,
+    /// A file could not be taken in. Nothing of it was.
+    File(FileError),
+}
+
+/// Why a file could not be taken in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum FileError {
+    /// It is larger than any that is read.
+    TooLarge,
+    /// It is not JSON, or was cut off.
+    NotJson,
+    /// It is not one of this page's files.
+    Foreign,
+    /// A newer version of this page wrote it.
+    Newer,
+    /// It is one of this page's files, and something in it cannot be read.
+    Damaged {
+        /// What, by its place in the file: `fittings[2]`.
+        place: String,
+        /// What is wrong with it; `None` for a task that belongs to no fitting.
+        why: Option<Unreadable>,
+    },
+}
+
+impl StoreError {
+    /// The trouble a person is told about.
+    #[must_use]
+    pub const fn trouble(&self) -> Trouble {
+        match self {
+            Self::Unavailable => Trouble::StoreUnavailable,
+            Self::Full => Trouble::StoreFull,
+            Self::Blocked => Trouble::StoreBlocked,
+            Self::Failed(_) => Trouble::StoreFailed,
+            Self::Unreadable { .. } => Trouble::KeptUnreadable,
+            Self::NotFound => Trouble::NotFound,
+            Self::File(FileError::TooLarge) => Trouble::FileTooLarge,
+            Self::File(FileError::Foreign) => Trouble::FileForeign,
+            Self::File(FileError::Newer) => Trouble::FileNewer,
+            Self::File(FileError::NotJson | FileError::Damaged { .. }) => Trouble::FileDamaged,
+        }
+    }
+
+    /// What the log keeps of it: no recording, and nothing a person typed.
+    #[must_use]
+    pub fn detail(&self) -> String {
+        match self {
+            Self::Failed(name) => name.clone(),
+            Self::Unreadable { id, why } => format!("{id}: {}", why_text(why)),
+            Self::File(FileError::Damaged { place, why }) => {
+                format!("{place}: {}", why.as_ref().map_or_else(String::new, why_text))
+            }
+            _ => String::new(),
+        }
+    }
+}
+
+/// Names of fields and numbers only.
+fn why_text(why: &Unreadable) -> String {
+    match why {
+        Unreadable::Shape { line, column, .. } => format!("Shape at {line}:{column}"),
+        other => format!("{other:?}"),
+    }
+}

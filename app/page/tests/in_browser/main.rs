@@ -1,0 +1,18 @@
+//! Tests of the page's input, store and router in a real browser.
+//!
+//! Run with `cargo xtask test`, or by hand with a WebDriver and the runner of wasm-bindgen:
+//! `cargo test -p page --target wasm32-unknown-unknown`.
+#![cfg(target_arch = "wasm32")]
+
+use wasm_bindgen_test::wasm_bindgen_test_configure;
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+pub mod adapter;
+pub mod capture;
+pub mod errors;
+pub mod people;
+pub mod practice;
+pub mod route;
+pub mod script;
+pub mod store;

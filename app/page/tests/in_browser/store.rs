@@ -1,0 +1,326 @@
+//! The store, in the browser's own database and in memory.
+
+use fitting::{
+    Recording, Sample, Span, StickAxes,
+    summary::{Envelope, FittingBody, TaskBody, Unreadable},
+    task::{Known, TaskAsk, TaskRecord},
+};
+use js_sys::{Function, Promise};
+use page::store::{FileError, Store, StoreError, new_id, now_epoch_ms};
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_test::wasm_bindgen_test;
+
+use super::script::script;
+
+/// A name no other test has.
+fn database() -> String {
+    format!("test-{}", new_id())
+}
+
+fn fitting(label: &str) -> Envelope<FittingBody> {
+    let body = FittingBody { label: label.into(), minutes: 6, ..FittingBody::default() };
+    Envelope::new(new_id(), now_epoch_ms(), body)
+}
+
+fn task(of: &Envelope<FittingBody>, order: u32) -> Envelope<TaskBody> {
+    let sample = |index: u32| Sample {
+        arrival_seconds: 1.0 + 0.004 * f64::from(index),
+        axes: vec![0.1 / 3.0 * f64::from(index), -0.25],
+        buttons: vec![0.0],
+    };
+    let record = TaskRecord {
+        ask: TaskAsk::QuietRest { seconds: 1.0 },
+        known: Known::default(),
+        axes: StickAxes::default(),
+        recording: Recording {
+            samples: (0..25).map(sample).collect(),
+            polled: vec![Span { from_seconds: 1.0, to_seconds: 1.1 }],
+        },
+        repetitions: Vec::new(),
+        pauses: Vec::new(),
+        muscle_seconds: 0.0,
+    };
+    let started_epoch_ms = of.made_epoch_ms;
+    let body = TaskBody { fitting: of.id.clone(), order, started_epoch_ms, record };
+    Envelope::new(new_id(), of.made_epoch_ms, body)
+}
+
+/// Puts a row into the database behind the store's back.
+async fn put_row(database: &str, table: &str, row: &str) {
+    let body = "return new Promise((resolve, reject) => {
+        const request = indexedDB.open(database);
+        request.onerror = () => reject(request.error);
+        request.onsuccess = () => {
+            const open = request.result;
+            const transaction = open.transaction(table, 'readwrite');
+            transaction.objectStore(table).put(JSON.parse(row));
+            transaction.oncomplete = () => { open.close(); resolve(); };
+            transaction.onabort = () => reject(transaction.error);
+        };
+    })";
+    let put: Function = script("database, table, row", body);
+    let promise: Promise = put
+        .call3(&JsValue::NULL, &database.into(), &table.into(), &row.into())
+        .unwrap()
+        .unchecked_into();
+    JsFuture::from(promise).await.unwrap();
+}
+
+/// A fitting with two tasks, kept.
+async fn keep_one(store: &Store, label: &str) -> (Envelope<FittingBody>, [Envelope<TaskBody>; 2]) {
+    let mut kept = fitting(label);
+    kept.body.tasks = 2;
+    let tasks = [task(&kept, 0), task(&kept, 1)];
+    store.save_together(&kept, &tasks[1]).await.unwrap();
+    store.save_task(&tasks[0]).await.unwrap();
+    (kept, tasks)
+}
+
+/// What any store must do, lasting or not.
+async fn does_its_work(store: &Store) {
+    let (kept, tasks) = keep_one(store, "blue mount").await;
+    let mut later = fitting("later");
+    later.made_epoch_ms += 1_000;
+    store.save_fitting(&later).await.unwrap();
+
+    let listing = store.list().await.unwrap();
+    assert_eq!((listing.set_aside, listing.newer), (0, 0));
+    let labels: Vec<_> = listing.fittings.iter().map(|row| row.label.as_str()).collect();
+    assert_eq!(labels, ["later", "blue mount"], "the newest first");
+    assert_eq!(listing.fittings[1].tasks, 2);
+
+    let loaded = store.load(&kept.id).await.unwrap();
+    assert_eq!(loaded.fitting, kept);
+    assert_eq!(loaded.tasks, tasks, "in the order in which they were done, to the bit");
+
+    // A newer state takes the place of the older one.
+    let mut changed = kept.clone();
+    changed.body.label = "red mount".into();
+    store.save_fitting(&changed).await.unwrap();
+    assert_eq!(store.load(&kept.id).await.unwrap().fitting, changed);
+
+    // A task of a fitting that is not kept is not kept either.
+    let nowhere = fitting("nowhere");
+    assert_eq!(store.save_task(&task(&nowhere, 0)).await, Err(StoreError::NotFound));
+
+    // What could not be read again is not written.
+    let mut odd = task(&kept, 2);
+    odd.body.record.muscle_seconds = f64::NAN;
+    assert!(matches!(store.save_task(&odd).await, Err(StoreError::Unreadable { .. })));
+    let together = store.save_together(&nowhere, &odd).await;
+    assert!(matches!(together, Err(StoreError::Unreadable { .. })));
+    assert_eq!(store.load(&nowhere.id).await, Err(StoreError::NotFound), "both or neither");
+
+    store.delete(&kept.id).await.unwrap();
+    assert_eq!(store.load(&kept.id).await, Err(StoreError::NotFound));
+    assert!(!store.export_all().await.unwrap().contains(&tasks[0].id), "its tasks are gone too");
+    assert_eq!(store.list().await.unwrap().fittings.len(), 1);
+    store.delete_everything().await.unwrap();
+    assert!(store.list().await.unwrap().fittings.is_empty());
+}
+
+#[wasm_bindgen_test]
+async fn the_browsers_database_does_its_work_and_lasts() {
+    let name = database();
+    let store = Store::open_named(&name).await;
+    assert!(store.is_lasting(), "{:?}", store.why_not_lasting());
+    does_its_work(&store).await;
+    let (kept, tasks) = keep_one(&store, "over night").await;
+    drop(store);
+    let again = Store::open_named(&name).await;
+    let loaded = again.load(&kept.id).await.unwrap();
+    assert_eq!((loaded.fitting, loaded.tasks), (kept, tasks.to_vec()));
+}
+
+#[wasm_bindgen_test]
+async fn memory_does_the_same_work_and_says_that_it_does_not_last() {
+    let store = Store::in_memory(StoreError::Unavailable);
+    assert!(!store.is_lasting());
+    assert_eq!(store.why_not_lasting(), Some(StoreError::Unavailable));
+    assert!(!store.ask_to_last().await);
+    does_its_work(&store).await;
+}
+
+#[wasm_bindgen_test]
+async fn a_database_that_does_not_open_gives_a_store_in_memory() {
+    let name = database();
+    let newer = "return new Promise((resolve) => {
+        const request = indexedDB.open(database, 7);
+        request.onsuccess = () => { request.result.close(); resolve(); };
+    })";
+    let made = script("database", newer).call1(&JsValue::NULL, &name.as_str().into()).unwrap();
+    JsFuture::from(made.unchecked_into::<Promise>()).await.unwrap();
+    let store = Store::open_named(&name).await;
+    assert_eq!(store.why_not_lasting(), Some(StoreError::Blocked), "a newer page was here");
+    does_its_work(&store).await;
+}
+
+#[wasm_bindgen_test]
+async fn it_opens_again_after_another_tab_closed_it() {
+    let name = database();
+    let store = Store::open_named(&name).await;
+    let (kept, _) = keep_one(&store, "kept").await;
+    let gone = "return new Promise((resolve) => {
+        const request = indexedDB.deleteDatabase(database);
+        request.onsuccess = () => resolve('gone');
+        request.onblocked = () => resolve('blocked');
+    })";
+    let deleted = script("database", gone).call1(&JsValue::NULL, &name.as_str().into()).unwrap();
+    let answer = JsFuture::from(deleted.unchecked_into::<Promise>()).await.unwrap();
+    assert_eq!(answer.as_string().as_deref(), Some("gone"), "it stands in nobody's way");
+    assert_eq!(store.load(&kept.id).await, Err(StoreError::NotFound));
+    store.save_fitting(&kept).await.unwrap();
+    assert_eq!(store.list().await.unwrap().fittings.len(), 1);
+}
+
+#[wasm_bindgen_test]
+async fn rows_that_cannot_be_read_are_set_aside_and_not_lost() {
+    let name = database();
+    let store = Store::open_named(&name).await;
+    let (kept, tasks) = keep_one(&store, "whole").await;
+    put_row(&name, "fittings", r#"{"id":"cut","fitting":"cut","json":"{\"kind\":\"fit"}"#).await;
+    put_row(&name, "fittings", r#"{"id":"odd","fitting":"odd","what":"is this"}"#).await;
+    let newer = kept.to_json().unwrap().replace("\"schema\":1", "\"schema\":99");
+    let newer = newer.replace(&kept.id, "newer");
+    let row = serde_json::json!({ "id": "newer", "fitting": "newer", "json": newer });
+    put_row(&name, "fittings", &row.to_string()).await;
+    let row = serde_json::json!({ "id": "bad-task", "fitting": kept.id, "json": "[]" });
+    put_row(&name, "tasks", &row.to_string()).await;
+
+    let listing = store.list().await.unwrap();
+    assert_eq!(listing.fittings.len(), 1);
+    assert_eq!((listing.set_aside, listing.newer), (2, 1));
+    let loaded = store.load(&kept.id).await.unwrap();
+    assert_eq!((loaded.tasks.len(), loaded.left_out), (2, 1));
+    assert_eq!(store.list().await.unwrap().set_aside, 3, "once each");
+    assert!(matches!(
+        store.load("newer").await,
+        Err(StoreError::Unreadable { why: Unreadable::NewerSchema { found: 99, .. }, .. })
+    ));
+
+    // All of it is in the file, and the file can be taken in elsewhere.
+    let file = store.export_all().await.unwrap();
+    for part in ["{\\\"kind\\\":\\\"fit", "is this", "tasks:bad-task", "fittings:newer"] {
+        assert!(file.contains(part), "{part} in {file}");
+    }
+    let other = Store::open_named(&database()).await;
+    let imported = other.import(&file).await.unwrap();
+    assert_eq!((imported.fittings, imported.tasks, imported.set_aside), (1, 2, 4));
+    assert_eq!(other.load(&kept.id).await.unwrap().tasks, tasks);
+
+    // Deleting the fitting takes what lies aside of it along.
+    store.delete(&kept.id).await.unwrap();
+    assert_eq!(store.list().await.unwrap().set_aside, 2);
+}
+
+#[wasm_bindgen_test]
+async fn what_lies_aside_is_taken_back_once_it_can_be_read() {
+    let name = database();
+    let store = Store::open_named(&name).await;
+    let lost = fitting("found again");
+    let lost_task = task(&lost, 0);
+    let row = |id: String, json: String| {
+        serde_json::json!({ "id": id, "fitting": lost.id, "json": json }).to_string()
+    };
+    let fitting_row = row(format!("fittings:{}", lost.id), lost.to_json().unwrap());
+    let task_row = row(format!("tasks:{}", lost_task.id), lost_task.to_json().unwrap());
+    put_row(&name, "set_aside", &task_row).await;
+    let again = Store::open_named(&name).await;
+    assert_eq!(again.list().await.unwrap().set_aside, 1, "a task waits for its fitting");
+    put_row(&name, "set_aside", &fitting_row).await;
+    let again = Store::open_named(&name).await;
+    let listing = again.list().await.unwrap();
+    assert_eq!((listing.fittings.len(), listing.set_aside), (1, 0));
+    let loaded = again.load(&lost.id).await.unwrap();
+    assert_eq!((loaded.fitting, loaded.tasks), (lost, vec![lost_task]));
+    drop(store);
+}
+
+#[wasm_bindgen_test]
+async fn out_and_in_again_is_the_same_and_never_overwrites() {
+    let store = Store::open_named(&database()).await;
+    let (kept, tasks) = keep_one(&store, "Füße „links“ \u{1f9b6}").await;
+    let file = store.export_all().await.unwrap();
+
+    let other = Store::open_named(&database()).await;
+    let imported = other.import(&file).await.unwrap();
+    assert_eq!((imported.fittings, imported.tasks, imported.renamed), (1, 2, 0));
+    let loaded = other.load(&kept.id).await.unwrap();
+    assert_eq!((&loaded.fitting, &loaded.tasks[..]), (&kept, &tasks[..]));
+
+    // The same again: nothing to do.
+    let again = other.import(&file).await.unwrap();
+    assert_eq!((again.fittings, again.tasks, again.already_here), (0, 0, 1));
+
+    // Another state of it is here: both are kept.
+    let mut changed = kept.clone();
+    changed.body.label = "changed here".into();
+    other.save_fitting(&changed).await.unwrap();
+    let third = other.import(&file).await.unwrap();
+    assert_eq!((third.fittings, third.tasks, third.renamed), (1, 2, 1));
+    let listing = other.list().await.unwrap();
+    assert_eq!(listing.fittings.len(), 2);
+    assert_eq!(other.load(&kept.id).await.unwrap().fitting.body.label, "changed here");
+    let renamed = listing.fittings.iter().find(|row| row.id != kept.id).unwrap();
+    let copy = other.load(&renamed.id).await.unwrap();
+    assert_eq!(copy.fitting.body, kept.body);
+    assert_eq!(copy.tasks.len(), 2);
+    assert_eq!(copy.tasks[0].body.record, tasks[0].body.record);
+}
+
+#[wasm_bindgen_test]
+async fn a_file_of_the_rescue_script_is_taken_in() {
+    let lost = fitting("rescued");
+    let lost_task = task(&lost, 0);
+    let record = |id: &str, json: &str| serde_json::json!({ "key": id, "value": { "id": id, "fitting": lost.id, "json": json } });
+    let file = serde_json::json!({
+        "kind": "rescue", "schema": 1, "made": "2026-11-25T00:00:00.000Z",
+        "database": "stick-fitting-room", "database_version": 1,
+        "stores": {
+            "fittings": [record(&lost.id, &lost.to_json().unwrap()), record("broken", "{")],
+            "tasks": [record(&lost_task.id, &lost_task.to_json().unwrap())],
+        },
+    });
+    let store = Store::in_memory(StoreError::Unavailable);
+    let imported = store.import(&file.to_string()).await.unwrap();
+    assert_eq!((imported.fittings, imported.tasks, imported.set_aside), (1, 1, 1));
+    assert_eq!(store.load(&lost.id).await.unwrap().tasks, [lost_task]);
+}
+
+#[wasm_bindgen_test]
+async fn a_file_with_one_fault_is_refused_whole_and_told_apart() {
+    let store = Store::open_named(&database()).await;
+    keep_one(&store, "source").await;
+    let file = store.export_all().await.unwrap();
+    let target = Store::open_named(&database()).await;
+    let refused = async |text: &str| match target.import(text).await {
+        Err(StoreError::File(error)) => error,
+        other => panic!("taken in or another error: {other:?}"),
+    };
+    assert_eq!(refused("").await, FileError::NotJson);
+    assert_eq!(refused(&file[..file.len() - 20]).await, FileError::NotJson);
+    assert_eq!(refused("{}").await, FileError::Foreign);
+    assert_eq!(refused("[1, 2]").await, FileError::Foreign);
+    assert_eq!(refused(r#"{"kind":"other","schema":1}"#).await, FileError::Foreign);
+    let newer = file.replacen("\"schema\":1", "\"schema\":2", 1);
+    assert_eq!(refused(&newer).await, FileError::Newer);
+    // One value of the last task's recording is out of range.
+    let at = file.rfind("\"muscle_seconds\":0.0").unwrap();
+    let broken = format!("{}\"muscle_seconds\":-1.0{}", &file[..at], &file[at + 20..]);
+    let FileError::Damaged { place, why } = refused(&broken).await else {
+        panic!("damaged");
+    };
+    assert_eq!(place, "tasks[1]");
+    assert!(matches!(why, Some(Unreadable::OutOfRange { .. })));
+    assert!(target.list().await.unwrap().fittings.is_empty(), "nothing of it was taken in");
+}
+
+#[wasm_bindgen_test]
+fn ids_are_ids_and_do_not_repeat() {
+    let mut ids: Vec<String> = (0..1_000).map(|_| new_id()).collect();
+    assert!(ids.iter().all(|id| fitting::summary::is_id(id)));
+    ids.sort();
+    ids.dedup();
+    assert_eq!(ids.len(), 1_000);
+}
