@@ -9,9 +9,14 @@ mod known;
 pub mod reach;
 pub mod rest;
 mod sudden;
+mod turn;
 pub mod windows;
 
+#[cfg(test)]
+pub(crate) mod test_records;
+
 pub use known::known;
+pub use turn::turn;
 
 use crate::estimate::{Measured, NotEnough};
 use crate::statistics::tails::Tail;

@@ -157,7 +157,7 @@ fn fit_tail(continual: &Sustained, minutes: f64, step: f64) -> Option<Tail> {
     let counts: Vec<usize> = (0..LEVELS).map(|i| continual.events_beyond(level(i)).len()).collect();
     let most = counts.iter().copied().max()?;
     let knee = counts.iter().rposition(|count| *count == most)?;
-    let wanted = (0.5 * most as f64).clamp(TAIL_PEAKS.0, TAIL_PEAKS.1);
+    let wanted = (0.75 * most as f64).clamp(TAIL_PEAKS.0, TAIL_PEAKS.1);
     let chosen = (knee..counts.len()).find(|&i| counts[i] as f64 <= wanted).unwrap_or(knee);
     let threshold = level(i32::try_from(chosen).ok()?);
     let peaks: Vec<(f64, f64)> = continual

@@ -21,9 +21,9 @@ use super::distributions::normal_quantile;
 use super::special::{gamma_lower, rising_root};
 
 /// Middle of the prior of the shape.
-pub const PRIOR_SHAPE: f64 = -0.1;
+pub const PRIOR_SHAPE: f64 = -0.15;
 /// Standard deviation of the prior of the shape.
-pub const PRIOR_SHAPE_DEVIATION: f64 = 0.12;
+pub const PRIOR_SHAPE_DEVIATION: f64 = 0.08;
 /// The fewest peaks a tail is fitted to.
 pub const FEWEST_PEAKS: usize = 5;
 

@@ -6,6 +6,9 @@ mod effect;
 mod full_throw;
 mod host;
 
+#[cfg(test)]
+mod dead_zone_truth;
+
 pub use dead_zone::COLLISION_SHARE;
 pub use effect::Prepared;
 pub use host::HostForm;
