@@ -18,7 +18,7 @@ use crate::trouble::Trouble;
 
 /// What to do when a fetch failed: by far the most likely cause is the network.
 pub(crate) const NETWORK: &str = "If this machine has no network at the moment, connect it and \
-     run the same command again: what is there already is kept. The tool's own message stands above.";
+     run the same command again: what is there already is kept.";
 
 /// Installs system packages where this can be done without asking: as root, with apt.
 ///

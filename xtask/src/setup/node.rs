@@ -61,6 +61,7 @@ pub(crate) fn browser_packages(node: &Node) -> Result<(), Trouble> {
     }
     println!("Fetching the packages of the browser runs into tests/browser/node_modules.");
     let mut npm = command(&node.npm);
+    npm.env("npm_config_fetch_retries", "1"); // without a network, say so within the minute
     npm.current_dir(&folder).args(["ci", "--ignore-scripts", "--no-audit", "--no-fund"]);
     run(&mut npm, NETWORK)?;
     std::fs::write(&mark, wanted).map_err(|error| Trouble::file(&mark, &error))
@@ -83,6 +84,7 @@ pub(crate) fn wasm_opt() -> Result<std::process::Command, Trouble> {
         println!("Fetching wasm-opt (package binaryen {BINARYEN}) into .tools/node.");
         std::fs::create_dir_all(&folder).map_err(|error| Trouble::file(&folder, &error))?;
         let mut npm = command(&node.npm);
+        npm.env("npm_config_fetch_retries", "1");
         npm.args(["install", "--no-save", "--ignore-scripts", "--no-audit", "--no-fund"]);
         npm.arg("--prefix").arg(&folder).arg(format!("binaryen@{BINARYEN}"));
         run(&mut npm, NETWORK)?;
