@@ -89,8 +89,9 @@ impl<G: Grid> Interval<G> {
     pub fn of(estimate: &Estimate) -> Self {
         Self {
             value: G::of(estimate.value),
-            low: G::of(estimate.low),
-            high: G::of(estimate.high),
+            // Ordered by promise; kept so here, as an interval that is not would be unreadable.
+            low: G::of(estimate.low.min(estimate.value)),
+            high: G::of(estimate.high.max(estimate.value)),
             seconds: Seconds::of(estimate.basis.seconds),
             repetitions: count(estimate.basis.repetitions),
         }
