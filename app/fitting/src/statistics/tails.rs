@@ -120,8 +120,11 @@ impl Tail {
     }
 }
 
-/// The share of exceedances larger than `above`.
-fn share_above(above: f64, shape: f64, scale: f64) -> f64 {
+/// The share of a generalised Pareto distribution above `above` (not negative): `(1 + shape above
+/// / scale)^(-1 / shape)`, exponential for shape 0, none beyond the end that a negative shape
+/// has. `scale > 0`.
+#[must_use]
+pub fn share_above(above: f64, shape: f64, scale: f64) -> f64 {
     let x = above / scale;
     if shape.abs() < 1e-9 {
         return libm::exp(-x);
