@@ -2,6 +2,7 @@
 //!
 //! Source throughout: W3C, *Gamepad* (Editor's Draft of 9 August 2024): "map and normalize
 //! axes", "map and normalize buttons", "Standard Gamepad". Vectors: `vectors/scripts/gamepad.py`.
+#![allow(clippy::expect_used, reason = "tests")]
 
 use device::gamepad::{Pace, PadState, WatchEvent, Watcher, normalise, normalise_button};
 use device::layout::{STANDARD_MAPPING, StandardAxis, StandardButton};

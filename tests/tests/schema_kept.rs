@@ -1,5 +1,6 @@
 //! The published JSON Schemas (draft 2020-12) say what is kept: every golden file and whatever
 //! the program writes is valid, and what it refuses for its form is not.
+#![allow(clippy::expect_used, reason = "tests")]
 
 mod kept;
 

@@ -1,4 +1,5 @@
 //! What is kept is read back the same, forever, and what is wrong is told for what it is.
+#![allow(clippy::expect_used, reason = "tests")]
 
 mod kept;
 

@@ -1,4 +1,5 @@
 //! A summary in a link: the same on the other side, and anything else told for what it is.
+#![allow(clippy::expect_used, reason = "tests")]
 
 mod kept;
 

@@ -1,4 +1,5 @@
 //! From the recordings of invented people to their summaries: kept, reopened, linked, equal.
+#![allow(clippy::expect_used, reason = "tests")]
 
 use fitting::Settings;
 use fitting::invented::{Invented, play};

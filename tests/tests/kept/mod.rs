@@ -353,7 +353,7 @@ pub(crate) fn task() -> Envelope<TaskBody> {
         recording: Recording {
             samples: vec![
                 sample(12.25, [0.0, 0.1 + 0.2, 9.0 / 7.0], 0.0),
-                sample(12.254_1, [-1.0 / 3.0, 0.707_106_781_186_547_6, 9.0 / 7.0], 1.0),
+                sample(12.254_1, [-1.0 / 3.0, std::f64::consts::FRAC_1_SQRT_2, 9.0 / 7.0], 1.0),
                 sample(12.9, [-0.2, 5e-324, 9.0 / 7.0], 1.0),
             ],
             polled: vec![span(12.0, 12.5), span(12.6, 13.0)],
