@@ -36,6 +36,17 @@ impl Invented {
     pub const ALL: [Self; 4] =
         [Self::SteadyHand, Self::RhythmicMovement, Self::ShortToOneSide, Self::SuddenJerks];
 
+    /// The code under which this person is kept.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::SteadyHand => "steady-hand",
+            Self::RhythmicMovement => "rhythmic-movement",
+            Self::ShortToOneSide => "short-to-one-side",
+            Self::SuddenJerks => "sudden-jerks",
+        }
+    }
+
     /// The person's model.
     #[must_use]
     pub fn model(self) -> Model {

@@ -94,6 +94,21 @@ pub fn rest(app: App) {
     app.resting.set(true);
 }
 
+/// Puts a focus that was lost, because the control that had it is gone, on the main control of
+/// the screen: whoever works by keyboard or one switch goes on from there.
+pub fn mend_focus() {
+    request_animation_frame(|| {
+        let document = gloo_utils::document();
+        let lost = document.active_element().is_none_or(|active| active.tag_name() == "BODY");
+        let main = document.query_selector("main .controls button.main").ok().flatten();
+        if let (true, false, Some(main)) = (lost, a_window_is_open(), main) {
+            use wasm_bindgen::JsCast;
+            // The selector asks for a button.
+            let _ = main.unchecked_into::<web_sys::HtmlElement>().focus();
+        }
+    });
+}
+
 /// Escape rests, wherever the focus is, unless a window is open: that one it closes.
 pub fn escape_rests(app: App) {
     let listener = window_event_listener(leptos::ev::keydown, move |event: KeyboardEvent| {
@@ -113,18 +128,21 @@ pub fn a_window_is_open() -> bool {
 #[component]
 pub fn RestWindow() -> impl IntoView {
     let app = App::of_context();
-    let go_on = move || {
+    // Only the button goes on: whoever closes the window by Escape, perhaps pressing it again and
+    // again, must not start a movement by it.
+    let go_on = move |_| {
         if app.session.runs() && !app.input.status_now().device_gone {
             app.command(Command::GoOn);
         }
+        app.resting.set(false);
     };
     let running = move || app.session.view.with(Option::is_some);
     view! {
-        <Dialog open=app.resting title=words::REST_TITLE on_close=Callback::new(move |()| go_on())>
+        <Dialog open=app.resting title=words::REST_TITLE>
             <p>{words::REST_TEXT}</p>
             <p class="caution">{words::REST_SIGNS}</p>
             <div class="controls">
-                <button type="button" class="main" autofocus on:click=move |_| app.resting.set(false)>
+                <button type="button" class="main" on:click=go_on>
                     {words::GO_ON}
                 </button>
                 <Show when=running>
@@ -162,7 +180,7 @@ pub fn TroubleWindow() -> impl IntoView {
             <p><strong>{trouble_words::SAFE}</strong> " " {move || message().safe}</p>
             <p><strong>{trouble_words::TO_DO}</strong> " " {move || message().to_do}</p>
             <div class="controls">
-                <button type="button" class="main" autofocus on:click=move |_| open.set(false)>
+                <button type="button" class="main" on:click=move |_| open.set(false)>
                     {words::CLOSE}
                 </button>
             </div>

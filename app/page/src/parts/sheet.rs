@@ -78,7 +78,10 @@ pub fn Sheet(
 pub fn date(epoch_ms: u64) -> String {
     // Exact: milliseconds since 1970 stay far below 2^53.
     let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(epoch_ms as f64));
-    String::from(date.to_locale_date_string("default", &wasm_bindgen::JsValue::UNDEFINED))
+    let options = js_sys::Object::new();
+    // Refused for a sealed object only, which a fresh one is not.
+    let _ = js_sys::Reflect::set(&options, &"dateStyle".into(), &"long".into());
+    String::from(date.to_locale_date_string("default", &options))
 }
 
 fn device(body: &SummaryBody) -> String {

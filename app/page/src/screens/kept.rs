@@ -82,14 +82,14 @@ pub fn Kept() -> impl IntoView {
         <Dialog open=asks_one title=Signal::derive(delete_title)>
             <p>{words::DELETE_TEXT}</p>
             <div class="controls">
-                <button type="button" class="main" autofocus on:click=move |_| asks_one.set(false)>{words::KEEP}</button>
+                <button type="button" class="main" on:click=move |_| asks_one.set(false)>{words::KEEP}</button>
                 <button type="button" class="rest" on:click=delete_one>{words::DELETE}</button>
             </div>
         </Dialog>
         <Dialog open=asks_all title=words::DELETE_ALL_TITLE>
             <p>{words::DELETE_TEXT}</p>
             <div class="controls">
-                <button type="button" class="main" autofocus on:click=move |_| asks_all.set(false)>{words::KEEP}</button>
+                <button type="button" class="main" on:click=move |_| asks_all.set(false)>{words::KEEP}</button>
                 <button type="button" class="rest" on:click=delete_all>{words::DELETE_ALL}</button>
             </div>
         </Dialog>

@@ -1,6 +1,9 @@
 //! How many minutes, the plan, and the running task.
 
 use super::task::Task;
+use crate::parts::frame::mend_focus;
+use crate::parts::layers::Layers;
+use crate::parts::practice_field::PracticeField;
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::measure as words;
@@ -77,13 +80,16 @@ fn PlanView() -> impl IntoView {
     let tasks = move || {
         app.plan.with(|plan| plan.as_ref().map(|plan| plan.tasks.clone()).unwrap_or_default())
     };
-    let all_done = move || tasks().iter().all(|ask| counted(app, ask.kind()) > 0);
-    let next = move || tasks().into_iter().find(|ask| counted(app, ask.kind()) == 0);
+    mend_focus();
+    let next = move || next_task(app, None);
+    let all_done = move || next().is_none();
     let rows = move || {
         let next_kind = next().map(|ask| ask.kind());
         tasks().into_iter().map(|ask| row(app, ask, next_kind)).collect_view()
     };
     view! {
+        <div class="two">
+        <div>
         <h1 tabindex="-1">{move || if all_done() { words::ALL_DONE } else { words::PLAN }}</h1>
         <Show when=all_done>
             <p>{words::ALL_DONE_TEXT}</p>
@@ -110,7 +116,19 @@ fn PlanView() -> impl IntoView {
                 <a class="button" href=Screen::Settings.hash()>{words::TO_SETTINGS}</a>
             </Show>
         </div>
+        </div>
+        <div><PracticeField layers=Layers::of_app(app)/></div>
+        </div>
     }
+}
+
+/// The first task of the plan that has nothing yet, and is not of the kind that runs now.
+pub fn next_task(app: App, running: Option<TaskKind>) -> Option<TaskAsk> {
+    let tasks = app.plan.with(|plan| plan.as_ref().map(|plan| plan.tasks.clone()));
+    tasks
+        .unwrap_or_default()
+        .into_iter()
+        .find(|ask| running != Some(ask.kind()) && counted(app, ask.kind()) == 0)
 }
 
 /// How many repetitions of this kind count so far.

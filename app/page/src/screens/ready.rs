@@ -108,9 +108,10 @@ fn Conditions() -> impl IntoView {
         })
         .collect_view();
     view! {
-        <fieldset class="card">
-            <legend><h2>{words::ASK}</h2></legend>
+        <section class="card" role="group" aria-labelledby="conditions">
+            <h2 id="conditions">{words::ASK}</h2>
+            <p class="soft">{words::ASK_HELP}</p>
             {rows}
-        </fieldset>
+        </section>
     }
 }

@@ -1,15 +1,16 @@
 //! The running task: one very large sentence, one calm line, progress, four controls.
 
+use super::measure::next_task;
 use crate::input::Source;
 use crate::parts::dialog::Dialog;
-use crate::parts::frame::a_window_is_open;
+use crate::parts::frame::{a_window_is_open, mend_focus};
 use crate::parts::layers::Layers;
 use crate::parts::practice_field::PracticeField;
 use crate::state::App;
 use crate::words::{measure as words, number, people};
 use fitting::Position;
 use fitting::plot::{svg_path, thinned};
-use fitting::task::{Command, MarkReason, Phase, TaskKind, TaskView};
+use fitting::task::{Command, MarkReason, Phase, TaskAsk, TaskKind, TaskView};
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
@@ -116,6 +117,10 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
         }
     };
     let rests = |kind| matches!(kind, TaskKind::HandsOff | TaskKind::QuietRest);
+    Effect::new(move || {
+        shape.track();
+        mend_focus();
+    });
     view! {
         <div class="controls">
             {move || {
@@ -141,7 +146,9 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
                         <button type="button" on:click=move |_| app.drop_task()>{words::SKIP_TASK}</button>
                     }.into_any(),
                     Phase::Done => view! {
-                        {button(words::NEXT_TASK, Command::Stop, true)}
+                        <button type="button" class="main" on:click=move |_| go_to_next(app)>
+                            {words::next_task(following(app, kind).map(|ask| ask.kind()))}
+                        </button>
                         {rests(kind).then(|| button(words::MORE, Command::More, false))}
                         {mark()}
                     }.into_any(),
@@ -161,6 +168,20 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
                 }
             }}
         </div>
+    }
+}
+
+/// The task after the running one: the first of the plan, but for its own kind, that has nothing
+/// yet.
+fn following(app: App, running: TaskKind) -> Option<TaskAsk> {
+    untrack(|| next_task(app, Some(running)))
+}
+
+/// Keeps the running task and goes on to the next one, which waits for somebody to begin.
+fn go_to_next(app: App) {
+    app.command(Command::Stop);
+    if let Some(ask) = untrack(|| next_task(app, None)) {
+        app.start_task(ask);
     }
 }
 

@@ -50,6 +50,14 @@ impl Session {
         } else if hidden {
             PauseCause::PageHidden
         } else {
+            // The device is back: the task goes on by itself. After a hidden page somebody has
+            // to say so, for nobody may be sitting there any more.
+            let waited_for_it = self.view.with_untracked(|view| {
+                view.as_ref().is_some_and(|view| view.paused == Some(PauseCause::DeviceGone))
+            });
+            if waited_for_it {
+                self.command(input, Command::GoOn);
+            }
             return;
         };
         if self.runs() {

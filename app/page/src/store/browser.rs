@@ -1,4 +1,4 @@
-//! The browser's database (IndexedDB) behind [`super::backend::Backend`].
+//! The browser's database (`IndexedDB`) behind [`super::backend::Backend`].
 //!
 //! A thin layer of our own over web-sys, because two things matter here that general wrappers
 //! leave out: a transaction asks for strict durability and counts as done only when the browser

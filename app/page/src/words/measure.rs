@@ -16,7 +16,7 @@ pub fn minutes(minutes: u32) -> String {
 /// What a plan costs.
 pub fn plan_cost(seconds: f64, muscle_seconds: f64) -> String {
     format!(
-        "{}, of that {} of muscle work",
+        "{} of measuring at a brisk pace, {} of muscle work; the rest is for reading and resting",
         number::about(seconds),
         number::duration(muscle_seconds)
     )
@@ -134,7 +134,9 @@ pub const NEXT_DIRECTION: &str = "Next direction";
 /// Next hold.
 pub const NEXT_HOLD: &str = "Next hold";
 /// Next task.
-pub const NEXT_TASK: &str = "Next task";
+pub fn next_task(kind: Option<TaskKind>) -> String {
+    kind.map_or_else(|| "Done".to_owned(), |kind| format!("Next: {}", task(kind)))
+}
 /// Again.
 pub const AGAIN: &str = "Again";
 /// Skip.

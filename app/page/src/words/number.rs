@@ -67,13 +67,17 @@ pub fn rate_figure(rate: f64) -> String {
     }
 }
 
-/// A rate as people say it: `one in 2 minutes`, `6 a minute`.
-pub fn rate_said(rate: f64) -> String {
-    if rate >= 0.95 {
-        per_minute(rate)
+/// A rate of things as people say it: `one false movement in 2 minutes`, `2 false movements a
+/// minute`. `one` and `many` name the thing.
+pub fn rate_of(rate: f64, one: &str, many: &str) -> String {
+    if rate >= 1.5 {
+        return format!("{} {many} a minute", rate_figure(rate).trim_end_matches(".0"));
+    }
+    let minutes = (1.0 / rate.max(1e-3)).round();
+    if minutes <= 1.0 {
+        format!("one {one} a minute")
     } else {
-        let minutes = (1.0 / rate.max(1e-3)).round();
-        if minutes <= 1.0 { "one a minute".to_owned() } else { format!("one in {minutes} minutes") }
+        format!("one {one} in {minutes} minutes")
     }
 }
 

@@ -30,7 +30,9 @@ pub const STOP_HELP: &str = "On the page, Rest at the top right or the Escape ke
     everything at once and keeps it.";
 
 /// Conditions that need care.
-pub const ASK: &str = "Does any of this hold? The caution shows beside it";
+pub const ASK: &str = "Does any of this hold?";
+/// What happens then.
+pub const ASK_HELP: &str = "The caution that goes with it shows under it. Nothing is kept.";
 
 /// The conditions and the caution that goes with each.
 pub const CONDITIONS: [(&str, &str); 8] = [

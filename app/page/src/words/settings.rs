@@ -62,9 +62,9 @@ pub fn dead_zone_basis(advice: &DeadZoneAdvice) -> String {
 /// The sentence of a suggested dead zone.
 pub fn dead_zone(advice: &DeadZoneAdvice, wish_per_minute: f64) -> String {
     let mut text = format!(
-        "Ignoring the inner {} should keep it still: fewer than {} false movements.",
+        "Ignoring the inner {} should keep it still: fewer than {}.",
         number::percent(advice.radius.value),
-        number::rate_said(wish_per_minute),
+        number::rate_of(wish_per_minute, "false movement", "false movements"),
     );
     if let Some(weakest) = &advice.weakest {
         text.push(' ');
@@ -293,7 +293,7 @@ pub fn rate_description(dead_zone: f64, per_minute: Option<f64>) -> String {
 }
 /// The target in the plot.
 pub fn wish_label(per_minute: f64) -> String {
-    format!("your target: {}", number::rate_said(per_minute))
+    format!("your target: {}", number::rate_of(per_minute, "", "").replace("  ", " "))
 }
 /// The same as a table.
 pub const AS_TABLE: &str = "The same as a table";
