@@ -13,6 +13,7 @@ mod record;
 mod rest;
 mod ring;
 mod run;
+mod stop;
 mod view;
 
 pub use ask::{Known, KnownReach, TaskAsk, TaskKind};
@@ -20,4 +21,5 @@ pub use plan::Plan;
 pub(crate) use plan::READY_SECONDS;
 pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
 pub use run::TaskRun;
+pub use stop::{HELD_SECONDS, StopButton};
 pub use view::{Command, PauseCause, Phase, Prompt, Push, Target, TaskView};

@@ -5,7 +5,7 @@ use crate::errors::Trouble;
 use crate::route::Screen;
 use crate::state::App;
 use crate::words::{frame as words, trouble as trouble_words};
-use fitting::task::{Command, PauseCause};
+use fitting::task::Command;
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
@@ -52,7 +52,7 @@ pub fn Top() -> impl IntoView {
             <nav aria-label=words::WAY>
                 <ul class="way">{links}</ul>
             </nav>
-            <button type="button" class="rest" on:click=move |_| rest(app)>{words::REST}</button>
+            <button type="button" class="rest" on:click=move |_| app.rest()>{words::REST}</button>
         </header>
     }
 }
@@ -86,14 +86,6 @@ fn is_done(app: App, screen: &Screen) -> bool {
     }
 }
 
-/// Stops everything at once and keeps it.
-pub fn rest(app: App) {
-    if app.session.runs() {
-        app.command(Command::Pause(PauseCause::Asked));
-    }
-    app.resting.set(true);
-}
-
 /// Puts a focus that was lost, because the control that had it is gone, on the main control of
 /// the screen: whoever works by keyboard or one switch goes on from there.
 pub fn mend_focus() {
@@ -113,7 +105,7 @@ pub fn mend_focus() {
 pub fn escape_rests(app: App) {
     let listener = window_event_listener(leptos::ev::keydown, move |event: KeyboardEvent| {
         if event.key() == "Escape" && !app.resting.get_untracked() && !a_window_is_open() {
-            rest(app);
+            app.rest();
         }
     });
     on_cleanup(move || listener.remove());

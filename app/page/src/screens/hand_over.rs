@@ -44,7 +44,8 @@ fn print(app: App) {
     }
 }
 
-fn save_summary(app: App, summary: &Summary) -> impl IntoView + use<> {
+/// The button that saves a summary as a file.
+pub fn save_summary(app: App, summary: &Summary) -> impl IntoView + use<> {
     let text = summary.to_json();
     let save = move |_| match &text {
         Ok(text) => {

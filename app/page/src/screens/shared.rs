@@ -1,8 +1,10 @@
 //! A summary from a link: read-only, with nothing else.
 
+use super::hand_over::save_summary;
 use crate::errors::Trouble;
 use crate::parts::sheet::Sheet;
 use crate::route::Screen;
+use crate::state::App;
 use crate::words::{frame, hand_over as words, trouble as trouble_words};
 use fitting::summary::link::{self, LinkError};
 use leptos::prelude::*;
@@ -13,6 +15,7 @@ pub fn Shared(
     /// The link's fragment: untrusted.
     fragment: String,
 ) -> impl IntoView {
+    let app = App::of_context();
     let read = link::decode(&fragment);
     view! {
         <h1 tabindex="-1" class="no-print">{frame::screen(&Screen::Shared(String::new()))}</h1>
@@ -24,6 +27,7 @@ pub fn Shared(
                         // Refused only where printing is: then there is nothing to do.
                         let _ = gloo_utils::window().print();
                     }>{words::PRINT}</button>
+                    {save_summary(app, &summary)}
                     <a class="button" href=Screen::Ready.hash()>{words::TO_START}</a>
                 </div>
                 <Sheet summary/>

@@ -10,7 +10,7 @@ use crate::state::App;
 use crate::words::{measure as words, number, people};
 use fitting::Position;
 use fitting::plot::{svg_path, thinned};
-use fitting::task::{Command, MarkReason, Phase, TaskAsk, TaskKind, TaskView};
+use fitting::task::{Command, MarkReason, Phase, StopButton, TaskAsk, TaskKind, TaskView};
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
@@ -58,6 +58,7 @@ pub fn Task() -> impl IntoView {
                 <Asides/>
                 <TaskFigures/>
                 <p class="caution"><strong>{words::HELPER}</strong> " " {helper}</p>
+                <OtherDeviceStops/>
                 <label class="tick small">
                     <input
                         type="checkbox"
@@ -72,6 +73,50 @@ pub fn Task() -> impl IntoView {
             </div>
         </div>
         <MarkWindow open=marking/>
+    }
+}
+
+/// With another device connected: its buttons may mean stop, for a helper or a switch.
+#[component]
+fn OtherDeviceStops() -> impl IntoView {
+    let app = App::of_context();
+    let status = app.input.status();
+    let others = Memo::new(move |_| {
+        status.with(|status| {
+            let keys = status.devices.iter().map(|device| device.key);
+            keys.filter(|key| status.chosen != Some(Source::Pad(*key))).collect::<Vec<_>>()
+        })
+    });
+    let watched = StoredValue::new(Vec::new());
+    Effect::new(move || {
+        let keys = others.get().into_iter().map(|key| (key, StopButton::pressed()));
+        watched.set_value(keys.collect());
+    });
+    app.input.each_frame(move |frame| {
+        if !app.other_device_stops.get_untracked() || app.resting.get_untracked() {
+            return;
+        }
+        let stops = watched.try_update_value(|watched| {
+            watched.iter_mut().any(|(key, stop)| {
+                let state = app.input.latest_of(*key);
+                state.is_some_and(|state| stop.stops(frame.now_seconds, &state))
+            })
+        });
+        if stops == Some(true) {
+            app.rest();
+        }
+    });
+    view! {
+        <Show when=move || !others.with(Vec::is_empty)>
+            <label class="tick small">
+                <input
+                    type="checkbox"
+                    prop:checked=move || app.other_device_stops.get()
+                    on:change=move |event| app.other_device_stops.set(event_target_checked(&event))
+                />
+                <span>{words::OTHER_DEVICE_STOPS}</span>
+            </label>
+        </Show>
     }
 }
 

@@ -61,6 +61,8 @@ pub struct App {
     pub saved: RwSignal<Saved>,
     /// Whether the person was told in this visit that something lies aside.
     pub told_aside: StoredValue<bool>,
+    /// Whether a button of another connected device means stop.
+    pub other_device_stops: RwSignal<bool>,
     /// The safety checks that were ticked.
     pub checks: RwSignal<[bool; 3]>,
 }
@@ -87,6 +89,7 @@ impl App {
             trouble: RwSignal::new(None),
             saved: RwSignal::new(Saved::Nothing),
             told_aside: StoredValue::new(false),
+            other_device_stops: RwSignal::new(false),
             checks: RwSignal::new([false; 3]),
         };
         app.open_store();

@@ -4,7 +4,7 @@ use super::App;
 use crate::errors::Trouble;
 use crate::input::Input;
 use fitting::Sample;
-use fitting::task::{Command, PauseCause, TaskAsk, TaskRun, TaskView};
+use fitting::task::{Command, PauseCause, StopButton, TaskAsk, TaskRun, TaskView};
 use leptos::prelude::*;
 
 /// How often the signal of a running task moves at most while nothing but figures change.
@@ -116,15 +116,24 @@ impl App {
         let run =
             TaskRun::start(ask, self.axes.get_untracked(), known, input.now_seconds(), &first);
         let session = self.session;
+        let mut stop = StopButton::held();
         session.run.set_value(Some(run));
         session.show(input);
         input.measuring(true);
+        let mut held = first;
         input.set_listener(Some(Box::new(move |now_seconds, change| {
             session.run.update_value(|run| {
                 if let Some(run) = run {
                     run.poll(now_seconds, change);
                 }
             });
+            if let Some(change) = change {
+                held.clone_from(change);
+            }
+            // A button that is held changes nothing, so each poll looks at what still holds.
+            if stop.stops(now_seconds, &held) {
+                self.rest();
+            }
         })));
     }
 
@@ -135,6 +144,14 @@ impl App {
         if over {
             self.end_task();
         }
+    }
+
+    /// Stops everything at once and keeps it: pauses a running task and opens the rest window.
+    pub fn rest(self) {
+        if self.session.runs() {
+            self.command(Command::Pause(PauseCause::Asked));
+        }
+        self.resting.set(true);
     }
 
     /// Draws the running task; called once a frame.

@@ -161,6 +161,8 @@ pub fn marked(count: usize) -> String {
         more => format!("{more} marked and left out"),
     }
 }
+/// Another device as the stop.
+pub const OTHER_DEVICE_STOPS: &str = "Any button of another connected device means stop";
 /// The marking key.
 pub const MARK_KEY: &str = "The M key marks a repetition";
 

@@ -27,7 +27,7 @@ pub const CHECK_CLEAR: &str = "Call bell, communication aid and breathing tubes 
 pub const CHECK_STOP: &str = "We agreed how the person says stop, and tried it";
 /// Where the page's own stop is.
 pub const STOP_HELP: &str = "On the page, Rest at the top right or the Escape key stops \
-    everything at once and keeps it.";
+    everything at once and keeps it; so does any button of the stick held for two seconds.";
 
 /// Conditions that need care.
 pub const ASK: &str = "Does any of this hold?";
