@@ -1,6 +1,6 @@
 //! Tests of the page's input, store and router in a real browser.
 //!
-//! Run with `cargo xtask test`, or by hand with a WebDriver and the `wasm-bindgen` runner:
+//! Run with `cargo xtask test`, or by hand with a driver of the browser and the `wasm-bindgen` runner:
 //! `cargo test -p page --target wasm32-unknown-unknown`.
 #![cfg(target_arch = "wasm32")]
 #![allow(
