@@ -7,6 +7,10 @@ use crate::{Position, Recording, Span, StickAxes};
 /// 3.3, nothing honest reads more.
 pub const FARTHEST: f64 = 4.0;
 
+/// The most values that a path is read off to: over 80 minutes at 60 a second. What follows is
+/// left out, so that no imported recording keeps a computer busy without end.
+pub const MOST_READ_OFF: usize = 300_000;
+
 /// One position and the span for which it held.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Piece {
@@ -111,12 +115,13 @@ impl Trace {
     }
 
     /// The path read off every `step_seconds`, in stretches without a gap of more than
-    /// [`crate::recording::GAP_SECONDS`].
+    /// [`crate::recording::GAP_SECONDS`]; at most [`MOST_READ_OFF`] values.
     #[must_use]
     pub fn read_off(&self, step_seconds: f64) -> Vec<Vec<Position>> {
         let mut stretches: Vec<Vec<Position>> = Vec::new();
         let mut next = f64::NEG_INFINITY;
         let mut end = f64::NEG_INFINITY;
+        let mut read = 0;
         for piece in &self.pieces {
             if stretches.is_empty() || piece.span.from_seconds - end > GAP_SECONDS {
                 stretches.push(Vec::new());
@@ -124,7 +129,8 @@ impl Trace {
             }
             end = piece.span.to_seconds;
             if let Some(stretch) = stretches.last_mut() {
-                while next < end {
+                while next < end && read < MOST_READ_OFF {
+                    read += 1;
                     stretch.push(piece.at);
                     next += step_seconds;
                 }

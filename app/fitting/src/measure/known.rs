@@ -15,9 +15,10 @@ const QUIET_RADIUS: (f64, f64) = (0.03, 0.3);
 /// The least settled path that says where the centre is, seconds.
 const LEAST_SECONDS: f64 = 1.0;
 
-/// The centre of the visit: the median of the rest, else of hands off, else what the record
-/// itself was told.
-pub(super) fn centre(records: &[TaskRecord]) -> Option<Position> {
+/// The centre of the visit: the median of the rest over time, else of hands off; `None` without
+/// a second of either.
+#[must_use]
+pub fn visit_centre(records: &[TaskRecord]) -> Option<Position> {
     [TaskKind::QuietRest, TaskKind::HandsOff]
         .iter()
         .map(|kind| settled_path(records, *kind))
@@ -31,7 +32,7 @@ pub(super) fn centre(records: &[TaskRecord]) -> Option<Position> {
 #[must_use]
 pub fn known(records: &[TaskRecord]) -> Known {
     let defaults = Known::default();
-    let visit_centre = centre(records);
+    let visit_centre = visit_centre(records);
     let rest = settled_path(records, TaskKind::QuietRest);
     let quiet_radius = visit_centre
         .filter(|_| rest.seconds() >= LEAST_SECONDS)

@@ -13,9 +13,13 @@ mod turn;
 pub mod windows;
 
 #[cfg(test)]
+mod invariant_tests;
+#[cfg(test)]
 pub(crate) mod test_records;
+#[cfg(test)]
+mod truth_tests;
 
-pub use known::known;
+pub use known::{known, visit_centre};
 pub use turn::turn;
 
 use crate::estimate::{Measured, NotEnough};
@@ -29,7 +33,7 @@ use crate::{Direction, Position};
 pub fn measure(records: &[TaskRecord]) -> Measures {
     let device = device::device(records);
     let rest = rest::rest(records, device.step.unwrap_or(0.0));
-    let centre = known::centre(records);
+    let centre = visit_centre(records);
     let plateaus = reach::plateaus(records, |record| centre.unwrap_or(record.known.centre));
     let reach = reach::reach(&plateaus, |asked| seconds_asked(records, asked));
     let told = records.first().map_or(Position::ORIGIN, |record| record.known.centre);

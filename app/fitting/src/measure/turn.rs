@@ -14,7 +14,6 @@ const LEAST_DIRECTIONS: usize = 3;
 /// Each direction counts once, however often it was asked, so that one side that is pushed
 /// askew does not pass for a turned mount. The spread between directions is the person's
 /// pattern, and widens the interval.
-#[must_use]
 pub fn turn(reach: &[DirectionReach]) -> Measured {
     let offs: Vec<(f64, usize)> = reach
         .iter()

@@ -14,7 +14,8 @@ const BETWEEN_RECORDS_SECONDS: f64 = 10.0;
 /// What is left of `span` outside the pauses.
 pub(super) fn without_pauses(span: Span, pauses: &[Span]) -> Vec<Span> {
     let mut left = vec![span];
-    for pause in pauses {
+    let finite = |pause: &&Span| pause.from_seconds.is_finite() && pause.to_seconds.is_finite();
+    for pause in pauses.iter().filter(finite) {
         left = left
             .into_iter()
             .flat_map(|part| {

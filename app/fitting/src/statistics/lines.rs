@@ -79,7 +79,7 @@ pub fn rising_line(points: &[Weighed]) -> Option<RisingLine> {
     let (s, sx, sy) = (sum(&|_| 1.0), sum(&|p| p.x), sum(&|p| p.y));
     let (sxx, sxy) = (sum(&|p| p.x * p.x), sum(&|p| p.x * p.y));
     let determinant = s * sxx - sx * sx;
-    if !(determinant > 1e-12 * s * sxx) {
+    if determinant.is_nan() || determinant <= 1e-12 * s * sxx {
         return None;
     }
     let free_growth = (s * sxy - sx * sy) / determinant;

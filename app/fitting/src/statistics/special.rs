@@ -87,7 +87,7 @@ fn gamma_fraction(a: f64, x: f64) -> f64 {
     (h * gamma_front(a, x)).clamp(0.0, 1.0)
 }
 
-/// The regularised incomplete beta function I_x(a, b), 0..=1.
+/// The regularised incomplete beta function `I_x(a, b)`, 0..=1.
 ///
 /// `a, b > 0`; `x` outside 0..=1 counts as the nearer end.
 #[must_use]

@@ -17,6 +17,10 @@ use crate::{Direction, Pipeline, Position};
 /// count.
 const COUNT_SPEAKS: usize = 10;
 
+/// Holds are judged on a position for every 8 ms (and a little for coarse clocks): a slider must
+/// answer at once.
+const THIN_SECONDS: f64 = 0.0085;
+
 /// Recordings made ready for being judged again and again, at every move of a slider.
 #[derive(Clone, Debug)]
 pub struct Prepared {
@@ -47,7 +51,7 @@ impl Prepared {
     #[must_use]
     pub fn new(records: &[TaskRecord], measures: &Measures) -> Self {
         let rest = settled_path(records, TaskKind::QuietRest);
-        let centre = crate::measure::known(records).centre;
+        let centre = crate::measure::visit_centre(records).unwrap_or(Position::ORIGIN);
         let reach = measures
             .reach
             .iter()
@@ -63,8 +67,11 @@ impl Prepared {
         for hold in holds(records) {
             let same = levels.iter_mut().find(|level| (level.level - hold.level).abs() < 1e-6);
             match same {
-                Some(level) => level.paths.push(hold.path.pieces),
-                None => levels.push(Level { level: hold.level, paths: vec![hold.path.pieces] }),
+                Some(level) => level.paths.push(thinned(&hold.path.pieces)),
+                None => {
+                    let paths = vec![thinned(&hold.path.pieces)];
+                    levels.push(Level { level: hold.level, paths });
+                }
             }
         }
         levels.sort_by(|one, other| one.level.total_cmp(&other.level));
@@ -89,8 +96,12 @@ impl Prepared {
         let squares: f64 = jitter.iter().map(|level| level.1 * level.2).sum();
         Effect {
             false_per_minute: self.counted(count),
-            expected_false_per_minute: self.expected(settings, count),
-            reach: self.reach.iter().map(|pushes| kept(pushes, settings, &pipeline)).collect(),
+            expected_false_per_minute: self.expected(&pipeline, count),
+            reach: self
+                .reach
+                .iter()
+                .map(|pushes| kept(pushes, settings.shape, &pipeline))
+                .collect(),
             jitter: jitter.iter().map(|level| (level.0, libm::sqrt(level.1))).collect(),
             jitter_pooled: (seconds > 0.0).then(|| libm::sqrt(squares / seconds)),
         }
@@ -119,12 +130,12 @@ impl Prepared {
     /// measured centre: for a moved centre the largest disc inside the dead zone is taken, and
     /// for the per-axis shape the disc inside the square, so it never expects too few. Sudden
     /// movements are added as counted.
-    fn expected(&self, settings: &Settings, count: usize) -> Option<f64> {
+    fn expected(&self, pipeline: &Pipeline, count: usize) -> Option<f64> {
         let rest = self.rest_measures.as_ref()?;
         let tail = rest.tail.as_ref().filter(|_| count < COUNT_SPEAKS)?;
         let minutes = rest.seconds / 60.0;
-        let radius = settings.dead_zone - (settings.centre - rest.centre).radius();
-        if !radius.is_finite() || radius < tail.threshold {
+        let radius = pipeline.dead_zone() - (pipeline.centre() - rest.centre).radius();
+        if radius < tail.threshold {
             return None;
         }
         let sudden = rest.sudden.sizes.iter().filter(|size| **size > radius).count();
@@ -132,14 +143,29 @@ impl Prepared {
     }
 }
 
+/// One piece for every [`THIN_SECONDS`], standing for the ones that follow it. Chosen and not
+/// averaged, so that the spread keeps its size; a hold moves far slower than that.
+fn thinned(path: &[Piece]) -> Vec<Piece> {
+    let mut kept: Vec<Piece> = Vec::new();
+    for piece in path {
+        match kept.last_mut() {
+            Some(last) if piece.span.to_seconds - last.span.from_seconds <= THIN_SECONDS => {
+                last.span.to_seconds = piece.span.to_seconds;
+            }
+            _ => kept.push(*piece),
+        }
+    }
+    kept
+}
+
 /// What is left of one direction's reach.
-fn kept(pushes: &Pushes, settings: &Settings, pipeline: &Pipeline) -> ReachKept {
-    let push = pushes.end - settings.centre;
-    let along = match settings.shape {
+fn kept(pushes: &Pushes, shape: Shape, pipeline: &Pipeline) -> ReachKept {
+    let push = pushes.end - pipeline.centre();
+    let along = match shape {
         Shape::Radial => push.radius(),
         Shape::PerAxis => push.right.abs().max(push.up.abs()),
     };
-    let share = if along > 0.0 { (1.0 - settings.dead_zone / along).max(0.0) } else { 0.0 };
+    let share = if along > 0.0 { (1.0 - pipeline.dead_zone() / along).max(0.0) } else { 0.0 };
     ReachKept {
         asked: pushes.asked,
         reach: pushes.reach,

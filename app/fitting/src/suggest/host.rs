@@ -1,6 +1,7 @@
 //! Settings the way hosts take them.
 
 use super::curve::nearest_exponent;
+use crate::Pipeline;
 use crate::pipeline::curve_at;
 use crate::settings::{Curve, Settings, Shape};
 
@@ -32,9 +33,11 @@ impl HostForm {
     /// a square of half-width d only from radius d √2 on.
     #[must_use]
     pub fn of(settings: &Settings) -> Self {
-        let percent = |share: f64| if share.is_finite() { 100.0 * share } else { 0.0 };
-        let dead_zone = percent(settings.dead_zone);
-        let (exponent, error) = nearest_exponent(&settings.curve);
+        // In the numbers that the pipeline would apply, so that senseless ones never get out.
+        let applied = Pipeline::new(settings);
+        let percent = |share: f64| 100.0 * share;
+        let dead_zone = percent(applied.dead_zone());
+        let (exponent, error) = nearest_exponent(applied.curve());
         let (radial, per_axis) = match settings.shape {
             Shape::Radial => (dead_zone, dead_zone),
             Shape::PerAxis => (dead_zone * std::f64::consts::SQRT_2, dead_zone),
@@ -42,10 +45,10 @@ impl HostForm {
         Self {
             dead_zone_radial_percent: radial.min(100.0),
             dead_zone_per_axis_percent: per_axis,
-            full_throw_percent: percent(settings.full_throw),
+            full_throw_percent: percent(applied.full_throw()),
             sensitivity_exponent: exponent,
             exponent_error_percent: percent(error),
-            points: points(&settings.curve),
+            points: points(applied.curve()),
         }
     }
 

@@ -8,6 +8,8 @@ mod host;
 
 #[cfg(test)]
 mod dead_zone_truth;
+#[cfg(test)]
+mod whole_tests;
 
 pub use dead_zone::COLLISION_SHARE;
 pub use effect::Prepared;

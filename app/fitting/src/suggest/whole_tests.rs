@@ -1,0 +1,187 @@
+//! Suggestions and their effect on recordings whose truth is known.
+
+use super::{HostForm, Prepared, Wish, suggest};
+use crate::estimate::{NotEnough, Sureness};
+use crate::measure::measure;
+use crate::measure::test_records::{hold, pushes, quiet_rest, recording};
+use crate::settings::{Curve, Settings, Shape};
+use crate::task::TaskRecord;
+use crate::{Direction, Position};
+
+fn wave(hertz: f64, at: f64, phase: f64) -> f64 {
+    libm::sin(std::f64::consts::TAU * hertz * at + phase)
+}
+
+fn restless(at: f64, size: f64) -> Position {
+    Position::new(
+        size * (wave(0.31, at, 0.2) + wave(0.83, at, 1.0) + 0.7 * wave(2.3, at, 0.0)),
+        size * (wave(0.27, at, 2.0) + wave(0.71, at, 0.5) + 0.7 * wave(2.1, at, 0.7)),
+    )
+}
+
+fn rest(seconds: f64, size: f64) -> TaskRecord {
+    quiet_rest(recording(0.0, seconds, 100.0, false, |at| restless(at, size)))
+}
+
+fn reach(left: f64) -> TaskRecord {
+    let ends: Vec<(Direction, Position)> = (0..12)
+        .map(|i| {
+            let asked = Direction::FOUR[i % 4];
+            let length = if asked == Direction::Left { left } else { 0.8 };
+            let odd = 0.01 * f64::from(i as u32 / 4) - 0.01;
+            (asked, Position::polar(length + odd, asked.degrees()))
+        })
+        .collect();
+    pushes(500.0, &ends, 100.0, false, |_| Position::ORIGIN)
+}
+
+fn holds(at_centre: f64, growth: f64) -> Vec<TaskRecord> {
+    [0.2, 0.4, 0.6]
+        .iter()
+        .enumerate()
+        .flat_map(|(index, &level)| {
+            let size = (at_centre + growth * level) / 1.114;
+            (0..4).map(move |round| {
+                let from = 1000.0 + 50.0 * (4 * index + round) as f64;
+                hold(from, 8.0, level, 100.0, move |at| {
+                    Position::new(0.0, level) + restless(at + 31.0 * f64::from(round as u32), size)
+                })
+            })
+        })
+        .collect()
+}
+
+#[test]
+fn without_recordings_the_stick_stays_as_it_is() {
+    let suggestions = suggest(&measure(&[]), Wish::default());
+    assert_eq!(suggestions.settings, Settings::default());
+    assert_eq!(suggestions.dead_zone.unwrap_err(), NotEnough::NothingRecorded);
+    assert_eq!(suggestions.full_throw.unwrap_err(), NotEnough::NothingRecorded);
+    assert!(suggestions.curve.is_err());
+}
+
+#[test]
+fn a_minute_is_rough_and_says_how_much_more() {
+    let advice = suggest(&measure(&[rest(61.0, 0.01)]), Wish::default()).dead_zone.unwrap();
+    assert_eq!(advice.sureness, Sureness::Rough);
+    assert!((advice.rest_seconds - 60.0).abs() < 1e-6);
+    // None seen in a minute shows fewer than three a minute, whatever the model says.
+    assert!((advice.counted_bound_per_minute - 3.0).abs() < 0.01, "{advice:?}");
+    assert!(advice.from_model);
+    let more = advice.more_seconds.unwrap();
+    assert!((60.0 - 1e-6..=300.0 + 1e-6).contains(&more), "{more}");
+    assert!(advice.radius.low <= advice.radius.value && advice.radius.value == advice.radius.high);
+}
+
+#[test]
+fn six_minutes_without_an_event_are_firm() {
+    let advice = suggest(&measure(&[rest(367.0, 0.01)]), Wish::default()).dead_zone.unwrap();
+    assert_eq!(advice.sureness, Sureness::Firm);
+    assert_eq!(advice.more_seconds, None);
+}
+
+#[test]
+fn a_dead_zone_that_eats_the_weak_side_collides() {
+    let suggestions = suggest(&measure(&[rest(61.0, 0.04), reach(0.25)]), Wish::default());
+    let advice = suggestions.dead_zone.unwrap();
+    assert!(advice.collides);
+    let weakest = advice.weakest.unwrap();
+    assert_eq!(weakest.asked, Direction::Left);
+    assert!((weakest.eaten - advice.radius.value / weakest.reach).abs() < 1e-9);
+    let roomy = suggest(&measure(&[rest(61.0, 0.01), reach(0.7)]), Wish::default());
+    assert!(!roomy.dead_zone.unwrap().collides);
+}
+
+#[test]
+fn jerks_do_not_set_the_dead_zone_but_may_be_covered() {
+    let jerky = |at: f64| {
+        let jerk = [15.0, 42.0].iter().any(|start| (0.0..0.4).contains(&(at - start)));
+        restless(at, 0.01) + if jerk { Position::new(0.5, 0.0) } else { Position::ORIGIN }
+    };
+    let record = quiet_rest(recording(0.0, 61.0, 100.0, false, jerky));
+    let measures = measure(std::slice::from_ref(&record));
+    assert_eq!(measures.rest.as_ref().unwrap().sudden.count, 2);
+    let suggestions = suggest(&measures, Wish::default());
+    let advice = suggestions.dead_zone.as_ref().unwrap();
+    let calm = suggest(&measure(&[rest(61.0, 0.01)]), Wish::default()).settings.dead_zone;
+    assert!((advice.radius.value / calm - 1.0).abs() < 0.2, "{advice:?} against {calm}");
+    let cover = advice.covering_sudden.unwrap();
+    assert!(cover > 0.45 && cover < 0.6);
+    // Judged on the recording: two are left with the suggestion, none when they are covered.
+    let prepared = Prepared::new(&[record], &measures);
+    let left = |dead_zone: f64| {
+        let settings = Settings { dead_zone, ..suggestions.settings.clone() };
+        prepared.effect(&settings).false_per_minute.unwrap().basis.repetitions
+    };
+    assert_eq!(left(advice.radius.value), 2);
+    assert_eq!(left(cover), 0);
+}
+
+#[test]
+fn full_throw_is_a_share_of_the_weakest_reach() {
+    let advice = suggest(&measure(&[reach(0.5)]), Wish::default()).full_throw.unwrap();
+    assert_eq!((advice.decided_by, advice.sureness), (Direction::Left, Sureness::Rough));
+    assert!((advice.radius.value - 0.4).abs() < 0.005, "{advice:?}");
+    let right = advice.by_direction.iter().find(|one| one.0 == Direction::Right).unwrap();
+    assert!((right.1 - 0.64).abs() < 0.01 && (right.2 - 0.4).abs() < 0.01, "{right:?}");
+}
+
+#[test]
+fn even_steadiness_gets_a_straight_line_and_growing_unsteadiness_a_curve() {
+    let even = suggest(&measure(&holds(0.02, 0.0)), Wish::default());
+    assert!(even.curve.unwrap().straight);
+    assert_eq!(even.settings.curve, Curve::Linear);
+    let mut records = vec![reach(0.8)];
+    records.extend(holds(0.005, 0.08));
+    let growing = suggest(&measure(&records), Wish::default());
+    let advice = growing.curve.unwrap();
+    assert!(!advice.straight && advice.exponent < 1.0, "{advice:?}");
+    let growth = advice.growth.unwrap();
+    assert!(growth.low <= 0.08 && 0.08 <= growth.high, "{growth:?}");
+    assert!(advice.points.len() <= crate::settings::MOST_CURVE_POINTS);
+    // The suggested curve makes the output more even over the levels than the straight line.
+    let measures = measure(&records);
+    let prepared = Prepared::new(&records, &measures);
+    let spread = |settings: &Settings| {
+        let jitter = prepared.effect(settings).jitter;
+        jitter.last().unwrap().1 / jitter[0].1
+    };
+    let straight = Settings { curve: Curve::Linear, ..growing.settings.clone() };
+    // Along the push; across it the output shakes by output over push, which no curve evens out.
+    assert!(spread(&growing.settings) < 0.75 * spread(&straight));
+}
+
+#[test]
+fn the_effect_is_that_of_the_pipeline() {
+    let mut records = vec![rest(61.0, 0.02), reach(0.5)];
+    records.extend(holds(0.02, 0.0));
+    let measures = measure(&records);
+    let prepared = Prepared::new(&records, &measures);
+    let raw = prepared.effect(&Settings::default());
+    // Without a dead zone everything is one long false movement.
+    assert_eq!(raw.false_per_minute.unwrap().basis.repetitions, 1);
+    assert_eq!(raw.reach.len(), 4);
+    let settings = Settings { dead_zone: 0.1, full_throw: 0.6, ..Settings::default() };
+    let set = prepared.effect(&settings);
+    let left = set.reach.iter().find(|kept| kept.asked == Direction::Left).unwrap();
+    assert!((left.kept - 0.4).abs() < 0.01, "{left:?}");
+    assert!((left.output - 0.8).abs() < 0.02, "{left:?}");
+    // Half the span doubles the shake, outside what full throw cuts off.
+    let (before, after) = (raw.jitter[1].1, set.jitter[1].1);
+    assert!(after > 1.5 * before && after < 2.1 * before, "{before} {after}");
+    let square = prepared.effect(&Settings { shape: Shape::PerAxis, ..settings });
+    assert!(square.false_per_minute.is_ok());
+}
+
+#[test]
+fn the_suggestion_keeps_the_wish_on_its_own_recording() {
+    let records = [rest(121.0, 0.02)];
+    let measures = measure(&records);
+    let suggestions = suggest(&measures, Wish::default());
+    let effect = Prepared::new(&records, &measures).effect(&suggestions.settings);
+    assert!(effect.false_per_minute.unwrap().value <= 0.5);
+    let expected = effect.expected_false_per_minute.unwrap();
+    assert!(expected <= 0.5, "{expected}");
+    let form = HostForm::of(&suggestions.settings).stepped(5.0);
+    assert!(form.dead_zone_radial_percent / 100.0 >= suggestions.settings.dead_zone);
+}
