@@ -95,10 +95,17 @@ impl Recording {
     }
 
     /// The shortest time between two changes while watched, seconds: the fastest change seen.
+    ///
+    /// The state that held when watching began is stamped with that moment; it is no change.
     #[must_use]
     pub fn fastest_change_seconds(&self) -> Option<f64> {
+        let begins = |at: f64| {
+            let next = self.polled.partition_point(|span| span.from_seconds < at);
+            self.polled.get(next).is_some_and(|span| span.from_seconds == at)
+        };
         self.samples
             .windows(2)
+            .filter(|pair| !begins(pair[0].arrival_seconds))
             .map(|pair| pair[1].arrival_seconds - pair[0].arrival_seconds)
             .filter(|seconds| *seconds > 0.0)
             .min_by(f64::total_cmp)

@@ -6,28 +6,28 @@ use fitting::task::{Command, Known, Phase, TaskAsk, TaskRecord, TaskRun, TaskVie
 use fitting::{Direction, Sample, StickAxes};
 
 /// Time between two polls, seconds.
-pub const POLL_SECONDS: f64 = 0.004;
+pub(crate) const POLL_SECONDS: f64 = 0.004;
 
 /// A task and a stick.
-pub struct Driver {
-    pub run: TaskRun,
-    pub now: f64,
+pub(crate) struct Driver {
+    pub(crate) run: TaskRun,
+    pub(crate) now: f64,
     at: Position,
 }
 
 /// The state of a stick that is at `at`.
-pub fn sample(now: f64, at: Position) -> Sample {
+pub(crate) fn sample(now: f64, at: Position) -> Sample {
     Sample { arrival_seconds: now, axes: vec![at.right, -at.up], buttons: vec![0.0] }
 }
 
 impl Driver {
     /// The task, ready, with nothing known.
-    pub fn ready(ask: TaskAsk) -> Self {
+    pub(crate) fn ready(ask: TaskAsk) -> Self {
         Self::knowing(ask, Known::default())
     }
 
     /// The task, ready.
-    pub fn knowing(ask: TaskAsk, known: Known) -> Self {
+    pub(crate) fn knowing(ask: TaskAsk, known: Known) -> Self {
         let now = 100.0;
         let at = Position::ORIGIN;
         let run = TaskRun::start(ask, StickAxes::default(), known, now, &sample(now, at));
@@ -35,26 +35,26 @@ impl Driver {
     }
 
     /// The task, begun.
-    pub fn begun(ask: TaskAsk) -> Self {
+    pub(crate) fn begun(ask: TaskAsk) -> Self {
         let mut driver = Self::ready(ask);
         driver.command(Command::Begin);
         driver
     }
 
-    pub fn view(&self) -> TaskView {
+    pub(crate) fn view(&self) -> TaskView {
         self.run.view()
     }
 
-    pub fn phase(&self) -> Phase {
+    pub(crate) fn phase(&self) -> Phase {
         self.view().phase
     }
 
-    pub fn command(&mut self, command: Command) {
+    pub(crate) fn command(&mut self, command: Command) {
         self.run.command(self.now, command);
     }
 
     /// One poll with the stick at `at`.
-    pub fn poll(&mut self, at: Position) {
+    pub(crate) fn poll(&mut self, at: Position) {
         self.now += POLL_SECONDS;
         let change = (at != self.at).then(|| sample(self.now, at));
         self.at = at;
@@ -62,7 +62,7 @@ impl Driver {
     }
 
     /// The stick stays where it is told for some seconds.
-    pub fn stay(&mut self, seconds: f64, at: Position) {
+    pub(crate) fn stay(&mut self, seconds: f64, at: Position) {
         let until = self.now + seconds - POLL_SECONDS / 2.0;
         while self.now < until {
             self.poll(at);
@@ -70,12 +70,12 @@ impl Driver {
     }
 
     /// The stick rests in the middle.
-    pub fn rest(&mut self, seconds: f64) {
+    pub(crate) fn rest(&mut self, seconds: f64) {
         self.stay(seconds, Position::ORIGIN);
     }
 
     /// Rests until the next cue or the end.
-    pub fn rest_between(&mut self) {
+    pub(crate) fn rest_between(&mut self) {
         for _ in 0..5000 {
             if self.phase() != Phase::Between {
                 return;
@@ -86,7 +86,7 @@ impl Driver {
     }
 
     /// A push along `degrees`: out in 0.4 s, a stay, back in 0.4 s, and rest until it counts.
-    pub fn push(&mut self, radius: f64, degrees: f64, stay: f64) {
+    pub(crate) fn push(&mut self, radius: f64, degrees: f64, stay: f64) {
         let steps = 100;
         for step in 1..=steps {
             let share = f64::from(step) / f64::from(steps);
@@ -101,13 +101,13 @@ impl Driver {
     }
 
     /// Pushes as asked.
-    pub fn push_as_asked(&mut self) {
+    pub(crate) fn push_as_asked(&mut self) {
         let direction = self.asked().expect("a push is asked");
         self.push(0.7, direction.degrees(), 0.5);
     }
 
     /// The direction that is asked now.
-    pub fn asked(&self) -> Option<Direction> {
+    pub(crate) fn asked(&self) -> Option<Direction> {
         use fitting::task::Prompt::{Push, StayInRing, ToRing};
         let view = self.view();
         match view.prompt {
@@ -120,7 +120,7 @@ impl Driver {
         }
     }
 
-    pub fn finish(self) -> TaskRecord {
+    pub(crate) fn finish(self) -> TaskRecord {
         let record = self.run.finish();
         check(&record);
         record
@@ -128,7 +128,7 @@ impl Driver {
 }
 
 /// What holds of every record, however it came about.
-pub fn check(record: &TaskRecord) {
+pub(crate) fn check(record: &TaskRecord) {
     let samples = &record.recording.samples;
     assert!(samples.windows(2).all(|pair| pair[0].arrival_seconds < pair[1].arrival_seconds));
     let polled = &record.recording.polled;
@@ -169,7 +169,7 @@ pub fn check(record: &TaskRecord) {
 }
 
 /// What holds of every view.
-pub fn check_view(view: &TaskView) {
+pub(crate) fn check_view(view: &TaskView) {
     for value in [
         view.progress,
         view.left_seconds,

@@ -119,7 +119,7 @@ impl Invented {
                     wander: 0.014,
                     growth: 0.035,
                     jerks: Some(Jerks {
-                        per_minute: 5.0,
+                        per_minute: 2.5,
                         sizes: (0.22, 0.45),
                         seconds: (0.15, 0.28),
                     }),

@@ -62,6 +62,30 @@ impl TaskAsk {
             Self::Hold { .. } => TaskKind::Hold,
         }
     }
+
+    /// The same with every number brought into range: a rest of 0 to 3600 s, a hold of 0.5 to
+    /// 60 s (3 s where it is no number), levels above 0 and at most 1, and only those that are
+    /// numbers.
+    #[must_use]
+    pub fn sound(self) -> Self {
+        let rest =
+            |seconds: f64| if seconds.is_finite() { seconds.clamp(0.0, 3600.0) } else { 0.0 };
+        match self {
+            Self::HandsOff { seconds } => Self::HandsOff { seconds: rest(seconds) },
+            Self::QuietRest { seconds } => Self::QuietRest { seconds: rest(seconds) },
+            Self::Reach { .. } => self,
+            Self::Hold { directions, levels, rounds, seconds } => Self::Hold {
+                directions,
+                levels: levels
+                    .into_iter()
+                    .filter(|level| level.is_finite() && *level > 0.0)
+                    .map(|level| level.min(1.0))
+                    .collect(),
+                rounds,
+                seconds: if seconds.is_finite() { seconds.clamp(0.5, 60.0) } else { 3.0 },
+            },
+        }
+    }
 }
 
 /// What earlier tasks of this visit already know of person and stick.

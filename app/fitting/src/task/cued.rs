@@ -57,13 +57,12 @@ pub(super) struct Cued {
 }
 
 impl Cued {
-    /// The machine for a reach or hold; rest tasks have nothing to cue and give an empty one.
+    /// The machine for a reach or hold whose numbers are in range; rest tasks have nothing to cue and give an empty one.
     pub(super) fn new(ask: &TaskAsk, known: Known) -> Self {
         let (queue, hold_seconds) = match ask {
             TaskAsk::Reach { directions, rounds } => (in_order(directions, None, *rounds), None),
             TaskAsk::Hold { directions, levels, rounds, seconds } => {
-                let seconds = if seconds.is_finite() { seconds.clamp(0.5, 60.0) } else { 3.0 };
-                (in_order(directions, Some(levels), *rounds), Some(seconds))
+                (in_order(directions, Some(levels), *rounds), Some(*seconds))
             }
             TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => (VecDeque::new(), None),
         };
@@ -196,7 +195,7 @@ impl Cued {
         let outcome = match &mut self.present {
             None => return,
             Some(Present { watch: Watch::Push(watch), .. }) => {
-                if watch.is_out() {
+                if watch.is_push() {
                     Outcome::Done
                 } else {
                     Outcome::Skipped

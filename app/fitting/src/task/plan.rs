@@ -76,6 +76,7 @@ impl Plan {
     /// A plan of these tasks, with its times worked out.
     #[must_use]
     pub fn of(minutes: u32, tasks: Vec<TaskAsk>) -> Self {
+        let tasks: Vec<TaskAsk> = tasks.into_iter().map(TaskAsk::sound).collect();
         let expected_seconds = tasks.iter().map(expected_seconds).sum();
         let muscle_seconds = tasks.iter().map(muscle_seconds).sum();
         Self { minutes, tasks, expected_seconds, muscle_seconds }

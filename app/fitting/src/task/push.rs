@@ -10,9 +10,11 @@ const BACK_SECONDS: f64 = 0.3;
 /// ends the push when it has stayed inside [`NEARLY_BACK`] of its peak for this long, seconds.
 const NEARLY_BACK_SECONDS: f64 = 2.0;
 const NEARLY_BACK: f64 = 0.4;
-/// Being outside the quiet radius for less than this in all is a jerk or a false start, no push:
-/// seconds.
-const SHORTEST_PUSH_SECONDS: f64 = 0.3;
+/// A push is outside the quiet radius for at least this long without a break, seconds, rhythmic
+/// movement smoothed away (which adds some 0.1 s); less is a jerk or a false start.
+const SHORTEST_PUSH_SECONDS: f64 = 0.4;
+/// Time constant of that smoothing, seconds: takes five sixths off a rhythm of 6 Hz.
+const SMOOTH_SECONDS: f64 = 0.15;
 /// A push begins only this far beyond the nearest place since the cue, share of travel, so that
 /// a stick left outside the quiet radius starts no push by itself.
 const START_BEYOND: f64 = 0.05;
@@ -40,7 +42,9 @@ pub(super) struct PushWatch {
     nearest: f64,
     out: bool,
     peak: f64,
+    smooth: Position,
     outside_seconds: f64,
+    longest_outside_seconds: f64,
     plateau_seconds: f64,
     inside_seconds: f64,
     nearly_seconds: f64,
@@ -58,7 +62,9 @@ impl PushWatch {
             nearest: f64::INFINITY,
             out: false,
             peak: 0.0,
+            smooth: Position::ORIGIN,
             outside_seconds: 0.0,
+            longest_outside_seconds: 0.0,
             plateau_seconds: 0.0,
             inside_seconds: 0.0,
             nearly_seconds: 0.0,
@@ -83,12 +89,15 @@ impl PushWatch {
             *time += seconds;
             *sum = *sum + at * seconds;
         }
-        if radius > self.quiet_radius {
-            self.outside_seconds += seconds;
-            self.inside_seconds = 0.0;
+        self.smooth = self.smooth + (at - self.smooth) * (seconds / (SMOOTH_SECONDS + seconds));
+        self.outside_seconds = if self.smooth.radius() > self.quiet_radius {
+            self.outside_seconds + seconds
         } else {
-            self.inside_seconds += seconds;
-        }
+            0.0
+        };
+        self.longest_outside_seconds = self.longest_outside_seconds.max(self.outside_seconds);
+        self.inside_seconds =
+            if radius > self.quiet_radius { 0.0 } else { self.inside_seconds + seconds };
         if radius >= self.peak * PLATEAU {
             self.plateau_seconds += seconds;
         }
@@ -98,16 +107,17 @@ impl PushWatch {
         self.nearly_seconds =
             if radius < self.peak * NEARLY_BACK { self.nearly_seconds + seconds } else { 0.0 };
         let back = self.inside_seconds >= BACK_SECONDS;
-        if back && self.outside_seconds < SHORTEST_PUSH_SECONDS {
+        let over = back || self.nearly_seconds >= NEARLY_BACK_SECONDS;
+        if over && !self.is_push() {
             *self = Self::new(self.asked, self.quiet_radius);
             return false;
         }
-        back || self.nearly_seconds >= NEARLY_BACK_SECONDS
+        over
     }
 
-    /// Whether the push has begun.
-    pub(super) const fn is_out(&self) -> bool {
-        self.out
+    /// Whether what was seen is a push by now, and no jerk or false start.
+    pub(super) fn is_push(&self) -> bool {
+        self.longest_outside_seconds >= SHORTEST_PUSH_SECONDS
     }
 
     /// Whether the prompt should say "come back".
@@ -189,7 +199,19 @@ mod tests {
             let radius = if (20..60).contains(&tick) { 0.5 } else { 0.0 };
             assert!(!watch.hold_for(0.004, Position::new(radius, 0.0)));
         }
-        assert!(!watch.is_out() && watch.push().is_none());
+        assert!(!watch.is_push() && watch.push().is_none());
+    }
+
+    #[test]
+    fn a_burst_of_rhythmic_movement_is_no_push() {
+        let mut watch = PushWatch::new(Direction::Up, 0.1);
+        for tick in 0..2000 {
+            let time = f64::from(tick) * 0.004;
+            let size = if (1.0..4.0).contains(&time) { 0.2 } else { 0.0 };
+            let at = Position::new(size * libm::sin(37.7 * time), 0.0);
+            assert!(!watch.hold_for(0.004, at), "{time}");
+        }
+        assert!(!watch.is_push());
     }
 
     #[test]
@@ -198,7 +220,7 @@ mod tests {
         for _ in 0..1000 {
             assert!(!watch.hold_for(0.004, Position::new(0.14, 0.0)));
         }
-        assert!(!watch.is_out());
+        assert!(!watch.is_push());
         let mut ended = false;
         for tick in 0..1500 {
             let radius = if tick < 200 { 0.7 } else { 0.14 };

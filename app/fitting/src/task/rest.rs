@@ -39,8 +39,8 @@ pub(super) struct Rest {
 }
 
 impl Rest {
+    /// A rest of this many seconds, in range.
     pub(super) fn new(seconds: f64) -> Self {
-        let seconds = if seconds.is_finite() { seconds.clamp(0.0, LONGEST_SECONDS) } else { 0.0 };
         Self {
             repetitions: Vec::new(),
             asked_seconds: seconds,

@@ -56,7 +56,7 @@ pub struct TaskRun {
 
 impl TaskRun {
     /// A task that is ready to begin. `first` is the device's state now. What is out of range in
-    /// `known` is brought into it.
+    /// `ask` and `known` is brought into it.
     #[must_use]
     pub fn start(
         ask: TaskAsk,
@@ -65,7 +65,7 @@ impl TaskRun {
         now_seconds: f64,
         first: &Sample,
     ) -> Self {
-        let known = sound(known);
+        let (ask, known) = (ask.sound(), sound(known));
         let work = match &ask {
             TaskAsk::HandsOff { seconds } | TaskAsk::QuietRest { seconds } => {
                 Work::Rest(Rest::new(*seconds))
