@@ -18,7 +18,8 @@ pub const LEAST_REST_SECONDS: f64 = 10.0;
 const READ_OFF_SECONDS: f64 = 1.0 / 60.0;
 /// Correlation is followed for this long.
 const CORRELATION_SECONDS: f64 = 10.0;
-/// Peaks the tail is fitted to: about half of all there are, between these two.
+/// Peaks the tail is fitted to: about three quarters of the most there are at any level, between
+/// these two.
 const TAIL_PEAKS: (f64, f64) = (8.0, 40.0);
 /// The curve goes on until not even its upper end passes this many a minute.
 const CURVE_ENDS_PER_MINUTE: f64 = 0.02;
@@ -148,7 +149,7 @@ fn curve(continual: &Sustained, step: f64) -> (Vec<RatePoint>, Option<Tail>) {
     (points, Some(tail))
 }
 
-/// Fits the tail above the level where the number of events has fallen to about half of the
+/// Fits the tail above the level where the number of events has fallen to about three quarters of the
 /// most there are at any level: below it runs still melt into each other.
 fn fit_tail(continual: &Sustained, minutes: f64, step: f64) -> Option<Tail> {
     const LEVELS: i32 = 48;

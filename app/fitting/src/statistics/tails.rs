@@ -10,7 +10,9 @@
 //! alone: a free fit is either absurdly wide or absurdly sure. So the shape has a prior, a
 //! normal one about [`PRIOR_SHAPE`], which is what peaks of Gaussian movement look like at the
 //! thresholds used here (their hazard grows with the level, so the shape is a little negative)
-//! and wide enough to hold the exponential tail. What is said about a rate is its distribution
+//! and just wide enough to hold the exponential tail. Both numbers are our own; that they keep
+//! their promise, for Gaussian movement and for some heavier than it, is counted in
+//! `suggest/dead_zone_truth.rs`. What is said about a rate is its distribution
 //! under the posterior, computed on a fixed grid: no randomness.
 //!
 //! Peaks that come in flurries say less than as many independent ones. Ferro and Segers, *JRSS
