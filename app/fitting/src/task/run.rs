@@ -1,12 +1,12 @@
 //! A task while it runs.
 
+mod outside;
+mod show;
+
+use self::outside::{LARGEST_AXIS, refill, sound};
 use super::cued::Cued;
 use super::rest::Rest;
-use super::{
-    Command, Known, KnownReach, Outcome, PauseCause, Phase, Prompt, Repetition, TaskAsk, TaskKind,
-    TaskRecord, TaskView,
-};
-use crate::sample::MOST_CONTROLS;
+use super::{Command, Known, Outcome, PauseCause, Phase, Repetition, TaskAsk, TaskRecord};
 use crate::{Position, Recording, Sample, Span, StickAxes};
 
 /// A poll this much earlier than the one before means that the clock was set back, seconds; less
@@ -16,9 +16,6 @@ const SET_BACK_SECONDS: f64 = 1.0;
 pub(super) const LONGEST_STEP_SECONDS: f64 = 0.1;
 /// A rest is offered after this much muscle work since the last pause, seconds.
 const OFFER_REST_SECONDS: f64 = 30.0;
-/// An axis value beyond this is no position of any stick; a hat at rest may lie a little outside
-/// −1..=1.
-const LARGEST_AXIS: f64 = 8.0;
 
 /// What the task does.
 #[derive(Clone, Debug)]
@@ -153,63 +150,6 @@ impl TaskRun {
             Command::More => self.more(),
             Command::Next | Command::Skip | Command::Again => self.step(command),
         }
-    }
-
-    /// What the page draws.
-    #[must_use]
-    pub fn view(&self) -> TaskView {
-        let ready = self.phase == Phase::Ready;
-        let mut view = TaskView {
-            kind: self.ask.kind(),
-            phase: self.phase,
-            prompt: Prompt::HandsOff,
-            paused: self.paused,
-            step: 1,
-            of: 1,
-            progress: 0.0,
-            left_seconds: 0.0,
-            muscle_seconds: self.muscle_seconds,
-            hold_progress: 0.0,
-            target: None,
-            push: None,
-            query: None,
-            mark: None,
-            marked: 0,
-            offer_rest: self.muscle_since_pause >= OFFER_REST_SECONDS && self.is_recording(),
-            silent: false,
-        };
-        match &self.work {
-            Work::Rest(rest) => {
-                view.prompt = if self.ask.kind() == TaskKind::HandsOff {
-                    Prompt::HandsOff
-                } else {
-                    Prompt::Rest
-                };
-                (view.step, view.of) = rest.step();
-                view.progress = rest.progress();
-                view.left_seconds = rest.left_seconds();
-                view.mark = rest.mark();
-                view.marked = rest.marked();
-            }
-            Work::Cued(cued) => {
-                view.prompt = if ready { cued.first_prompt() } else { cued.prompt() };
-                (view.step, view.of) = cued.step();
-                view.progress = cued.progress();
-                view.left_seconds = cued.left_seconds(self.now);
-                view.hold_progress = cued.hold_progress(self.now);
-                view.target = cued.target();
-                view.push = cued.push();
-                view.query = cued.query();
-                view.mark = cued.mark();
-                view.marked = cued.marked();
-                view.silent = self.is_recording() && cued.is_silent(self.now);
-            }
-        }
-        if self.phase == Phase::Done {
-            view.progress = 1.0;
-            view.left_seconds = 0.0;
-        }
-        view
     }
 
     /// Whether the task is over: stopped, or done and left.
@@ -463,33 +403,5 @@ impl TaskRun {
             Work::Rest(rest) => rest.break_off(self.now),
             Work::Cued(cued) => cued.cut_short(self.now),
         }
-    }
-}
-
-/// Fills `kept` with the values of `fresh`: at most as many as are kept of a device, inside the
-/// bounds; what is not finite keeps the value before, or 0.
-fn refill(kept: &mut Vec<f64>, fresh: &[f64], low: f64, high: f64) {
-    kept.resize(fresh.len().min(MOST_CONTROLS), 0.0);
-    for (kept, fresh) in kept.iter_mut().zip(fresh) {
-        if fresh.is_finite() {
-            *kept = fresh.clamp(low, high);
-        }
-    }
-}
-
-/// Brings what is known into range.
-fn sound(known: Known) -> Known {
-    let otherwise = Known::default();
-    let is_place = |at: Position| at.radius().is_finite() && at.radius() <= 2.0 * LARGEST_AXIS;
-    let reach: Vec<KnownReach> =
-        known.reach.into_iter().filter(|reach| is_place(reach.end)).collect();
-    Known {
-        centre: if is_place(known.centre) { known.centre } else { otherwise.centre },
-        quiet_radius: if known.quiet_radius.is_finite() {
-            known.quiet_radius.clamp(0.02, 0.6)
-        } else {
-            otherwise.quiet_radius
-        },
-        reach,
     }
 }
