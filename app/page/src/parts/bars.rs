@@ -1,5 +1,6 @@
 //! Two bars: as it is, and with these settings.
 
+use super::live::part;
 use leptos::prelude::*;
 
 /// One bar with its name before it and its figure after it.
@@ -25,14 +26,14 @@ pub fn Bars(
 ) -> impl IntoView {
     view! {
         <div class="bars">
-            {move || bars.get().into_iter().map(|bar| view! {
+            {part(move || bars.get().into_iter().map(|bar| view! {
                 <span>{bar.name}</span>
                 <svg viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
                     <rect class="bar-track" width="100" height="10"></rect>
                     <rect class=bar.class width=format!("{:.1}", bar.share * 100.0) height="10"></rect>
                 </svg>
                 <b>{bar.figure}</b>
-            }).collect_view()}
+            }).collect_view().into_any())}
         </div>
     }
 }

@@ -1,5 +1,6 @@
 //! What a push becomes: output over push, with dead zone and full throw.
 
+use super::live::attribute;
 use crate::words::{number, settings as words};
 use fitting::{Pipeline, Settings};
 use leptos::prelude::*;
@@ -40,11 +41,11 @@ pub fn CurvePlot(
             class="plot"
             viewBox=format!("0 0 {width} {height}")
             role="img"
-            aria-label=description
+            aria-label=attribute(description)
         >
             {grid()}
             <path class="wish-line" d=format!("M{} {}L{} {TOP}", LEFT, TOP + SIZE, LEFT + SIZE)></path>
-            <path class="curve-line" d=move || settings.with(line)></path>
+            <path class="curve-line" d=attribute(move || settings.with(line))></path>
             <text class="quiet" x=LEFT + SIZE / 2.0 y=height - 6.0 text-anchor="middle" font-size="13">
                 {words::CURVE_INPUT}
             </text>

@@ -1,5 +1,6 @@
 //! A modal window on the browser's own `<dialog>`: it keeps the focus and gives it back.
 
+use super::live::effect;
 use leptos::html;
 use leptos::prelude::*;
 
@@ -18,7 +19,7 @@ pub fn Dialog(
     children: Children,
 ) -> impl IntoView {
     let node = NodeRef::<html::Dialog>::new();
-    Effect::new(move || {
+    effect(move || {
         let Some(dialog) = node.get() else { return };
         if open.get() && !dialog.open() {
             // Refused only when it is already shown or not in the page: nothing to do then.
@@ -34,8 +35,8 @@ pub fn Dialog(
         }
     };
     view! {
-        <dialog node_ref=node on:close=closed aria-label=move || title.get()>
-            <h2>{move || title.get()}</h2>
+        <dialog node_ref=node on:close=closed aria-label=title>
+            <h2>{title}</h2>
             {children()}
         </dialog>
     }

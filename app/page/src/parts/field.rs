@@ -4,6 +4,7 @@
 //! soft band, the dead zone as a dashed disc, real traces in ink, now as one dot.
 
 use super::layers::Layers;
+use super::live::{attribute, part};
 use crate::input::Frame;
 use crate::state::App;
 use crate::words::{number, stick as words};
@@ -42,6 +43,7 @@ pub fn Field(
     #[prop(into)]
     description: Signal<String>,
 ) -> impl IntoView {
+    let outline = attribute(move || layers.with(|layers| layers.outline.clone()));
     let dot = NodeRef::<leptos::svg::Circle>::new();
     let trail = NodeRef::<leptos::svg::Path>::new();
     if live != Live::Nothing {
@@ -49,17 +51,14 @@ pub fn Field(
     }
     let dot_class = if live == Live::Output { "now-after" } else { "now" };
     view! {
-        <svg class="plot" viewBox="-136 -126 272 252" role="img" aria-label=move || description.get()>
+        <svg class="plot" viewBox="-136 -126 272 252" role="img" aria-label=description>
             <title>{words::FIELD}</title>
             <Paper/>
-            <path class="reach-inside" d=move || layers.with(|layers| layers.outline.clone())></path>
-            <path class="reach-band" d=move || layers.with(|layers| layers.band.clone())></path>
-            <path class="ink" d=move || layers.with(|layers| layers.traces.clone())></path>
-            <path class="reach-line" d=move || layers.with(|layers| layers.outline.clone())></path>
-            {move || layers.with(|layers| circle("full-throw", layers.centre, layers.full_throw))}
-            {move || layers.with(|layers| circle("dead-zone", layers.centre, layers.dead_zone))}
-            {move || layers.with(ring)}
-            {move || layers.with(|layers| labels(&layers.labels))}
+            <path class="reach-inside" d=outline></path>
+            <path class="reach-band" d=attribute(move || layers.with(|layers| layers.band.clone()))></path>
+            <path class="ink" d=attribute(move || layers.with(|layers| layers.traces.clone()))></path>
+            <path class="reach-line" d=outline></path>
+            {part(move || layers.with(over))}
             {(live != Live::Nothing).then(|| view! {
                 <path class="trail" node_ref=trail d=""></path>
                 <circle class=dot_class node_ref=dot r="4" cx="0" cy="0"></circle>
@@ -85,6 +84,17 @@ fn Paper() -> impl IntoView {
         <path class="g5" d=lines(true)></path>
         <circle class="travel" r="100"></circle>
     }
+}
+
+/// What lies over the outline: full throw, dead zone, ring, names of directions.
+fn over(layers: &Layers) -> AnyView {
+    (
+        circle("full-throw", layers.centre, layers.full_throw),
+        circle("dead-zone", layers.centre, layers.dead_zone),
+        ring(layers),
+        labels(&layers.labels),
+    )
+        .into_any()
 }
 
 /// A circle about the centre, or nothing.

@@ -1,6 +1,7 @@
 //! The frame around every screen: the way along the top, Rest, the windows, the foot.
 
 use super::dialog::Dialog;
+use super::live::{effect, text, when};
 use crate::errors::Trouble;
 use crate::route::Screen;
 use crate::state::App;
@@ -35,11 +36,11 @@ pub fn Top() -> impl IntoView {
             let done = Signal::derive(move || is_done(app, &screen));
             view! {
                 <li>
-                    <a href=href class:done=move || done.get() aria-current=here>
+                    <a href=href class:done=done aria-current=here>
                         {name}
-                        {move || done.get().then(|| view! {
+                        {when(move || done.get(), || view! {
                             <span class="unseen">{format!(" ({})", words::DONE)}</span>
-                        })}
+                        }.into_any())}
                     </a>
                 </li>
             }
@@ -137,14 +138,14 @@ pub fn RestWindow() -> impl IntoView {
                 <button type="button" class="main" on:click=go_on>
                     {words::GO_ON}
                 </button>
-                <Show when=running>
+                {when(running, move || view! {
                     <button type="button" on:click=move |_| {
                         app.command(Command::Stop);
                         app.resting.set(false);
                     }>
                         {words::END_TASK}
                     </button>
-                </Show>
+                }.into_any())}
             </div>
         </Dialog>
     }
@@ -155,7 +156,7 @@ pub fn RestWindow() -> impl IntoView {
 pub fn TroubleWindow() -> impl IntoView {
     let app = App::of_context();
     let open = RwSignal::new(false);
-    Effect::new(move || {
+    effect(move || {
         if app.trouble.get().is_some() {
             open.set(true);
         }
@@ -168,9 +169,9 @@ pub fn TroubleWindow() -> impl IntoView {
             title=trouble_words::TITLE
             on_close=Callback::new(move |()| app.trouble.set(None))
         >
-            <p role="alert">{move || message().happened}</p>
-            <p><strong>{trouble_words::SAFE}</strong> " " {move || message().safe}</p>
-            <p><strong>{trouble_words::TO_DO}</strong> " " {move || message().to_do}</p>
+            <p role="alert">{text(move || message().happened.to_owned())}</p>
+            <p><strong>{trouble_words::SAFE}</strong> " " {text(move || message().safe.to_owned())}</p>
+            <p><strong>{trouble_words::TO_DO}</strong> " " {text(move || message().to_do.to_owned())}</p>
             <div class="controls">
                 <button type="button" class="main" on:click=move |_| open.set(false)>
                     {words::CLOSE}

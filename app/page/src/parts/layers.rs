@@ -145,7 +145,7 @@ impl Layers {
     /// is: drawing an outline at every frame of a task would be wasted work.
     pub fn of_app(app: crate::state::App) -> RwSignal<Self, LocalStorage> {
         let layers = RwSignal::new_local(Self::empty());
-        Effect::new(move || {
+        crate::parts::live::effect(move || {
             layers.set(app.analysis.with(|analysis| match analysis {
                 Some(analysis) => Self::of(&analysis.measures, &analysis.records, None),
                 None => Self::empty(),

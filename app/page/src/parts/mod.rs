@@ -7,6 +7,7 @@ pub mod field;
 pub mod file;
 pub mod frame;
 pub mod layers;
+pub mod live;
 pub mod practice_field;
 pub mod rate_plot;
 pub mod setting;

@@ -2,6 +2,7 @@
 
 use super::field::{Field, Live, described};
 use super::layers::Layers;
+use super::live::part;
 use crate::input::Source;
 use crate::state::App;
 use crate::words::stick as words;
@@ -31,7 +32,7 @@ pub fn PracticeField(
     let practice =
         Memo::new(move |_| status.with(|status| status.chosen) == Some(Source::Practice));
     let description = Memo::new(move |_| layers.with(described));
-    move || {
+    part(move || {
         if practice.get() && live == Live::Stick {
             view! { <Driven layers description/> }.into_any()
         } else {
@@ -42,7 +43,7 @@ pub fn PracticeField(
             }
             .into_any()
         }
-    }
+    })
 }
 
 /// The field that drives the practice stick.

@@ -1,5 +1,6 @@
 //! False movements a minute by dead zone, with its band, the target and the choice.
 
+use super::live::{attribute, part};
 use crate::words::{number, settings as words};
 use fitting::measure::RatePoint;
 use fitting::plot::LogScale;
@@ -52,6 +53,7 @@ pub fn RatePlot(
 ) -> impl IntoView {
     let place = Place::of(&curve);
     let description = move || words::rate_description(dead_zone.get(), rate_now.get());
+    let mark = attribute(move || format!("{:.1}", place.x(dead_zone.get())));
     let wish = place.y(wish_per_minute);
     let (bottom, right) = (HEIGHT - BOTTOM, WIDTH - RIGHT);
     view! {
@@ -60,7 +62,7 @@ pub fn RatePlot(
                 class="plot"
                 viewBox=format!("0 0 {WIDTH} {HEIGHT}")
                 role="img"
-                aria-label=description
+                aria-label=attribute(description)
             >
                 {axes(place)}
                 <path class="curve-band" d=band_path(&curve, place)></path>
@@ -71,17 +73,17 @@ pub fn RatePlot(
                 </text>
                 <line
                     class="mark-line"
-                    x1=move || place.x(dead_zone.get())
-                    x2=move || place.x(dead_zone.get())
+                    x1=mark
+                    x2=mark
                     y1=TOP
                     y2=bottom
                 ></line>
-                {move || rate_now.get().map(|rate| view! {
+                {part(move || rate_now.get().map(|rate| view! {
                     <circle
                         class="mark-dot" r="8"
                         cx=place.x(dead_zone.get()) cy=place.y(rate)
                     ></circle>
-                })}
+                }).into_any())}
             </svg>
             <details class="no-print">
                 <summary>{words::AS_TABLE}</summary>

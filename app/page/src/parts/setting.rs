@@ -1,5 +1,6 @@
 //! One setting: name, big number, a word, one sentence, a slider, and details on request.
 
+use super::live::{attribute, part, text, when};
 use super::word::Word;
 use crate::words::settings as words;
 use fitting::Sureness;
@@ -71,17 +72,17 @@ pub fn Setting(
             <div class="setting-head">
                 <h3>{name}</h3>
                 <span class="big">
-                    {move || figure.get().0} " " <small>{move || figure.get().1}</small>
+                    {text(move || figure.get().0)} " " <small>{text(move || figure.get().1.to_owned())}</small>
                 </span>
                 <span class="basis soft">
-                    {move || said.with(|said| view! { <Word sureness=said.sureness/> })}
-                    {move || said.with(|said| said.basis.clone())}
+                    {part(move || said.with(|said| view! { <Word sureness=said.sureness/> }.into_any()))}
+                    {text(move || said.with(|said| said.basis.clone()))}
                 </span>
             </div>
-            <p>{move || said.with(|said| said.sentence.clone())}</p>
-            {move || said.with(|said| {
-                said.notes.iter().map(|note| view! { <p class="caution">{note.clone()}</p> }).collect_view()
-            })}
+            <p>{text(move || said.with(|said| said.sentence.clone()))}</p>
+            {part(move || said.with(|said| {
+                said.notes.iter().map(|note| view! { <p class="caution">{note.clone()}</p> }).collect_view().into_any()
+            }))}
             <div class="slider no-print">
                 <button type="button" aria-label=words::less(name) on:click=move |_| to(value.get_untracked() - range.step)>
                     "−"
@@ -89,15 +90,15 @@ pub fn Setting(
                 <input
                     type="range" aria-label=name
                     min=range.low max=range.high step=range.step
-                    prop:value=move || value.get().to_string()
-                    aria-valuetext=aloud
+                    prop:value=attribute(move || value.get().to_string())
+                    aria-valuetext=attribute(aloud)
                     on:input=typed
                 />
                 <button type="button" aria-label=words::more(name) on:click=move |_| to(value.get_untracked() + range.step)>
                     "+"
                 </button>
             </div>
-            <Show when=move || by_hand.get()>
+            {when(move || by_hand.get(), move || view! {
                 <div class="controls">
                     <button
                         type="button"
@@ -107,10 +108,10 @@ pub fn Setting(
                         {words::AS_SUGGESTED}
                     </button>
                 </div>
-            </Show>
-            {move || said.with(|said| {
-                (!said.details.is_empty()).then(|| details(name, &said.details))
-            })}
+            }.into_any())}
+            {part(move || said.with(|said| {
+                (!said.details.is_empty()).then(|| details(name, &said.details)).into_any()
+            }))}
         </section>
     }
 }

@@ -1,6 +1,7 @@
 //! Hand over: the sheet, files, a link, print.
 
 use crate::errors::Trouble;
+use crate::parts::live::{part, text as live_text};
 use crate::parts::{file, sheet::Sheet};
 use crate::route::{Screen, go};
 use crate::state::{App, Saved};
@@ -67,7 +68,7 @@ pub fn SavedLine() -> impl IntoView {
         Saved::Saving => words::SAVING.to_owned(),
         Saved::At(time) => words::saved_at(&time),
     };
-    view! { <span role="status">{text}</span> }
+    view! { <span role="status">{live_text(text)}</span> }
 }
 
 /// A link that carries the summary.
@@ -105,26 +106,27 @@ fn Link(summary: Summary) -> impl IntoView {
         <section class="card no-print" aria-labelledby="share">
             <h2 id="share">{words::SHARE}</h2>
             <p>{words::LINK_HELP}</p>
-            <Show when=move || has_label>
+            {has_label.then(|| view! {
                 <label class="tick">
-                    <input type="checkbox" prop:checked=move || with_label.get() on:change=change/>
+                    <input type="checkbox" prop:checked=with_label on:change=change/>
                     <span>{words::LINK_LABEL}</span>
                 </label>
-            </Show>
+            })}
             <div class="controls">
                 <button type="button" on:click=move |_| make.with_value(|make| make())>{words::MAKE_LINK}</button>
             </div>
-            {move || made.get().map(|made| match made {
-                Ok(text) => view! {
+            {part(move || match made.get() {
+                Some(Ok(text)) => view! {
                     <label for="link">{words::LINK}</label>
                     <textarea id="link" class="link-box" readonly prop:value=text></textarea>
                     <div class="controls">
                         <button type="button" on:click=copy>{words::COPY}</button>
                     </div>
                 }.into_any(),
-                Err(()) => view! { <p class="caution">{words::LINK_TOO_LONG}</p> }.into_any(),
+                Some(Err(())) => view! { <p class="caution">{words::LINK_TOO_LONG}</p> }.into_any(),
+                None => ().into_any(),
             })}
-            <p role="status">{move || copied.get().then_some(words::COPIED)}</p>
+            <p role="status">{live_text(move || if copied.get() { words::COPIED.to_owned() } else { String::new() })}</p>
         </section>
     }
 }

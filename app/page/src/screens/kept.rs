@@ -1,6 +1,7 @@
 //! What is kept in this browser: open, save, delete; files in and out.
 
 use crate::errors::Trouble;
+use crate::parts::live::{effect, part, when};
 use crate::parts::{dialog::Dialog, sheet::Sheet};
 use crate::state::App;
 use crate::store::{FittingRow, MOST_FILE_BYTES};
@@ -22,7 +23,7 @@ pub fn Kept() -> impl IntoView {
     let asks_one = RwSignal::new(false);
     let asks_all = RwSignal::new(false);
     // Lists when the store has opened, and again after each change.
-    Effect::new(move || {
+    effect(move || {
         if app.store.with(Option::is_some) {
             refresh(app, rows);
         }
@@ -51,18 +52,21 @@ pub fn Kept() -> impl IntoView {
             .unwrap_or_default()
     };
     let list = move || {
-        rows.get().into_iter().map(|row| kept_row(app, row, to_delete, asks_one)).collect_view()
+        rows.get()
+            .into_iter()
+            .map(|row| kept_row(app, row, to_delete, asks_one))
+            .collect_view()
+            .into_any()
     };
     view! {
         <h1 tabindex="-1">{words::KEPT_TITLE}</h1>
         <p>{words::KEPT_TEXT}</p>
-        <Show when=move || !lasting()>
-            <p class="caution">{words::NOT_LASTING}</p>
-        </Show>
-        <Show when=move || rows.with(Vec::is_empty)>
-            <p class="notice">{words::KEPT_NONE}</p>
-        </Show>
-        <div>{list}</div>
+        {when(move || !lasting(), || view! { <p class="caution">{words::NOT_LASTING}</p> }.into_any())}
+        {when(
+            move || rows.with(Vec::is_empty),
+            || view! { <p class="notice">{words::KEPT_NONE}</p> }.into_any(),
+        )}
+        <div>{part(list)}</div>
         <div class="controls">
             <button type="button" on:click=move |_| app.export_all()>{words::EXPORT_ALL}</button>
             <button type="button" class="rest" on:click=move |_| asks_all.set(true)>{words::DELETE_ALL}</button>
@@ -73,12 +77,12 @@ pub fn Kept() -> impl IntoView {
             <input id="file" type="file" accept=".json,application/json" on:change=move |event| {
                 take_file(app, &event, rows, opened, said);
             }/>
-            <p role="status">{move || said.get()}</p>
+            <p role="status">{said}</p>
         </section>
-        {move || opened.get().map(|summary| view! {
+        {part(move || opened.get().map(|summary| view! {
             <p class="soft no-print">{words::SHARED_TEXT}</p>
             <Sheet summary/>
-        })}
+        }).into_any())}
         <Dialog open=asks_one title=Signal::derive(delete_title)>
             <p>{words::DELETE_TEXT}</p>
             <div class="controls">

@@ -3,6 +3,7 @@
 use super::task::Task;
 use crate::parts::frame::mend_focus;
 use crate::parts::layers::Layers;
+use crate::parts::live::{part, text, when};
 use crate::parts::practice_field::PracticeField;
 use crate::route::{Screen, go};
 use crate::state::App;
@@ -28,7 +29,7 @@ pub fn Measure() -> impl IntoView {
             app.session.command(app.input, Command::Pause(PauseCause::Asked));
         }
     });
-    move || {
+    part(move || {
         if !has_stick.get() {
             view! {
                 <h1 tabindex="-1">{words::NO_STICK}</h1>
@@ -46,7 +47,7 @@ pub fn Measure() -> impl IntoView {
         } else {
             view! { <Choose/> }.into_any()
         }
-    }
+    })
 }
 
 /// How many minutes today?
@@ -85,18 +86,16 @@ fn PlanView() -> impl IntoView {
     let all_done = move || next().is_none();
     let rows = move || {
         let next_kind = next().map(|ask| ask.kind());
-        tasks().into_iter().map(|ask| row(app, ask, next_kind)).collect_view()
+        tasks().into_iter().map(|ask| row(app, ask, next_kind)).collect_view().into_any()
     };
     view! {
         <div class="two">
         <div>
-        <h1 tabindex="-1">{move || if all_done() { words::ALL_DONE } else { words::PLAN }}</h1>
-        <Show when=all_done>
-            <p>{words::ALL_DONE_TEXT}</p>
-        </Show>
-        <ul class="plan">{rows}</ul>
+        <h1 tabindex="-1">{text(move || if all_done() { words::ALL_DONE } else { words::PLAN }.to_owned())}</h1>
+        {when(all_done, || view! { <p>{words::ALL_DONE_TEXT}</p> }.into_any())}
+        <ul class="plan">{part(rows)}</ul>
         <div class="controls">
-            {move || match next() {
+            {part(move || match next() {
                 Some(ask) => {
                     let name = format!("{}: {}", words::START_TASK, words::task(ask.kind()));
                     view! {
@@ -110,11 +109,12 @@ fn PlanView() -> impl IntoView {
                         {words::TO_SETTINGS}
                     </button>
                 }.into_any(),
-            }}
+            })}
             <button type="button" on:click=move |_| app.plan.set(None)>{words::OTHER_PLAN}</button>
-            <Show when=move || !all_done() && app.records.with(|records| !records.is_empty())>
-                <a class="button" href=Screen::Settings.hash()>{words::TO_SETTINGS}</a>
-            </Show>
+            {when(
+                move || !all_done() && app.records.with(|records| !records.is_empty()),
+                || view! { <a class="button" href=Screen::Settings.hash()>{words::TO_SETTINGS}</a> }.into_any(),
+            )}
         </div>
         </div>
         <div><PracticeField layers=Layers::of_app(app)/></div>
@@ -157,7 +157,7 @@ fn row(app: App, ask: TaskAsk, next: Option<TaskKind>) -> impl IntoView {
         }
     });
     view! {
-        <li class:done=move || { count > 0 }>
+        <li class:done={count > 0}>
             <span>
                 <strong>{words::task(kind)}</strong> " "
                 <span class="soft">{words::task_line(&ask)} ", " {words::task_done(count)}</span>

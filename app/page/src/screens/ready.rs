@@ -1,5 +1,6 @@
 //! Before anything moves: what this is, three checks, the cautions that go with an answer.
 
+use crate::parts::live::{text, when, yes};
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::ready as words;
@@ -13,6 +14,7 @@ pub fn Ready() -> impl IntoView {
         let label = app.label.get();
         if label.trim().is_empty() { words::UNNAMED.to_owned() } else { label }
     };
+    let open = move || app.records.with(|records| !records.is_empty());
     view! {
         <div class="two">
             <div>
@@ -26,7 +28,7 @@ pub fn Ready() -> impl IntoView {
                     <input
                         id="label" type="text" maxlength="80" autocomplete="off"
                         aria-describedby="label-help"
-                        prop:value=move || app.label.get()
+                        prop:value=app.label
                         on:input=move |event| app.label.set(event_target_value(&event))
                         on:change=move |_| app.keep_fitting()
                     />
@@ -37,13 +39,13 @@ pub fn Ready() -> impl IntoView {
                         {words::NEXT}
                     </button>
                     <a class="button" href=Screen::Kept.hash()>{words::KEPT}</a>
-                    <Show when=move || app.records.with(|records| !records.is_empty())>
+                    {when(open, move || view! {
                         <button type="button" on:click=move |_| app.begin_anew()>{words::FRESH}</button>
-                    </Show>
+                    }.into_any())}
                 </div>
-                <Show when=move || app.records.with(|records| !records.is_empty())>
-                    <p class="notice">{move || words::open_now(&named())}</p>
-                </Show>
+                {when(open, move || view! {
+                    <p class="notice">{text(move || words::open_now(&named()))}</p>
+                }.into_any())}
             </div>
             <div>
                 <Conditions/>
@@ -65,7 +67,7 @@ fn Checks() -> impl IntoView {
                 <label class="tick">
                     <input
                         type="checkbox"
-                        prop:checked=move || app.checks.get()[index]
+                        prop:checked=yes(move || app.checks.get()[index])
                         on:change=move |event| {
                             app.checks.update(|checks| checks[index] = event_target_checked(&event));
                         }
@@ -94,15 +96,13 @@ fn Conditions() -> impl IntoView {
                 <label class="tick">
                     <input
                         type="checkbox"
-                        prop:checked=move || holds.get()
+                        prop:checked=holds
                         on:change=move |event| holds.set(event_target_checked(&event))
                     />
                     <span>{condition}</span>
                 </label>
                 <div role="status">
-                    <Show when=move || holds.get()>
-                        <p class="caution">{caution}</p>
-                    </Show>
+                    {when(move || holds.get(), move || view! { <p class="caution">{caution}</p> }.into_any())}
                 </div>
             }
         })

@@ -3,6 +3,7 @@
 use crate::parts::bars::{Bar, Bars};
 use crate::parts::curve_plot::CurvePlot;
 use crate::parts::layers::Layers;
+use crate::parts::live::{effect, part, when, yes};
 use crate::parts::practice_field::PracticeField;
 use crate::parts::rate_plot::RatePlot;
 use crate::parts::setting::{Range, Setting};
@@ -20,7 +21,7 @@ use std::rc::Rc;
 pub fn SettingsScreen() -> impl IntoView {
     let app = App::of_context();
     let there = Memo::new(move |_| app.analysis.with(Option::is_some));
-    move || {
+    part(move || {
         if there.get() {
             view! { <Settings/> }.into_any()
         } else {
@@ -35,13 +36,13 @@ pub fn SettingsScreen() -> impl IntoView {
             }
             .into_any()
         }
-    }
+    })
 }
 
 /// What the settings now do to the recordings: computed once for each change of a slider.
 fn outcome(app: App) -> RwSignal<Option<Rc<Outcome>>, LocalStorage> {
     let outcome = RwSignal::new_local(None);
-    Effect::new(move || {
+    effect(move || {
         let settings = app.settings();
         outcome.set(app.analysis.with(|analysis| {
             analysis.as_ref().map(|analysis| Rc::new(analysis.effect(&settings)))
@@ -67,9 +68,9 @@ fn Settings() -> impl IntoView {
                     let live = if live() { crate::parts::field::Live::Stick } else { crate::parts::field::Live::Nothing };
                     view! { <PracticeField layers live/> }
                 }}
-                {move || app.analysis.with(|analysis| {
-                    analysis.as_ref().map(|analysis| advice::remarks(&analysis.measures))
-                })}
+                {part(move || app.analysis.with(|analysis| {
+                    analysis.as_ref().map(|analysis| advice::remarks(&analysis.measures)).into_any()
+                }))}
                 <Device/>
             </div>
             <div>
@@ -79,13 +80,13 @@ fn Settings() -> impl IntoView {
                     <DeadZone outcome/>
                     <FullThrow/>
                     <Sensitivity/>
-                    <Show when=move || !app.by_hand.get().is_nothing()>
+                    {when(move || !app.by_hand.get().is_nothing(), move || view! {
                         <div class="controls">
                             <button type="button" on:click=move |_| app.change(|by_hand| *by_hand = Default::default())>
                                 {words::ALL_AS_SUGGESTED}
                             </button>
                         </div>
-                    </Show>
+                    }.into_any())}
                 </div>
                 <Judged outcome/>
                 <Host/>
@@ -113,7 +114,7 @@ fn WishChoice() -> impl IntoView {
         .iter()
         .enumerate()
         .map(|(index, (rate, text))| {
-            let chosen = move || app.wish.get().false_per_minute == *rate;
+            let chosen = yes(move || app.wish.get().false_per_minute == *rate);
             view! { <option value=index selected=chosen>{*text}</option> }
         })
         .collect_view();
@@ -251,14 +252,14 @@ fn Judged(outcome: Judgement) -> impl IntoView {
         <section class="card" aria-labelledby="judged">
             <h2 id="judged">{words::EFFECT_TITLE}</h2>
             <h3>{words::RATE_TITLE}</h3>
-            {plot}
+            {part(move || plot().into_any())}
             <h3>{words::FALSE_MOVEMENTS}</h3>
-            {move || either(false_movements, words::NO_REST)}
+            {part(move || either(false_movements, words::NO_REST))}
             <h3>{words::JITTER}</h3>
-            {move || either(jitter, words::NO_HOLDS)}
-            {move || outcome.with(|outcome| {
-                outcome.as_ref().filter(|outcome| !outcome.reach.is_empty()).map(|outcome| reach_table(&outcome.reach))
-            })}
+            {part(move || either(jitter, words::NO_HOLDS))}
+            {part(move || outcome.with(|outcome| {
+                outcome.as_ref().filter(|outcome| !outcome.reach.is_empty()).map(|outcome| reach_table(&outcome.reach)).into_any()
+            }))}
         </section>
     }
 }
@@ -345,12 +346,12 @@ fn Host() -> impl IntoView {
                 <label>
                     {words::SHAPE} " "
                     <select on:change=choose>
-                        <option value="radial" selected=move || !per_axis()>{words::SHAPE_RADIAL}</option>
-                        <option value="per_axis" selected=per_axis>{words::SHAPE_PER_AXIS}</option>
+                        <option value="radial" selected=yes(move || !per_axis())>{words::SHAPE_RADIAL}</option>
+                        <option value="per_axis" selected=yes(per_axis)>{words::SHAPE_PER_AXIS}</option>
                     </select>
                 </label>
             </p>
-            {move || advice::host_table(&HostForm::of(&app.settings()))}
+            {part(move || advice::host_table(&HostForm::of(&app.settings())).into_any())}
         </section>
     }
 }
@@ -362,9 +363,9 @@ fn Device() -> impl IntoView {
     view! {
         <details class="no-print">
             <summary>{words::DEVICE_TITLE}</summary>
-            {move || app.analysis.with(|analysis| {
-                analysis.as_ref().map(|analysis| advice::device_table(&analysis.measures))
-            })}
+            {part(move || app.analysis.with(|analysis| {
+                analysis.as_ref().map(|analysis| advice::device_table(&analysis.measures)).into_any()
+            }))}
         </details>
     }
 }

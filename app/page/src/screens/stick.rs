@@ -3,6 +3,7 @@
 use crate::input::{DeviceSeen, Interface, Source};
 use crate::parts::bars::{Bar, Bars};
 use crate::parts::layers::Layers;
+use crate::parts::live::{attribute, part, text, when, yes};
 use crate::parts::practice_field::PracticeField;
 use crate::route::{Screen, go};
 use crate::state::App;
@@ -44,12 +45,13 @@ fn Sources() -> impl IntoView {
             Interface::Waiting => Some(words::WAITING),
             Interface::Showing => None,
         });
-        text.map(|text| view! { <p class="notice">{text}</p> })
+        text.map(|text| view! { <p class="notice">{text}</p> }).into_any()
     };
     let gone = move || {
         status
             .with(|status| status.device_gone)
             .then(|| view! { <p class="caution">{words::GONE}</p> })
+            .into_any()
     };
     let invented = Invented::ALL
         .into_iter()
@@ -61,9 +63,9 @@ fn Sources() -> impl IntoView {
     view! {
         <section aria-labelledby="real">
             <h2 id="real">{words::REAL}</h2>
-            <div role="status">{state}{gone}</div>
+            <div role="status">{part(state)}{part(gone)}</div>
             <div class="choices">
-                {move || devices.get().into_iter().map(|seen| device(app, seen)).collect_view()}
+                {part(move || devices.get().into_iter().map(|seen| device(app, seen)).collect_view().into_any())}
             </div>
             <p class="soft small">{words::HUB} " " {words::OTHER_KIND}</p>
         </section>
@@ -88,10 +90,10 @@ fn choice(app: App, source: Source, name: String, text: String) -> impl IntoView
     let status = app.input.status();
     let chosen = move || {
         let chosen = status.with(|status| status.chosen == Some(source));
-        if chosen { "true" } else { "false" }
+        if chosen { "true" } else { "false" }.to_owned()
     };
     view! {
-        <button type="button" aria-pressed=chosen on:click=move |_| app.choose(source)>
+        <button type="button" aria-pressed=attribute(chosen) on:click=move |_| app.choose(source)>
             <strong>{name}</strong>
             <span>{text}</span>
         </button>
@@ -105,7 +107,7 @@ fn LiveView() -> impl IntoView {
     let status = app.input.status();
     let chosen = Memo::new(move |_| status.with(|status| status.chosen.is_some()));
     let name = move || status.with(|status| status.chosen_name.clone()).unwrap_or_default();
-    move || {
+    part(move || {
         if !chosen.get() {
             return view! {
                 <h2>{words::LIVE}</h2>
@@ -115,7 +117,7 @@ fn LiveView() -> impl IntoView {
             .into_any();
         }
         view! {
-            <h2>{words::LIVE} <span class="soft small">" " {name}</span></h2>
+            <h2>{words::LIVE} <span class="soft small">" " {text(name)}</span></h2>
             <PracticeField layers=Signal::derive_local(Layers::empty)/>
             <div class="controls">
                 <button type="button" class="main" on:click=move |_| go(&Screen::Measure)>
@@ -126,7 +128,7 @@ fn LiveView() -> impl IntoView {
             <Finder/>
         }
         .into_any()
-    }
+    })
 }
 
 /// What the numbers say now, a few times a second.
@@ -164,10 +166,10 @@ fn Figures() -> impl IntoView {
     };
     view! {
         <dl class="figures">
-            <div><dt>{words::POSITION}</dt><dd>{position}</dd></div>
-            <div><dt>{words::FASTEST}</dt><dd>{move || figures.get().0}</dd></div>
-            <div><dt>{words::GAPS}</dt><dd>{move || figures.get().1}</dd></div>
-            <div><dt>{words::POLLS}</dt><dd>{move || figures.get().2}</dd></div>
+            <div><dt>{words::POSITION}</dt><dd>{text(position)}</dd></div>
+            <div><dt>{words::FASTEST}</dt><dd>{text(move || figures.get().0)}</dd></div>
+            <div><dt>{words::GAPS}</dt><dd>{text(move || figures.get().1)}</dd></div>
+            <div><dt>{words::POLLS}</dt><dd>{text(move || figures.get().2)}</dd></div>
         </dl>
         <section aria-labelledby="axes">
             <h3 id="axes">{words::AXES}</h3>
@@ -198,7 +200,7 @@ fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
     let none = move || now.with(|now| now.as_ref().is_some_and(|sample| sample.axes.is_empty()));
     view! {
         <Bars bars=Signal::derive(bars)/>
-        <Show when=none><p>{words::NO_AXES}</p></Show>
+        {when(none, || view! { <p>{words::NO_AXES}</p> }.into_any())}
     }
 }
 
@@ -217,12 +219,13 @@ fn Buttons(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
                     view! { <li class:pressed=pressed>{text}</li> }
                 })
                 .collect_view()
+                .into_any()
         })
     };
     let none = move || now.with(|now| now.as_ref().is_none_or(|sample| sample.buttons.is_empty()));
     view! {
-        <ul class="button-lights">{lights}</ul>
-        <Show when=none><p class="soft">{words::NO_BUTTONS}</p></Show>
+        <ul class="button-lights">{part(lights)}</ul>
+        {when(none, || view! { <p class="soft">{words::NO_BUTTONS}</p> }.into_any())}
     }
 }
 
@@ -280,16 +283,13 @@ fn Finder() -> impl IntoView {
         <section class="card" aria-labelledby="finder">
             <h3 id="finder">{words::FIND}</h3>
             <p>{words::FIND_HELP}</p>
-            <p role="status">{said}</p>
+            <p role="status">{text(move || said().unwrap_or_default())}</p>
             <div class="controls">
-                <Show
-                    when=move || looks.get()
-                    fallback=move || view! {
-                        <button type="button" on:click=start>{words::FIND_START}</button>
-                    }
-                >
-                    <button type="button" on:click=stop>{words::FIND_STOP}</button>
-                </Show>
+                {part(move || if looks.get() {
+                    view! { <button type="button" on:click=stop>{words::FIND_STOP}</button> }.into_any()
+                } else {
+                    view! { <button type="button" on:click=start>{words::FIND_START}</button> }.into_any()
+                })}
             </div>
             <ByHand/>
         </section>
@@ -319,7 +319,7 @@ fn ByHand() -> impl IntoView {
         let options = (0..count)
             .map(|index| {
                 view! {
-                    <option value=index selected=move || picked().index == index>
+                    <option value=index selected=yes(move || picked().index == index)>
                         {words::axis(index)}
                     </option>
                 }
@@ -337,7 +337,7 @@ fn ByHand() -> impl IntoView {
             <label class="tick">
                 <input
                     type="checkbox"
-                    prop:checked=move || picked().inverted
+                    prop:checked=yes(move || picked().inverted)
                     on:change=move |event| {
                         change(AxisPick { inverted: event_target_checked(&event), ..picked() });
                     }

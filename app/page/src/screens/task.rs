@@ -5,6 +5,7 @@ use crate::input::Source;
 use crate::parts::dialog::Dialog;
 use crate::parts::frame::{a_window_is_open, mend_focus};
 use crate::parts::layers::Layers;
+use crate::parts::live::{effect, part, text, when};
 use crate::parts::practice_field::PracticeField;
 use crate::state::App;
 use crate::words::{measure as words, number, people};
@@ -52,7 +53,7 @@ pub fn Task() -> impl IntoView {
             <div>
                 <p class="step">{step}</p>
                 <h1 class="prompt" tabindex="-1" aria-live="polite">{sentence}</h1>
-                <p class="soft">{calm} " " {plays}</p>
+                <p class="soft">{calm} " " {text(move || plays().unwrap_or_default())}</p>
                 <progress class="progress" max="1" value=progress aria-label=words::PROGRESS></progress>
                 <Controls marking/>
                 <Asides/>
@@ -62,7 +63,7 @@ pub fn Task() -> impl IntoView {
                 <label class="tick small">
                     <input
                         type="checkbox"
-                        prop:checked=move || mark_key.get()
+                        prop:checked=mark_key
                         on:change=move |event| mark_key.set(event_target_checked(&event))
                     />
                     <span>{words::MARK_KEY}</span>
@@ -88,7 +89,7 @@ fn OtherDeviceStops() -> impl IntoView {
         })
     });
     let watched = StoredValue::new(Vec::new());
-    Effect::new(move || {
+    effect(move || {
         let keys = others.get().into_iter().map(|key| (key, StopButton::pressed()));
         watched.set_value(keys.collect());
     });
@@ -107,16 +108,16 @@ fn OtherDeviceStops() -> impl IntoView {
         }
     });
     view! {
-        <Show when=move || !others.with(Vec::is_empty)>
+        {when(move || !others.with(Vec::is_empty), move || view! {
             <label class="tick small">
                 <input
                     type="checkbox"
-                    prop:checked=move || app.other_device_stops.get()
+                    prop:checked=app.other_device_stops
                     on:change=move |event| app.other_device_stops.set(event_target_checked(&event))
                 />
                 <span>{words::OTHER_DEVICE_STOPS}</span>
             </label>
-        </Show>
+        }.into_any())}
     }
 }
 
@@ -162,13 +163,13 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
         }
     };
     let rests = |kind| matches!(kind, TaskKind::HandsOff | TaskKind::QuietRest);
-    Effect::new(move || {
+    effect(move || {
         shape.track();
         mend_focus();
     });
     view! {
         <div class="controls">
-            {move || {
+            {part(move || {
                 let Some((phase, kind, marked, paused)) = shape.get() else { return ().into_any() };
                 let mark = move || {
                     if marked {
@@ -211,7 +212,7 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
                         }.into_any()
                     }
                 }
-            }}
+            })}
         </div>
     }
 }
@@ -250,13 +251,15 @@ fn Asides() -> impl IntoView {
     });
     view! {
         <div role="status">
-            {move || {
-                let (paused, query, pain, offer_rest, silent) = aside.get()?;
+            {part(move || {
+                let Some((paused, query, pain, offer_rest, silent)) = aside.get() else {
+                    return ().into_any();
+                };
                 if let Some(cause) = paused {
-                    return Some(view! { <p class="notice">{words::paused(cause)}</p> }.into_any());
+                    return view! { <p class="notice">{words::paused(cause)}</p> }.into_any();
                 }
                 if let Some(degrees) = query {
-                    return Some(view! {
+                    return view! {
                         <div class="notice">
                             <p>{words::query(degrees as f64)}</p>
                             <div class="controls">
@@ -268,7 +271,7 @@ fn Asides() -> impl IntoView {
                                 </button>
                             </div>
                         </div>
-                    }.into_any());
+                    }.into_any();
                 }
                 let text = if pain {
                     words::PAIN
@@ -277,10 +280,10 @@ fn Asides() -> impl IntoView {
                 } else if silent {
                     words::SILENT
                 } else {
-                    return None;
+                    return ().into_any();
                 };
-                Some(view! { <p class="notice">{text}</p> }.into_any())
-            }}
+                view! { <p class="notice">{text}</p> }.into_any()
+            })}
         </div>
     }
 }
@@ -315,7 +318,7 @@ fn TaskFigures() -> impl IntoView {
         |name: &'static str, text: String| view! { <div><dt>{name}</dt><dd>{text}</dd></div> };
     view! {
         <dl class="figures">
-            {move || figures.get().map(|(moves, reach, direction, muscle, marked, done)| view! {
+            {part(move || figures.get().map(|(moves, reach, direction, muscle, marked, done)| view! {
                 {if moves {
                     view! {
                         {figure(words::THIS_PUSH, reach)}
@@ -326,7 +329,7 @@ fn TaskFigures() -> impl IntoView {
                     figure(words::RECORDED, done).into_any()
                 }}
                 {figure(words::LEFT_OUT, marked)}
-            })}
+            }).into_any())}
         </dl>
     }
 }

@@ -3,6 +3,7 @@
 use crate::parts::bars::{Bar, Bars};
 use crate::parts::field::{Field, Live, described};
 use crate::parts::layers::Layers;
+use crate::parts::live::{text, when};
 use crate::parts::practice_field::PracticeField;
 use crate::state::App;
 use crate::words::{hand_over as words, number, stick as stick_words};
@@ -51,9 +52,7 @@ pub fn TryIt() -> impl IntoView {
     view! {
         <h1 tabindex="-1">{words::TRY_TITLE}</h1>
         <p>{words::TRY_TEXT}</p>
-        <Show when=move || !chosen()>
-            <p class="notice">{stick_words::NONE_CHOSEN}</p>
-        </Show>
+        {when(move || !chosen(), || view! { <p class="notice">{stick_words::NONE_CHOSEN}</p> }.into_any())}
         <div class="two">
             <section aria-labelledby="as-it-is">
                 <h2 id="as-it-is">{words::TRY_BEFORE}</h2>
@@ -65,7 +64,7 @@ pub fn TryIt() -> impl IntoView {
                     <Field layers=after live=Live::Output description=Signal::derive(move || after.with(described))/>
                 </div>
                 <Bars bars/>
-                <p class="soft">{word}</p>
+                <p class="soft">{text(move || word().to_owned())}</p>
             </section>
         </div>
         <p class="caution">{words::TRY_CLAIM}</p>
