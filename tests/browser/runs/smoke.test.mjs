@@ -138,7 +138,7 @@ test("after a panic everything kept can be saved without the program", async () 
   await heading.waitFor();
   assert.ok(await heading.evaluate((element) => element === document.activeElement));
   assert.equal(await page.locator("#rescue img").count(), 0, "a message is never markup");
-  await page.getByText("What is safe").waitFor();
+  await page.getByRole("heading", { name: "What is safe" }).waitFor();
   await assertAccessible(page, "the panic page");
 
   const download = page.waitForEvent("download");
