@@ -27,12 +27,14 @@ pub fn Bars(
     view! {
         <div class="bars">
             {part(move || bars.get().into_iter().map(|bar| view! {
+                <div class="bar">
                 <span>{bar.name}</span>
                 <svg viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
                     <rect class="bar-track" width="100" height="10"></rect>
                     <rect class=bar.class width=format!("{:.1}", bar.share * 100.0) height="10"></rect>
                 </svg>
                 <b>{bar.figure}</b>
+                </div>
             }).collect_view().into_any())}
         </div>
     }

@@ -68,7 +68,7 @@ pub fn RatePlot(
                 <path class="curve-band" d=band_path(&curve, place)></path>
                 <path class="curve-line" d=line_path(&curve, place)></path>
                 <line class="wish-line" x1=LEFT x2=right y1=wish y2=wish></line>
-                <text x=right y=wish - 7.0 text-anchor="end" font-size="15">
+                <text x=right y=wish - 7.0 text-anchor="end" font-size="15" class="halo">
                     {words::wish_label(wish_per_minute)}
                 </text>
                 <line

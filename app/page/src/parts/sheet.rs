@@ -43,7 +43,7 @@ pub fn Sheet(
                     <section aria-labelledby="sheet-numbers">
                         <h3 id="sheet-numbers">{words::SHEET_NUMBERS}</h3>
                         {headline(&body)}
-                        {advice::host_table(&HostForm::of(&settings))}
+                        {advice::host_table(&HostForm::of(&settings), false)}
                         <p class="soft small">{setting_words::HOST_TEXT}</p>
                     </section>
                 </div>

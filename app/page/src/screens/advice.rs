@@ -169,16 +169,20 @@ fn two_columns(rows: Vec<(String, String)>) -> impl IntoView {
     view! { <table class="sheet-numbers"><tbody>{rows}</tbody></table> }
 }
 
-/// The settings the way hosts take them.
-pub fn host_table(form: &HostForm) -> impl IntoView + use<> {
-    let whole = |percent: f64| number::percent(percent / 100.0);
-    let mut rows = vec![
-        (words::HOST_RADIAL.to_owned(), whole(form.dead_zone_radial_percent)),
+/// The settings the way hosts take them; `whole` with the numbers that stand above the table on a
+/// sheet already.
+pub fn host_table(form: &HostForm, whole: bool) -> impl IntoView + use<> {
+    let percent = |percent: f64| number::percent(percent / 100.0);
+    let mut rows = Vec::new();
+    if whole {
+        rows.push((words::HOST_RADIAL.to_owned(), percent(form.dead_zone_radial_percent)));
+        rows.push((words::HOST_FULL.to_owned(), percent(form.full_throw_percent)));
+    }
+    rows.extend([
         (
             words::HOST_PER_AXIS.to_owned(),
-            format!("{} ({})", whole(form.dead_zone_per_axis_percent), words::HOST_PER_AXIS_HELP),
+            format!("{} ({})", percent(form.dead_zone_per_axis_percent), words::HOST_PER_AXIS_HELP),
         ),
-        (words::HOST_FULL.to_owned(), whole(form.full_throw_percent)),
         (
             words::HOST_EXPONENT.to_owned(),
             format!(
@@ -187,11 +191,11 @@ pub fn host_table(form: &HostForm) -> impl IntoView + use<> {
                 words::host_exponent_help(form.exponent_error_percent / 100.0)
             ),
         ),
-    ];
+    ]);
     let points: Vec<String> = form
         .points
         .iter()
-        .map(|(input, output)| format!("{} → {}", whole(*input), whole(*output)))
+        .map(|(input, output)| format!("{} → {}", percent(*input), percent(*output)))
         .collect();
     rows.push((words::HOST_POINTS.to_owned(), points.join(", ")));
     two_columns(rows)

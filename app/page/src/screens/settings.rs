@@ -61,7 +61,7 @@ fn Settings() -> impl IntoView {
     let live = move || app.input.status().with(|status| status.chosen.is_some());
     view! {
         <div class="two wide-right">
-            <div>
+            <div class="stays">
                 <h1 tabindex="-1">{words::FIELD_TITLE}</h1>
                 <p class="soft small">{words::FIELD_TEXT}</p>
                 {move || {
@@ -351,7 +351,7 @@ fn Host() -> impl IntoView {
                     </select>
                 </label>
             </p>
-            {part(move || advice::host_table(&HostForm::of(&app.settings())).into_any())}
+            {part(move || advice::host_table(&HostForm::of(&app.settings()), true).into_any())}
         </section>
     }
 }
