@@ -273,3 +273,28 @@ fn full_scale_comes_early_behind_a_hidden_middle_and_at_the_gate() {
         assert!((found - 0.6).abs() < 0.02, "{reach:?}");
     }
 }
+
+/// How often something that hides the middle is told of, over the shortest plan: behind a system
+/// that cuts a sixteenth of the range out to each side (observed, Chromium 156 on Linux), and on
+/// plain sticks, where telling of it would be wrong.
+#[test]
+fn a_hidden_middle_is_told_of_and_a_plain_stick_is_not_accused() {
+    let (mut told, mut behind, mut accused, mut plain) = (0, 0, 0, 0);
+    for person in Invented::ALL {
+        for bits in [8, 16] {
+            for seed in 0..3 {
+                let plan = Plan::for_minutes(3);
+                let hidden = person.model().behind_hidden_middle(bits);
+                let device = measure(&play(hidden, seed, &plan, 0.004)).device;
+                behind += 1;
+                told += i32::from(device.still_middle || device.hidden_middle.is_some());
+                let device = measure(&play(person.model(), seed, &plan, 0.004)).device;
+                plain += 1;
+                accused += i32::from(device.still_middle || device.hidden_middle.is_some());
+            }
+        }
+    }
+    println!("hidden middle told of in {told} of {behind}, wrongly in {accused} of {plain}");
+    assert_eq!(accused, 0, "of {plain} plain sticks");
+    assert!(told * 10 >= behind * 9, "{told} of {behind}");
+}

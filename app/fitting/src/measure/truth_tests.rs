@@ -121,15 +121,16 @@ fn a_hidden_middle_is_found_and_a_plain_stick_has_none() {
 }
 
 #[test]
-fn a_rest_too_still_beside_restless_holds_is_noticed() {
-    let rest = quiet_rest(recording(0.0, 30.0, 100.0, true, still));
-    let shaking =
-        hold(100.0, 5.0, 0.5, 100.0, |at| Position::new(0.01 * libm::sin(30.0 * at), 0.4));
-    let quiet = hold(100.0, 5.0, 0.5, 100.0, |_| Position::new(0.0, 0.4));
-    let mut quiet_told_on_change = quiet.clone();
-    quiet_told_on_change.recording.samples.truncate(1);
-    assert!(measure(&[rest.clone(), shaking]).device.still_middle);
-    assert!(!measure(&[rest, quiet_told_on_change]).device.still_middle);
+fn a_rest_that_reads_only_the_middle_is_noticed() {
+    let seen = |path: fn(f64) -> Position| {
+        measure(&[quiet_rest(recording(0.0, 30.0, 100.0, true, path))]).device.still_middle
+    };
+    // Nothing but the middle; the middle and, for a third of the time, far places.
+    assert!(seen(|_| Position::ORIGIN));
+    assert!(seen(|at| if libm::sin(at) > 0.5 { Position::new(0.1 * at, 0.2) } else { Position::ORIGIN }));
+    // Another place; the middle shared with the code beside it, as on a coarse plain stick.
+    assert!(!seen(|_| Position::new(0.004, 0.004)));
+    assert!(!seen(|at| Position::new(if libm::sin(3.0 * at) > 0.8 { 1.0 / 127.0 } else { 0.0 }, 0.0)));
 }
 
 #[test]

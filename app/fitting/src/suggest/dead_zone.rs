@@ -26,15 +26,16 @@ const COVER_MARGIN: f64 = 0.005;
 /// the wish. So `value` equals `high`.
 pub(super) fn dead_zone(measures: &Measures, wish: Wish) -> Result<DeadZoneAdvice, NotEnough> {
     let rest = measures.rest.as_ref().map_err(|why| *why)?;
-    if measures.device.still_middle {
-        return Err(NotEnough::Hidden);
-    }
     let wished = if wish.false_per_minute.is_finite() {
         wish.false_per_minute.max(LEAST_WISH_PER_MINUTE)
     } else {
         Wish::default().false_per_minute
     };
     let step = measures.device.step.unwrap_or(0.0);
+    // Where the middle is hidden and nothing came out of it, there is nothing to go by.
+    if measures.device.still_middle && rest.largest_continual <= step {
+        return Err(NotEnough::Hidden);
+    }
     let basis = Basis { seconds: rest.seconds, repetitions: 0 };
     let (value, low) = if rest.tail.is_some() {
         let from = |read: fn(&RatePoint) -> f64| radius_for(&rest.curve, wished, read);
