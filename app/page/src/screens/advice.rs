@@ -51,6 +51,8 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64) -> Said {
     }
     if let Some(hidden) = advice.hidden_middle {
         notes.push(words::hidden(hidden));
+    } else if analysis.measures.device.still_middle {
+        notes.push(words::HIDDEN_UNKNOWN.to_owned());
     }
     if let Some(seconds) = advice.more_seconds {
         notes.push(words::more_rest(seconds));

@@ -132,6 +132,11 @@ pub fn hidden(share: f64) -> String {
     )
 }
 
+/// The hidden middle, its width unknown.
+pub const HIDDEN_UNKNOWN: &str = "The stick reads exactly the middle most of the time: stick, \
+    system or browser seems to hide small movements there, and how far cannot be seen from here. A \
+    dead zone from this page comes on top of that hidden part. Add it where it is not hidden, or \
+    measure on another system.";
 /// More rest would help.
 pub fn more_rest(seconds: f64) -> String {
     format!("About {} more of quiet rest would make it firm.", number::duration(seconds))
