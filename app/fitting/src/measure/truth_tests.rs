@@ -127,10 +127,17 @@ fn a_rest_that_reads_only_the_middle_is_noticed() {
     };
     // Nothing but the middle; the middle and, for a third of the time, far places.
     assert!(seen(|_| Position::ORIGIN));
-    assert!(seen(|at| if libm::sin(at) > 0.5 { Position::new(0.1 * at, 0.2) } else { Position::ORIGIN }));
+    assert!(seen(|at| if libm::sin(at) > 0.5 {
+        Position::new(0.1 * at, 0.2)
+    } else {
+        Position::ORIGIN
+    }));
     // Another place; the middle shared with the code beside it, as on a coarse plain stick.
     assert!(!seen(|_| Position::new(0.004, 0.004)));
-    assert!(!seen(|at| Position::new(if libm::sin(3.0 * at) > 0.8 { 1.0 / 127.0 } else { 0.0 }, 0.0)));
+    assert!(!seen(|at| Position::new(
+        if libm::sin(3.0 * at) > 0.8 { 1.0 / 127.0 } else { 0.0 },
+        0.0
+    )));
 }
 
 #[test]

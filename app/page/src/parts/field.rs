@@ -44,13 +44,14 @@ pub fn Field(
     description: Signal<String>,
 ) -> impl IntoView {
     let outline = attribute(move || layers.with(|layers| layers.outline.clone()));
-    let dot = NodeRef::<leptos::svg::Circle>::new();
+    let dot = NodeRef::<leptos::html::Span>::new();
     let trail = NodeRef::<leptos::svg::Path>::new();
     if live != Live::Nothing {
         follow(live, dot, trail);
     }
-    let dot_class = if live == Live::Output { "now-after" } else { "now" };
+    let dot_class = if live == Live::Output { "dot after" } else { "dot" };
     view! {
+        <div class="field-frame">
         <svg class="plot" viewBox="-136 -126 272 252" role="img" aria-label=description>
             <title>{words::FIELD}</title>
             <Paper/>
@@ -59,11 +60,14 @@ pub fn Field(
             <path class="ink" d=attribute(move || layers.with(|layers| layers.traces.clone()))></path>
             <path class="reach-line" d=outline></path>
             {part(move || layers.with(over))}
-            {(live != Live::Nothing).then(|| view! {
-                <path class="trail" node_ref=trail d=""></path>
-                <circle class=dot_class node_ref=dot r="4" cx="0" cy="0"></circle>
-            })}
         </svg>
+        {(live != Live::Nothing).then(|| view! {
+            <svg class="plot over" viewBox="-136 -126 272 252" aria-hidden="true">
+                <path class="trail" node_ref=trail d=""></path>
+            </svg>
+            <span class=dot_class node_ref=dot></span>
+        })}
+        </div>
     }
 }
 
@@ -143,12 +147,22 @@ fn labels(labels: &[(Direction, String)]) -> impl IntoView + use<> {
 }
 
 /// Moves dot and trail with the stick, once a frame, past the reactive graph.
-fn follow(live: Live, dot: NodeRef<leptos::svg::Circle>, trail: NodeRef<leptos::svg::Path>) {
+///
+/// While a task measures there is no trail, and the dot moves every other frame: it lies on a
+/// layer of its own, so that nothing is laid out or painted for it and no poll comes late.
+fn follow(live: Live, dot: NodeRef<leptos::html::Span>, trail: NodeRef<leptos::svg::Path>) {
     let app = App::of_context();
     let mut seen: VecDeque<Position> = VecDeque::with_capacity(TRAIL_FRAMES + 1);
     let mut pipeline: Option<(fitting::Settings, Pipeline)> = None;
+    let mut odd = false;
+    let mut has_trail = false;
     let on_frame = move |frame: &Frame<'_>| {
         let Some(sample) = frame.sample else { return };
+        let measuring = app.session.runs();
+        odd = !odd;
+        if measuring && odd {
+            return;
+        }
         let mut at = app.axes.get_untracked().position(sample);
         if live == Live::Output {
             let settings = app.settings_untracked();
@@ -160,20 +174,35 @@ fn follow(live: Live, dot: NodeRef<leptos::svg::Circle>, trail: NodeRef<leptos::
             }
         }
         let at = at.within_field();
+        if let Some(dot) = dot.get_untracked() {
+            // Refused only by a browser that does not know the unit: then the dot stays.
+            let _ = web_sys::HtmlElement::style(&dot).set_property("transform", &shift(at));
+        }
+        let Some(trail) = trail.get_untracked() else { return };
+        if measuring {
+            if has_trail {
+                has_trail = false;
+                seen.clear();
+                set(&trail, "d", "");
+            }
+            return;
+        }
+        has_trail = true;
         seen.push_back(at);
         if seen.len() > TRAIL_FRAMES {
             seen.pop_front();
         }
-        if let Some(dot) = dot.get_untracked() {
-            set(&dot, "cx", &unit(at.right));
-            set(&dot, "cy", &unit(-at.up));
-        }
-        if let Some(trail) = trail.get_untracked() {
-            let points: Vec<Position> = seen.iter().copied().collect();
-            set(&trail, "d", &svg_path(&points, SCALE, false));
-        }
+        let points: Vec<Position> = seen.iter().copied().collect();
+        set(&trail, "d", &svg_path(&points, SCALE, false));
     };
     app.input.each_frame(on_frame);
+}
+
+/// The dot's way from the middle of the field, in hundredths of the frame's width: the drawing is
+/// 272 units wide.
+fn shift(at: Position) -> String {
+    let hundredths = |share: f64| share * SCALE * 100.0 / 272.0;
+    format!("translate({:.3}cqw, {:.3}cqw)", hundredths(at.right), hundredths(-at.up))
 }
 
 /// Sets an attribute; an element that refuses one is left as it is.

@@ -8,7 +8,7 @@ use fitting::task::{Command, PauseCause, StopButton, TaskAsk, TaskRun, TaskView}
 use leptos::prelude::*;
 
 /// How often the signal of a running task moves at most while nothing but figures change.
-const FIGURES_SECONDS: f64 = 0.1;
+const FIGURES_SECONDS: f64 = 0.2;
 
 /// A handle on the running task.
 #[derive(Clone, Copy)]
