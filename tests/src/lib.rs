@@ -1,5 +1,6 @@
 //! Help shared by the published checks and whole runs.
 
+#![forbid(unsafe_code)]
 #![allow(clippy::expect_used, reason = "help for tests: a missing vector must end the test")]
 
 use serde_json::Value;

@@ -3,6 +3,8 @@
 //! A plain program instead of scripts, so that it runs wherever Rust does and its parts are tested
 //! like any other. Each command sets up what the machine lacks and says so (`setup`).
 
+#![forbid(unsafe_code)]
+
 mod bundle;
 mod command;
 mod core_hash;

@@ -11,6 +11,7 @@
 //! capped and cleaned, numbers are made finite, lists are cut. Nothing here panics, whatever a
 //! device claims.
 #![deny(missing_docs)]
+#![forbid(unsafe_code)]
 
 pub mod gamepad;
 pub mod hidden_middle;

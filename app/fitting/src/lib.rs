@@ -22,6 +22,7 @@
 //! handed; transcendental functions come from `libm`, so native and wasm builds agree to the
 //! bit; statistics weigh time, not samples; no NaN leaves the crate.
 #![deny(missing_docs)]
+#![forbid(unsafe_code)]
 
 pub mod estimate;
 pub mod invented;

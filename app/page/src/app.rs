@@ -1,10 +1,13 @@
 //! The root of the page: the frame, and the screen the address stands for.
 
+use crate::errors::Trouble;
+use crate::later::Later;
 use crate::parts::frame::{Foot, RestWindow, Top, TroubleWindow, escape_rests, focus_main};
+use crate::parts::live::part;
 use crate::route::Screen;
-use crate::screens::{HandOver, Kept, Measure, Ready, SettingsScreen, Shared, Stick, TryIt};
+use crate::screens::{Ready, Stick};
 use crate::state::App;
-use crate::words::frame as words;
+use crate::words::{frame as words, trouble as trouble_words};
 use leptos::prelude::*;
 
 /// The whole page.
@@ -17,20 +20,43 @@ pub fn Page() -> impl IntoView {
     let screen = move || match app.screen.get() {
         Screen::Ready => view! { <Ready/> }.into_any(),
         Screen::Stick => view! { <Stick/> }.into_any(),
-        Screen::Measure => view! { <Measure/> }.into_any(),
-        Screen::Settings => view! { <SettingsScreen/> }.into_any(),
-        Screen::Try => view! { <TryIt/> }.into_any(),
-        Screen::HandOver => view! { <HandOver/> }.into_any(),
-        Screen::Kept => view! { <Kept/> }.into_any(),
-        Screen::Shared(fragment) => view! { <Shared fragment/> }.into_any(),
+        Screen::Measure => later(app, |later| (later.measure)()),
+        Screen::Settings => later(app, |later| (later.settings)()),
+        Screen::Try => later(app, |later| (later.try_it)()),
+        Screen::HandOver => later(app, |later| (later.hand_over)()),
+        Screen::Kept => later(app, |later| (later.kept)()),
+        Screen::Shared(fragment) => later(app, move |later| (later.shared)(fragment.clone())),
     };
     view! {
         <Top/>
-        <main id="main" tabindex="-1">{screen}</main>
+        <main id="main" tabindex="-1">{part(screen)}</main>
         <Foot/>
         <RestWindow/>
         <TroubleWindow/>
     }
+}
+
+/// A screen of the later part, or what is said until it is there.
+fn later(app: App, screen: impl Fn(&Later) -> AnyView + Send + 'static) -> AnyView {
+    part(move || match app.later.get() {
+        Some(later) => screen(later),
+        None if app.later_missing.get() => {
+            let message = trouble_words::message(Trouble::LaterMissing);
+            view! {
+                <h1 tabindex="-1">{trouble_words::TITLE}</h1>
+                <p role="alert">{message.happened}</p>
+                <p><strong>{trouble_words::SAFE}</strong> " " {message.safe}</p>
+                <p><strong>{trouble_words::TO_DO}</strong> " " {message.to_do}</p>
+                <div class="controls">
+                    <button type="button" class="main" on:click=move |_| app.load_later()>
+                        {words::AGAIN}
+                    </button>
+                </div>
+            }
+            .into_any()
+        }
+        None => view! { <p role="status">{words::LOADING}</p> }.into_any(),
+    })
 }
 
 /// A change of screen changes the title and puts the focus at its beginning, as a change of page

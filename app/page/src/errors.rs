@@ -57,13 +57,15 @@ pub enum Trouble {
     LinkNewer,
     /// Copying to the clipboard was refused.
     ClipboardRefused,
+    /// The later part of the program could not be fetched.
+    LaterMissing,
     /// Something that should not happen.
     Unexpected,
 }
 
 impl Trouble {
     /// All of them, so that a test can ask the words table for each.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 19] = [
         Self::InputMissing,
         Self::InputRefused,
         Self::DeviceGone,
@@ -81,6 +83,7 @@ impl Trouble {
         Self::LinkDamaged,
         Self::LinkNewer,
         Self::ClipboardRefused,
+        Self::LaterMissing,
         Self::Unexpected,
     ];
 }

@@ -8,6 +8,7 @@
 pub mod app;
 pub mod errors;
 pub mod input;
+pub mod later;
 pub mod parts;
 pub mod route;
 pub mod screens;

@@ -133,6 +133,10 @@ pub struct RatePoint {
     pub high: f64,
     /// Whether the estimate comes from the model of the tail.
     pub from_model: bool,
+    /// Share of the rest time that is spent outside this radius, however shortly and however
+    /// suddenly, 0..=1. Where it nears 1 the stick is never still, and few movements a minute
+    /// only mean long ones.
+    pub outside_share: f64,
 }
 
 /// Rare sudden movements (jerks, spasm), told apart from continual movement.

@@ -43,7 +43,7 @@ pub(super) fn rest(records: &[TaskRecord], step: f64) -> Result<RestMeasures, No
     let held: Vec<(f64, f64)> = raw.iter().map(|(span, level)| (*level, span.seconds())).collect();
     let sustained = Sustained::of(&raw);
     let Parted { continual, sudden } = part(&sustained, &held, step);
-    let (curve, tail) = curve(&continual, step);
+    let (curve, tail) = curve(&continual, &held, step);
     let largest = continual.largest();
     Ok(RestMeasures {
         seconds,
@@ -101,8 +101,9 @@ pub(super) fn independent_of(stretches: &[Vec<f64>]) -> (f64, f64) {
     effective_counts(&autocorrelation(&slices, most.min(n / 3)), n)
 }
 
-/// False movements a minute by radius, and the tail that speaks for the large radii.
-fn curve(continual: &Sustained, step: f64) -> (Vec<RatePoint>, Option<Tail>) {
+/// False movements a minute by radius, and the tail that speaks for the large radii. `held` is
+/// the whole rest, distances with their seconds.
+fn curve(continual: &Sustained, held: &[(f64, f64)], step: f64) -> (Vec<RatePoint>, Option<Tail>) {
     let minutes = continual.seconds() / 60.0;
     let largest = continual.largest();
     if minutes <= 0.0 {
@@ -121,6 +122,7 @@ fn curve(continual: &Sustained, step: f64) -> (Vec<RatePoint>, Option<Tail>) {
             low: low / (minutes * independent),
             high: high / (minutes * independent),
             from_model: false,
+            outside_share: outside_share(held, radius),
         }
     };
     let mut points: Vec<RatePoint> = (0..24).map(|i| counted(knee * f64::from(i) / 24.0)).collect();
@@ -140,6 +142,7 @@ fn curve(continual: &Sustained, step: f64) -> (Vec<RatePoint>, Option<Tail>) {
             low: rate.low,
             high: rate.high,
             from_model: true,
+            outside_share: outside_share(held, radius),
         });
         if rate.high < CURVE_ENDS_PER_MINUTE || radius >= FARTHEST_RADIUS || points.len() >= 200 {
             break;
@@ -147,6 +150,18 @@ fn curve(continual: &Sustained, step: f64) -> (Vec<RatePoint>, Option<Tail>) {
         radius = (radius + stride * (1.0 + 0.04 * points.len() as f64)).min(FARTHEST_RADIUS);
     }
     (points, Some(tail))
+}
+
+/// The share of the time that is spent beyond `radius`, 0..=1; 0 when no time passed.
+fn outside_share(held: &[(f64, f64)], radius: f64) -> f64 {
+    let (mut outside, mut all) = (0.0, 0.0);
+    for (level, seconds) in held {
+        all += seconds;
+        if *level > radius {
+            outside += seconds;
+        }
+    }
+    if all > 0.0 { outside / all } else { 0.0 }
 }
 
 /// Fits the tail above the level where the number of events has fallen to about three quarters of the

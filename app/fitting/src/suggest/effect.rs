@@ -97,6 +97,7 @@ impl Prepared {
         Effect {
             false_per_minute: self.counted(count),
             expected_false_per_minute: self.expected(&pipeline, count),
+            moving_share: self.moving_share(&pipeline),
             reach: self
                 .reach
                 .iter()
@@ -108,11 +109,21 @@ impl Prepared {
     }
 
     fn false_movements(&self, pipeline: &Pipeline) -> usize {
-        let answers = self.rest.iter().map(|piece| {
-            let output = pipeline.apply(piece.at);
-            (piece.span, output.right != 0.0 || output.up != 0.0)
-        });
+        let answers = self.rest.iter().map(|piece| (piece.span, moves(&pipeline.apply(piece.at))));
         events(answers).len()
+    }
+
+    /// Time in which the output is not zero by all the time that was watched.
+    fn moving_share(&self, pipeline: &Pipeline) -> Option<f64> {
+        let (mut moving, mut all) = (0.0, 0.0);
+        for piece in &self.rest {
+            let seconds = piece.span.seconds();
+            all += seconds;
+            if moves(&pipeline.apply(piece.at)) {
+                moving += seconds;
+            }
+        }
+        (all > 0.0).then(|| moving / all)
     }
 
     fn counted(&self, count: usize) -> Result<Estimate, NotEnough> {
@@ -156,6 +167,11 @@ fn thinned(path: &[Piece]) -> Vec<Piece> {
         }
     }
     kept
+}
+
+/// Whether an output is not zero.
+fn moves(output: &Position) -> bool {
+    output.right != 0.0 || output.up != 0.0
 }
 
 /// What is left of one direction's reach.

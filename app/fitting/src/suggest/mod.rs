@@ -163,6 +163,10 @@ pub struct Effect {
     pub false_per_minute: Measured,
     /// The same with the tail model where the count is too small to say.
     pub expected_false_per_minute: Option<f64>,
+    /// Share of the watched rest time in which the output is not zero, 0..=1; `None` without
+    /// rest. It tells what a count cannot: an output that never comes to rest is one single
+    /// false movement.
+    pub moving_share: Option<f64>,
     /// Of each direction's comfortable reach: what is left outside the dead zone, and how far
     /// the output goes at that reach.
     pub reach: Vec<ReachKept>,

@@ -173,6 +173,44 @@ fn the_effect_is_that_of_the_pipeline() {
     assert!(square.false_per_minute.is_ok());
 }
 
+/// What a count cannot tell: an output that never rests is one movement, all of the time.
+#[test]
+fn the_share_of_time_moved_falls_with_the_dead_zone() {
+    let records = [rest(61.0, 0.02)];
+    let measures = measure(&records);
+    let prepared = Prepared::new(&records, &measures);
+    let centre = measures.rest.as_ref().unwrap().centre;
+    let moving = |dead_zone: f64| {
+        let settings = Settings { centre, dead_zone, ..Settings::default() };
+        prepared.effect(&settings).moving_share.unwrap()
+    };
+    assert_eq!(moving(0.0), 1.0);
+    assert_eq!(moving(0.3), 0.0);
+    let shares: Vec<f64> = (0..60).map(|i| moving(0.005 * f64::from(i))).collect();
+    assert!(shares.windows(2).all(|pair| pair[1] <= pair[0]), "{shares:?}");
+    // It is the time outside the radius that the rate curve tells of, where both are looked at.
+    for point in &measures.rest.as_ref().unwrap().curve {
+        assert!((moving(point.radius) - point.outside_share).abs() < 1e-9, "{point:?}");
+    }
+    assert_eq!(Prepared::new(&[], &measure(&[])).effect(&Settings::default()).moving_share, None);
+}
+
+/// Out for a third of the time, once in long stays and once in many short ones: the same share.
+#[test]
+fn the_share_of_time_moved_weighs_time() {
+    for period in [0.3, 3.0] {
+        let out = |at: f64| {
+            let away = at % period >= period * 2.0 / 3.0;
+            if away { Position::new(0.2, 0.0) } else { Position::ORIGIN }
+        };
+        let records = [quiet_rest(recording(0.0, 61.0, 1000.0, true, out))];
+        let prepared = Prepared::new(&records, &measure(&records));
+        let share =
+            prepared.effect(&Settings { dead_zone: 0.1, ..Settings::default() }).moving_share;
+        assert!((share.unwrap() - 1.0 / 3.0).abs() < 0.01, "{period}: {share:?}");
+    }
+}
+
 #[test]
 fn the_suggestion_keeps_the_wish_on_its_own_recording() {
     let records = [rest(121.0, 0.02)];

@@ -251,6 +251,8 @@ pub struct EffectFigures {
     pub false_per_minute: Figure<PerMinute>,
     /// The same with the tail model where the count is too small to say.
     pub expected: Option<PerMinute>,
+    /// Share of the rest time in which the output is not zero.
+    pub moving_share: Option<Share>,
     /// What is left of each direction's reach, in the order of [`Direction::EIGHT`].
     pub reach: Vec<ReachLeft>,
     /// Spread of the output during holds, by level.

@@ -138,6 +138,7 @@ impl EffectFigures {
     fn check(&self, name: &'static str) -> Checked {
         figure(&self.false_per_minute, name)?;
         maybe(self.expected, name)?;
+        self.moving_share.map_or(Ok(()), |share| unit(share, name))?;
         listed(&self.reach, |reach| reach.asked, MOST_LISTED, name)?;
         for reach in &self.reach {
             within(reach.kept, name)?;

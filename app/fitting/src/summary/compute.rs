@@ -200,6 +200,7 @@ fn effect_figures(effect: &Effect) -> EffectFigures {
     EffectFigures {
         false_per_minute: Figure::of(&effect.false_per_minute),
         expected: effect.expected_false_per_minute.map(PerMinute::of),
+        moving_share: effect.moving_share.map(Share::of),
         reach: by_direction(&effect.reach, |reach| reach.asked)
             .map(|reach| ReachLeft {
                 asked: reach.asked,

@@ -267,6 +267,7 @@ fn rate_plot(body: &SummaryBody) -> Option<impl IntoView + use<>> {
             low: step.low.get(),
             high: step.high.get(),
             from_model: step.from_model,
+            outside_share: 0.0,
         })
         .collect();
     if curve.len() < 2 {

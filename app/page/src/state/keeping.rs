@@ -1,6 +1,6 @@
 //! Keeping and opening fittings. A thing is called kept only when the store says so.
 
-use super::{App, ByHand};
+use super::{Analysis, App, ByHand};
 use crate::errors::Trouble;
 use crate::input::Source;
 use crate::parts::file;
@@ -37,32 +37,29 @@ pub enum Saved {
 
 impl App {
     /// Opens the store; where there is none, one in memory stands in and the page says so.
-    pub(super) fn open_store(self) {
+    pub(crate) fn open_store_now(self) {
         leptos::task::spawn_local(async move {
             let store = Store::open().await;
             if !store.is_lasting() {
                 crate::errors::note(Trouble::StoreUnavailable, "in memory");
             }
             self.store.set(Some(Rc::new(store)));
+            // What was recorded while it opened.
+            self.keep_now();
         });
+    }
+
+    /// Computes anew what the records say.
+    pub(crate) fn analyse_now(self) {
+        let records = self.records.get_untracked();
+        let wish = self.wish.get_untracked();
+        let analysis =
+            (!records.is_empty()).then(|| Rc::new(Analysis::of(Rc::clone(&records), wish)));
+        self.analysis.set(analysis);
     }
 
     fn store_now(self) -> Option<Rc<Store>> {
         self.store.get_untracked()
-    }
-
-    /// Takes a finished task's record into the fitting and keeps both.
-    pub(super) fn keep_record(self, record: TaskRecord) {
-        let head = TaskHead { id: new_id(), started_epoch_ms: now_epoch_ms() };
-        let mut records = self.records.with_untracked(|records| records.as_ref().clone());
-        records.push(record);
-        let order = records.len() - 1;
-        self.task_heads.update_value(|heads| heads.push(head));
-        self.records.set(Rc::new(records));
-        self.analyse();
-        let fitting = self.fitting_row();
-        let task = self.tasks_as_kept(&fitting.id).into_iter().nth(order);
-        self.save(fitting, task);
     }
 
     /// The records of this fitting as they are kept.
@@ -82,14 +79,18 @@ impl App {
         })
     }
 
-    /// Keeps the fitting's row after a change of label, wish or settings; nothing before the
-    /// first task.
-    pub fn keep_fitting(self) {
-        if self.records.with_untracked(|records| records.is_empty()) {
+    /// Keeps the fitting's row, and with it those of its records that are not kept yet. Nothing
+    /// before the first task, or while the store is still opening.
+    pub(crate) fn keep_now(self) {
+        let count = self.records.with_untracked(|records| records.len());
+        if count == 0 || self.store.with_untracked(Option::is_none) {
             return;
         }
         let fitting = self.fitting_row();
-        self.save(fitting, None);
+        let new =
+            self.tasks_as_kept(&fitting.id).split_off(self.handed_over.get_value().min(count));
+        self.handed_over.set_value(count);
+        self.save(fitting, new);
     }
 
     /// Changes what was chosen by hand, and keeps it.
@@ -176,29 +177,35 @@ impl App {
         }
     }
 
-    /// Keeps a row, and a task's record with it.
-    fn save(self, fitting: Envelope<FittingBody>, task: Option<Envelope<TaskBody>>) {
-        let Some(store) = self.store_now() else {
-            // The store is still opening: what is to be kept waits for the next change, and the
-            // page says that it is not kept yet.
-            self.saved.set(Saved::Failed);
-            return;
-        };
+    /// Keeps a row and the records of tasks with it.
+    fn save(self, fitting: Envelope<FittingBody>, tasks: Vec<Envelope<TaskBody>>) {
+        let Some(store) = self.store_now() else { return };
         self.saved.set(Saved::Saving);
         leptos::task::spawn_local(async move {
-            let done = match &task {
-                Some(task) => store.save_together(&fitting, task).await,
-                None => store.save_fitting(&fitting).await,
-            };
+            let mut done =
+                if tasks.is_empty() { store.save_fitting(&fitting).await } else { Ok(()) };
+            for task in &tasks {
+                if done.is_ok() {
+                    done = store.save_together(&fitting, task).await;
+                }
+            }
             match done {
                 Ok(()) => {
                     self.saved.set(Saved::At(time_of_day()));
-                    if task.is_some() {
+                    if !tasks.is_empty() {
                         // Whether the browser promises to keep it changes nothing here.
                         let _ = store.ask_to_last().await;
                     }
                 }
                 Err(error) => {
+                    // They are handed over again with the next change.
+                    if self.kept.with_untracked(|kept| {
+                        kept.as_ref().is_some_and(|kept| kept.id == fitting.id)
+                    }) {
+                        self.handed_over.update_value(|count| {
+                            *count = count.saturating_sub(tasks.len());
+                        });
+                    }
                     self.saved.set(Saved::Failed);
                     self.tell_store(&error);
                 }
@@ -254,8 +261,9 @@ impl App {
         self.plan.set((minutes > 0).then(|| Plan::for_minutes(minutes)));
         let chosen = fitting.body.chosen.clone();
         self.kept.set(Some(fitting));
+        self.handed_over.set_value(records.len());
         self.records.set(Rc::new(records));
-        self.analyse();
+        self.analyse_now();
         if let Some(chosen) = chosen {
             let suggested = self.settings_untracked();
             self.by_hand.set(ByHand::between(&suggested, &chosen));

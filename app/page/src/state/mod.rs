@@ -12,8 +12,9 @@ pub use session::Session;
 
 use crate::errors::Trouble;
 use crate::input::{Input, Source};
+use crate::later::Later;
 use crate::route::Screen;
-use crate::store::Store;
+use crate::store::{Store, new_id, now_epoch_ms};
 use fitting::Settings;
 use fitting::StickAxes;
 use fitting::suggest::Wish;
@@ -27,6 +28,10 @@ use std::rc::Rc;
 pub struct App {
     /// Devices, practice stick, invented people.
     pub input: Input,
+    /// The later part of the program, once it is there.
+    pub later: RwSignal<Option<&'static Later>>,
+    /// Whether it could not be fetched.
+    pub later_missing: RwSignal<bool>,
     /// Where things are kept; nothing until it is open.
     pub store: RwSignal<Option<Rc<Store>>, LocalStorage>,
     /// Which screen is shown.
@@ -45,6 +50,8 @@ pub struct App {
     pub records: RwSignal<Rc<Vec<TaskRecord>>, LocalStorage>,
     /// What is kept with each of the records, in the same order.
     pub task_heads: StoredValue<Vec<TaskHead>>,
+    /// How many of the records are kept or on their way.
+    pub handed_over: StoredValue<usize>,
     /// What the records say; nothing without records.
     pub analysis: RwSignal<Option<Rc<Analysis>>, LocalStorage>,
     /// How often it may move by itself.
@@ -72,6 +79,8 @@ impl App {
     pub fn start() -> Self {
         let app = Self {
             input: Input::start(),
+            later: RwSignal::new(None),
+            later_missing: RwSignal::new(false),
             store: RwSignal::new_local(None),
             screen: crate::route::use_route(),
             label: RwSignal::new(String::new()),
@@ -81,6 +90,7 @@ impl App {
             plan: RwSignal::new_local(None),
             records: RwSignal::new_local(Rc::new(Vec::new())),
             task_heads: StoredValue::new(Vec::new()),
+            handed_over: StoredValue::new(0),
             analysis: RwSignal::new_local(None),
             wish: RwSignal::new(Wish::default()),
             by_hand: RwSignal::new(ByHand::default()),
@@ -92,7 +102,7 @@ impl App {
             other_device_stops: RwSignal::new(false),
             checks: RwSignal::new([false; 3]),
         };
-        app.open_store();
+        request_animation_frame(move || app.load_later());
         app.watch_input();
         app
     }
@@ -114,13 +124,50 @@ impl App {
         })
     }
 
-    /// Computes anew what the records say.
+    /// Fetches the later part of the program. What was recorded before it came is kept then.
+    pub fn load_later(self) {
+        self.later_missing.set(false);
+        leptos::task::spawn_local(async move {
+            match crate::later::load().await {
+                Ok(later) => {
+                    self.later.set(Some(later));
+                    (later.open_store)(self);
+                    (later.analyse)(self);
+                    (later.keep)(self);
+                }
+                Err(error) => {
+                    crate::errors::note(Trouble::LaterMissing, &format!("{error:?}"));
+                    self.later_missing.set(true);
+                }
+            }
+        });
+    }
+
+    /// Computes anew what the records say, as soon as the later part is there.
     pub fn analyse(self) {
-        let records = self.records.get_untracked();
-        let wish = self.wish.get_untracked();
-        let analysis =
-            (!records.is_empty()).then(|| Rc::new(Analysis::of(Rc::clone(&records), wish)));
-        self.analysis.set(analysis);
+        if let Some(later) = self.later.get_untracked() {
+            (later.analyse)(self);
+        }
+    }
+
+    /// Takes a finished task's record into the fitting and keeps both, as soon as the later part
+    /// is there.
+    pub(crate) fn keep_record(self, record: TaskRecord) {
+        let head = TaskHead { id: new_id(), started_epoch_ms: now_epoch_ms() };
+        let mut records = self.records.with_untracked(|records| records.as_ref().clone());
+        records.push(record);
+        self.task_heads.update_value(|heads| heads.push(head));
+        self.records.set(Rc::new(records));
+        self.analyse();
+        self.keep_fitting();
+    }
+
+    /// Keeps the fitting after a change of label, wish or settings; nothing before the first
+    /// task.
+    pub fn keep_fitting(self) {
+        if let Some(later) = self.later.get_untracked() {
+            (later.keep)(self);
+        }
     }
 
     /// Begins a new fitting; what was kept stays kept.
@@ -132,6 +179,7 @@ impl App {
         self.plan.set(None);
         self.records.set(Rc::new(Vec::new()));
         self.task_heads.set_value(Vec::new());
+        self.handed_over.set_value(0);
         self.analysis.set(None);
         self.by_hand.set(ByHand::default());
         self.saved.set(Saved::Nothing);

@@ -41,6 +41,10 @@ pub const LIGHT_SYSTEM: &str = "as the system has it";
 pub const LIGHT_DAY: &str = "light";
 /// Dark.
 pub const LIGHT_NIGHT: &str = "dark";
+/// Until the later part of the program is there.
+pub const LOADING: &str = "A moment: the rest of the program is on its way.";
+/// Try once more.
+pub const AGAIN: &str = "Try again";
 /// Close a window.
 pub const CLOSE: &str = "Close";
 /// Not now.

@@ -97,6 +97,11 @@ pub const fn message(trouble: Trouble) -> ErrorMessage {
             "The text is still there.",
             "Select it yourself and copy it.",
         ),
+        Trouble::LaterMissing => (
+            "A part of the program could not be fetched.",
+            "Everything recorded is in this page’s memory, and will be kept as soon as it is there.",
+            "Check the connection, leave this page open, and try again.",
+        ),
         Trouble::Unexpected => (
             "Something happened that should not.",
             "What was shown as kept is kept.",
