@@ -15,6 +15,7 @@ mod prove;
 mod serve;
 mod setup;
 mod size;
+mod split;
 mod steps;
 mod tally;
 mod trouble;

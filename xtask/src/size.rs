@@ -32,19 +32,34 @@ pub(crate) fn print() -> Result<usize, Trouble> {
             "Run `cargo xtask build` first.",
         ));
     }
-    println!("First load (program, scripts, styles, page), in bytes:");
+    let (later, first): (Vec<_>, Vec<_>) = weights.into_iter().partition(Weight::is_later);
+    println!("First load: what the first screens need (program, scripts, styles, page), in bytes:");
+    let total = table(&first);
+    println!("Budget after brotli: {BUDGET}, left: {}", left(total.brotli));
+    println!("Later: fetched by itself once the first screen is drawn, in bytes:");
+    table(&later);
+    println!("Fonts (two weights, already compressed) and icons come on top, after the text.");
+    Ok(total.brotli)
+}
+
+impl Weight {
+    fn is_later(&self) -> bool {
+        self.name == crate::split::LATER_PROGRAM
+    }
+}
+
+/// Prints a table with its sum, which it gives back.
+fn table(weights: &[Weight]) -> Weight {
     println!("{:>10} {:>10} {:>10}  file", "raw", "gzip", "brotli");
     let mut total = Weight { name: "total".to_owned(), raw: 0, gzip: 0, brotli: 0 };
-    for weight in &weights {
+    for weight in weights {
         line(weight);
         total.raw += weight.raw;
         total.gzip += weight.gzip;
         total.brotli += weight.brotli;
     }
     line(&total);
-    println!("Budget after brotli: {BUDGET}, left: {}", left(total.brotli));
-    println!("Fonts (two weights, already compressed) and icons come on top, after the text.");
-    Ok(total.brotli)
+    total
 }
 
 fn line(weight: &Weight) {

@@ -63,7 +63,6 @@ static LATER: Later = Later {
 /// [`LoadError`] where it could not be fetched.
 #[cfg(split_program)]
 #[wasm_split_helpers::wasm_split(later, fallible)]
-#[expect(improper_ctypes_definitions, reason = "both sides are compiled together")]
 pub fn load() -> Result<&'static Later, LoadError> {
     Ok(&LATER)
 }

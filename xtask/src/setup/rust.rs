@@ -10,6 +10,9 @@ use crate::trouble::Trouble;
 
 /// The newest Trunk that the stable compiler named in Cargo.toml can build.
 const TRUNK: &str = "0.21.14";
+/// What splits the program in two; it has to fit `wasm_split_helpers` in Cargo.lock.
+const SPLITTER: &str = "wasm_split_cli_support";
+const SPLITTER_VERSION: &str = "0.2.4";
 const TARGET: &str = "wasm32-unknown-unknown";
 
 /// rustfmt and clippy, for the checks.
@@ -62,7 +65,7 @@ pub(crate) fn dependencies() -> Result<(), Trouble> {
     run(cargo().args(["fetch", "--quiet", "--locked"]), NETWORK)
 }
 
-/// Trunk and the wasm-bindgen tools, of exactly the versions that fit, in `.tools/bin` unless the
+/// Trunk, the splitter and the wasm-bindgen tools, of exactly the versions that fit, in `.tools/bin` unless the
 /// machine has them already.
 ///
 /// # Errors
@@ -84,6 +87,11 @@ pub(crate) fn tools() -> Result<(), Trouble> {
     if !both.iter().all(|name| is_here(name, &bindgen)) {
         // Without `--locked`: the lock file it ships can name versions that are no longer served.
         install("wasm-bindgen-cli", &bindgen, &[], "about six minutes")?;
+        installed = true;
+    }
+    if !splitter_is_here() {
+        let features = ["--locked", "--features", "build-binary"];
+        install(SPLITTER, SPLITTER_VERSION, &features, "about two minutes")?;
         installed = true;
     }
     if installed {
@@ -109,6 +117,14 @@ fn is_here(name: &str, version: &str) -> bool {
     place::find(&[name])
         .and_then(|program| ask(command(program).arg("--version")))
         .is_some_and(|answer| names_version(&answer, version))
+}
+
+/// The splitter does not tell its version, so Cargo's own note of what it installed is asked.
+fn splitter_is_here() -> bool {
+    let note = place::tools().join(".crates2.json");
+    let installed = fs::read_to_string(note)
+        .is_ok_and(|note| note.contains(&format!("{SPLITTER} {SPLITTER_VERSION} ")));
+    installed && place::find(&["wasm-split-cli"]).is_some()
 }
 
 fn names_version(answer: &str, version: &str) -> bool {

@@ -14,7 +14,7 @@ pub(super) const MOST_LISTED: usize = 8;
 pub(super) const MOST_POINTS: usize = 16;
 
 /// The most bytes of a device's name in a summary: a link must hold it in any script.
-pub(super) const MOST_NAME_BYTES: usize = 96;
+pub(super) const MOST_NAME_BYTES: usize = 88;
 
 /// What a fitting came to, in the envelope of everything kept.
 ///
