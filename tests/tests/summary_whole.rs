@@ -79,7 +79,7 @@ fn the_summary_says_what_was_found() {
     assert_eq!(body.label.as_deref(), Some("A trial of rhythmic-movement"));
     assert_eq!(body.practised.as_deref(), Some("rhythmic-movement"));
     assert!(fitting.body.device.name.starts_with(&body.device.name));
-    assert!(body.device.name.len() > 80 && body.device.name.len() <= 96);
+    assert!(body.device.name.len() > 80 && body.device.name.len() <= 88);
     let advice = suggestions.dead_zone.as_ref().expect("a dead zone");
     let Answer::Known(kept) = &body.dead_zone else { panic!("a dead zone") };
     assert!((kept.radius.value.get() - advice.radius.value).abs() <= 0.000_5);

@@ -230,17 +230,23 @@ fn effect() -> impl Strategy<Value = EffectFigures> {
     (
         figure(),
         option::of(on_grid()),
+        option::of(unit()),
         by_key(left, 8, |left| left.asked),
         by_key(jitter, 8, |jitter| jitter.level),
         option::of(on_grid()),
     )
-        .prop_map(|(false_per_minute, expected, reach, jitter, jitter_pooled)| EffectFigures {
-            false_per_minute,
-            expected,
-            reach,
-            jitter,
-            jitter_pooled,
-        })
+        .prop_map(
+            |(false_per_minute, expected, moving_share, reach, jitter, jitter_pooled)| {
+                EffectFigures {
+                    false_per_minute,
+                    expected,
+                    moving_share,
+                    reach,
+                    jitter,
+                    jitter_pooled,
+                }
+            },
+        )
 }
 
 fn id() -> impl Strategy<Value = String> {
@@ -391,6 +397,7 @@ pub(crate) fn fullest_summary() -> Summary {
     let effect = EffectFigures {
         false_per_minute: Answer::Known(rates),
         expected: Some(rate),
+        moving_share: Some(Share::of(1.0)),
         reach: Direction::EIGHT
             .map(|asked| ReachLeft { asked, kept: number, output: Share::of(1.0) })
             .to_vec(),
@@ -402,7 +409,7 @@ pub(crate) fn fullest_summary() -> Summary {
     let body = SummaryBody {
         label: Some("𝄞".repeat(80)),
         practised: Some("p".repeat(24)),
-        device: DeviceSeen { name: "𝄞".repeat(24), axes: 32, buttons: 32, standard: true },
+        device: DeviceSeen { name: "𝄞".repeat(22), axes: 32, buttons: 32, standard: true },
         minutes: 600,
         wish_false_per_minute: rate,
         stick: StickFigures {
