@@ -3,6 +3,9 @@
 use crate::errors::Trouble;
 use wasm_bindgen::{JsCast, JsValue};
 
+/// How long the address of an offered file is kept.
+const KEPT_MILLISECONDS: u32 = 30_000;
+
 /// Offers `text` to the person as a file. Nothing leaves the machine.
 ///
 /// # Errors
@@ -25,7 +28,13 @@ fn try_offer(name: &str, text: &str) -> Result<(), JsValue> {
     anchor.set_href(&address);
     anchor.set_download(name);
     anchor.click();
-    web_sys::Url::revoke_object_url(&address)
+    // Some browsers read the address only a moment after the click.
+    gloo_timers::callback::Timeout::new(KEPT_MILLISECONDS, move || {
+        // An address that is gone already needs no taking back.
+        let _ = web_sys::Url::revoke_object_url(&address);
+    })
+    .forget();
+    Ok(())
 }
 
 /// Copies text to the clipboard.

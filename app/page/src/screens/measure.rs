@@ -22,13 +22,9 @@ pub fn Measure() -> impl IntoView {
     let has_stick = Memo::new(move |_| status.with(|status| status.chosen.is_some()));
     let running = Memo::new(move |_| app.session.view.with(Option::is_some));
     let planned = Memo::new(move |_| app.plan.with(Option::is_some));
-    // Leaving the screen pauses the task; it waits here.
-    on_cleanup(move || {
-        if app.session.runs() {
-            use fitting::task::{Command, PauseCause};
-            app.session.command(app.input, Command::Pause(PauseCause::Asked));
-        }
-    });
+    // Leaving the screen ends the task and keeps what there is: nothing is lost by looking
+    // elsewhere, and it can be measured again.
+    on_cleanup(move || app.leave_task());
     part(move || {
         if !has_stick.get() {
             view! {

@@ -39,7 +39,8 @@ pub fn Task() -> impl IntoView {
             app.session.view.with(|view| view.as_ref().map(pick)).unwrap_or_default()
         })
     };
-    let step = part(|view| words::step(view.kind, view.step, view.of, view.left_seconds));
+    let step =
+        part(|view| words::step(view.kind, view.phase, view.step, view.of, view.left_seconds));
     let sentence = part(|view| words::prompt(view.prompt, view.phase));
     let calm = part(|view| words::calm(view.prompt, view.phase).to_owned());
     let helper = part(|view| words::helper(view.kind).to_owned());

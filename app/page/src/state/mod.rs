@@ -13,6 +13,7 @@ pub use session::Session;
 use crate::errors::Trouble;
 use crate::input::{Input, Source};
 use crate::later::Later;
+use crate::parts::live::effect;
 use crate::route::Screen;
 use crate::store::{Store, new_id, now_epoch_ms};
 use fitting::Settings;
@@ -102,6 +103,7 @@ impl App {
             other_device_stops: RwSignal::new(false),
             checks: RwSignal::new([false; 3]),
         };
+        app.open_store_when_needed();
         request_animation_frame(move || app.load_later());
         app.watch_input();
         app
@@ -131,14 +133,26 @@ impl App {
             match crate::later::load().await {
                 Ok(later) => {
                     self.later.set(Some(later));
-                    (later.open_store)(self);
                     (later.analyse)(self);
-                    (later.keep)(self);
                 }
                 Err(error) => {
                     crate::errors::note(Trouble::LaterMissing, &format!("{error:?}"));
                     self.later_missing.set(true);
                 }
+            }
+        });
+    }
+
+    /// Opens the store, but not for somebody who only reads a shared link: nothing is written on
+    /// their machine.
+    fn open_store_when_needed(self) {
+        let opened = StoredValue::new(false);
+        effect(move || {
+            let reads_only = self.screen.with(|screen| matches!(screen, Screen::Shared(_)));
+            let Some(later) = self.later.get() else { return };
+            if !reads_only && !opened.get_value() {
+                opened.set_value(true);
+                (later.open_store)(self);
             }
         });
     }

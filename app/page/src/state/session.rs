@@ -4,7 +4,7 @@ use super::App;
 use crate::errors::Trouble;
 use crate::input::Input;
 use fitting::Sample;
-use fitting::task::{Command, PauseCause, StopButton, TaskAsk, TaskRun, TaskView};
+use fitting::task::{Command, PauseCause, Phase, StopButton, TaskAsk, TaskRun, TaskView};
 use leptos::prelude::*;
 
 /// How often the signal of a running task moves at most while nothing but figures change.
@@ -168,6 +168,18 @@ impl App {
             return;
         }
         self.keep_record(record);
+    }
+
+    /// Ends the running task because its screen is left: keeps what there is, if anything began.
+    pub fn leave_task(self) {
+        let began = self
+            .session
+            .view
+            .with_untracked(|view| view.as_ref().is_some_and(|view| view.phase != Phase::Ready));
+        if began {
+            self.command(Command::Stop);
+        }
+        self.drop_task();
     }
 
     /// Ends the running task without keeping it: nothing of it was wanted.

@@ -79,7 +79,10 @@ pub fn task_line(ask: &TaskAsk) -> String {
 }
 
 /// The line above the sentence.
-pub fn step(kind: TaskKind, step: usize, of: usize, left_seconds: f64) -> String {
+pub fn step(kind: TaskKind, phase: Phase, step: usize, of: usize, left_seconds: f64) -> String {
+    if phase == Phase::Done {
+        return task(kind).to_owned();
+    }
     let part = match kind {
         TaskKind::HandsOff | TaskKind::QuietRest => String::new(),
         TaskKind::Reach => format!(" · push {step} of {of}"),
