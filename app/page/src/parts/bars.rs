@@ -1,6 +1,7 @@
 //! Two bars: as it is, and with these settings.
 
 use super::live::part;
+use crate::words::settings as words;
 use leptos::prelude::*;
 
 /// One bar with its name before it and its figure after it.
@@ -38,4 +39,43 @@ pub fn Bars(
             }).collect_view().into_any())}
         </div>
     }
+}
+
+/// As it is and with these settings, on one scale; nothing where one of the two is not known.
+pub fn before_after(before: Option<f64>, after: Option<f64>, words: fn(f64) -> String) -> Vec<Bar> {
+    let (Some(before), Some(after)) = (before, after) else { return Vec::new() };
+    let longest = before.max(after).max(1e-9) * 1.25;
+    both(before / longest, words(before), after / longest, words(after))
+}
+
+/// How much of the rest the stick moves by itself, and how often: as it is and with these
+/// settings. Each is the share of time, and false movements a minute.
+pub fn moving_by_itself(
+    before: (Option<f64>, Option<f64>),
+    after: (Option<f64>, Option<f64>),
+) -> Vec<Bar> {
+    let (Some(before_share), Some(after_share)) = (before.0, after.0) else { return Vec::new() };
+    both(
+        before_share,
+        words::moving(before_share, before.1),
+        after_share,
+        words::moving(after_share, after.1),
+    )
+}
+
+fn both(before: f64, before_figure: String, after: f64, after_figure: String) -> Vec<Bar> {
+    vec![
+        Bar {
+            name: words::AS_IS.to_owned(),
+            class: "bar-before",
+            share: before,
+            figure: before_figure,
+        },
+        Bar {
+            name: words::WITH_THESE.to_owned(),
+            class: "bar-after",
+            share: after,
+            figure: after_figure,
+        },
+    ]
 }

@@ -51,7 +51,13 @@ pub fn RatePlot(
     #[prop(into)]
     rate_now: Signal<Option<f64>>,
 ) -> impl IntoView {
+    if curve.is_empty() {
+        return ().into_any();
+    }
     let place = Place::of(&curve);
+    // Left of the summit the stick is hardly ever still, and its movements run into one another:
+    // there are fewer of them because none ends.
+    let merged = summit(&curve);
     let description = move || words::rate_description(dead_zone.get(), rate_now.get());
     let mark = attribute(move || format!("{:.1}", place.x(dead_zone.get())));
     let wish = place.y(wish_per_minute);
@@ -66,7 +72,11 @@ pub fn RatePlot(
             >
                 {axes(place)}
                 <path class="curve-band" d=band_path(&curve, place)></path>
-                <path class="curve-line" d=line_path(&curve, place)></path>
+                <path class="curve-line merged" d=line_path(&curve[..=merged], place)></path>
+                <path class="curve-line" d=line_path(&curve[merged..], place)></path>
+                {(merged > 0).then(|| view! {
+                    <text class="quiet" x=LEFT + 6.0 y=TOP + 14.0 font-size="14">{words::NEVER_STILL}</text>
+                })}
                 <line class="wish-line" x1=LEFT x2=right y1=wish y2=wish></line>
                 <text x=right y=wish - 7.0 text-anchor="end" font-size="15" class="halo">
                     {words::wish_label(wish_per_minute)}
@@ -91,14 +101,20 @@ pub fn RatePlot(
             </details>
         </figure>
     }
+    .into_any()
+}
+
+/// Where the rate is highest; 0 for an empty curve.
+fn summit(curve: &[RatePoint]) -> usize {
+    let rates = curve.iter().map(|point| point.per_minute).enumerate();
+    rates.max_by(|a, b| a.1.total_cmp(&b.1)).map_or(0, |(index, _)| index)
 }
 
 fn axes(place: Place) -> impl IntoView {
     let bottom = HEIGHT - BOTTOM;
     let rows = place.scale.decades().into_iter().map(|rate| {
         let y = place.y(rate);
-        let text = if rate >= 1.0 { format!("{rate:.0}") } else { format!("{rate}") };
-        let text = if rate < 0.99 { trimmed(rate) } else { text };
+        let text = if rate < 0.99 { trimmed(rate) } else { format!("{rate:.0}") };
         view! {
             <line class="g5" x1=LEFT x2=WIDTH - RIGHT y1=y y2=y></line>
             <text class="quiet" x=LEFT - 8.0 y=y + 5.0 text-anchor="end" font-size="15">{text}</text>

@@ -1,6 +1,6 @@
 //! The summary as one sheet: on the hand-over screen, from a link, and on paper.
 
-use super::bars::{Bar, Bars};
+use super::bars::{Bar, Bars, before_after, moving_by_itself};
 use super::field::{Field, Live, described};
 use super::layers::{Layers, Spoke};
 use super::rate_plot::RatePlot;
@@ -196,33 +196,21 @@ fn effect(body: &SummaryBody) -> impl IntoView + use<> {
             Answer::NotEnough(_) => None,
         })
     };
-    let bars =
-        |title: &'static str, before: Option<f64>, after: Option<f64>, words: fn(f64) -> String| {
-            let (before, after) = (before?, after?);
-            let longest = before.max(after).max(1e-9) * 1.25;
-            let bar = |name: &str, class, value: f64| Bar {
-                name: name.to_owned(),
-                class,
-                share: value / longest,
-                figure: words(value),
-            };
-            let bars = vec![
-                bar(setting_words::AS_IS, "bar-before", before),
-                bar(setting_words::WITH_THESE, "bar-after", after),
-            ];
-            Some(view! { <h4>{title}</h4> <Bars bars=Signal::stored(bars)/> })
-        };
-    let false_movements = bars(
-        setting_words::FALSE_MOVEMENTS,
-        rate(&body.before),
-        rate(&body.after),
-        number::per_minute,
-    );
+    let of = |effect: &fitting::summary::EffectFigures| {
+        (effect.moving_share.map(Grid::get), rate(effect))
+    };
+    let bars = |title: &'static str, bars: Vec<Bar>| {
+        (!bars.is_empty()).then(|| view! { <h4>{title}</h4> <Bars bars=Signal::stored(bars)/> })
+    };
+    let false_movements =
+        bars(setting_words::FALSE_MOVEMENTS, moving_by_itself(of(&body.before), of(&body.after)));
     let jitter = bars(
         setting_words::JITTER,
-        body.before.jitter_pooled.map(Grid::get),
-        body.after.jitter_pooled.map(Grid::get),
-        number::fine_percent,
+        before_after(
+            body.before.jitter_pooled.map(Grid::get),
+            body.after.jitter_pooled.map(Grid::get),
+            number::fine_percent,
+        ),
     );
     let kept = body
         .after

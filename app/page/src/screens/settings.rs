@@ -1,6 +1,6 @@
 //! The settings with their reasons, judged on the person's own recordings.
 
-use crate::parts::bars::{Bar, Bars};
+use crate::parts::bars::{Bar, Bars, before_after, moving_by_itself};
 use crate::parts::curve_plot::CurvePlot;
 use crate::parts::layers::Layers;
 use crate::parts::live::{effect, part, when, yes};
@@ -238,23 +238,30 @@ fn Judged(outcome: Judgement) -> impl IntoView {
             Some(view! { <RatePlot curve dead_zone wish_per_minute rate_now/> })
         })
     };
-    let pair = move |pick: fn(&Outcome) -> Option<f64>, words: fn(f64) -> String| {
+    let both = move |bars: fn(&Outcome, &Outcome) -> Vec<Bar>| {
         Signal::derive(move || {
-            let before =
-                app.analysis.with(|analysis| analysis.as_ref().and_then(|a| pick(&a.before)));
-            let after = outcome.with(|outcome| outcome.as_deref().and_then(pick));
-            before_after(before, after, words)
+            app.analysis.with(|analysis| {
+                outcome.with(|outcome| match (analysis, outcome) {
+                    (Some(analysis), Some(outcome)) => bars(&analysis.before, outcome),
+                    _ => Vec::new(),
+                })
+            })
         })
     };
-    let false_movements = pair(advice::rate, number::per_minute);
-    let jitter = pair(|outcome| outcome.jitter_pooled, number::fine_percent);
+    let moving = both(|before, after| {
+        let of = |effect: &Outcome| (effect.moving_share, advice::rate(effect));
+        moving_by_itself(of(before), of(after))
+    });
+    let jitter = both(|before, after| {
+        before_after(before.jitter_pooled, after.jitter_pooled, number::fine_percent)
+    });
     view! {
         <section class="card" aria-labelledby="judged">
             <h2 id="judged">{words::EFFECT_TITLE}</h2>
             <h3>{words::RATE_TITLE}</h3>
             {part(move || plot().into_any())}
             <h3>{words::FALSE_MOVEMENTS}</h3>
-            {part(move || either(false_movements, words::NO_REST))}
+            {part(move || either(moving, words::NO_REST))}
             <h3>{words::JITTER}</h3>
             {part(move || either(jitter, words::NO_HOLDS))}
             {part(move || outcome.with(|outcome| {
@@ -271,26 +278,6 @@ fn either(bars: Signal<Vec<Bar>>, otherwise: &'static str) -> AnyView {
     } else {
         view! { <Bars bars/> }.into_any()
     }
-}
-
-/// Two bars on one scale.
-fn before_after(before: Option<f64>, after: Option<f64>, words: fn(f64) -> String) -> Vec<Bar> {
-    let (Some(before), Some(after)) = (before, after) else { return Vec::new() };
-    let longest = before.max(after).max(1e-9) * 1.25;
-    vec![
-        Bar {
-            name: words::AS_IS.to_owned(),
-            class: "bar-before",
-            share: before / longest,
-            figure: words(before),
-        },
-        Bar {
-            name: words::WITH_THESE.to_owned(),
-            class: "bar-after",
-            share: after / longest,
-            figure: words(after),
-        },
-    ]
 }
 
 /// What is left of each direction's reach.

@@ -300,6 +300,8 @@ pub fn rate_description(dead_zone: f64, per_minute: Option<f64>) -> String {
 pub fn wish_label(per_minute: f64) -> String {
     format!("your target: {}", number::rate_of(per_minute, "", "").replace("  ", " "))
 }
+/// Where the curve has no meaning yet.
+pub const NEVER_STILL: &str = "never still";
 /// The same as a table.
 pub const AS_TABLE: &str = "The same as a table";
 /// Table heads.
@@ -333,7 +335,22 @@ pub const AS_IS: &str = "as it is";
 /// With these settings.
 pub const WITH_THESE: &str = "with these settings";
 /// False movements.
-pub const FALSE_MOVEMENTS: &str = "False movements while resting";
+pub const FALSE_MOVEMENTS: &str = "Moving by itself while resting";
+/// How much, and how often. An output that hardly ever comes to rest has no count that means
+/// anything.
+pub fn moving(share: f64, per_minute: Option<f64>) -> String {
+    let time = if share <= 0.0 {
+        "never".to_owned()
+    } else if share < 0.01 {
+        format!("under {} of the time", number::percent(0.01))
+    } else {
+        format!("{} of the time", number::percent(share))
+    };
+    match per_minute {
+        Some(rate) if share < 0.5 => format!("{time}, {}", number::per_minute(rate)),
+        _ => time,
+    }
+}
 /// Shaking of the output.
 pub const JITTER: &str = "Unsteadiness of the output while holding";
 /// What reach is left.
