@@ -6,6 +6,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use sha2::{Digest, Sha256};
+
 use crate::command::{command, run};
 use crate::place;
 use crate::setup;
@@ -16,8 +18,12 @@ use crate::trouble::Trouble;
 pub(crate) const COMPILER_FLAGS: &str =
     "--cfg erase_components --cfg split_program -Clink-args=--emit-relocs";
 
-/// The files of the later part: everything but these is the first load.
-pub(crate) const LATER_PROGRAM: &str = "split_later.wasm";
+/// How the splitter names the later part.
+const SPLIT_OFF: &str = "split_later.wasm";
+/// How the splitter names the script that fetches it.
+const LINK: &str = "__wasm_split.js";
+/// What the later part's name in `dist/` begins with; everything else is the first load.
+const LATER: &str = "later-";
 
 /// The compiler's output names no features once stripped, so wasm-opt has to be told them.
 const WASM_FEATURES: [&str; 6] = [
@@ -56,9 +62,37 @@ pub(crate) fn split() -> Result<(), Trouble> {
 
     let dist = place::dist();
     shrink(&bridge.join("page_bg.wasm"), &dist.join("page_bg.wasm"))?;
-    shrink(&parts.join(LATER_PROGRAM), &dist.join(LATER_PROGRAM))?;
     copy(&bridge.join("page.js"), &dist.join("page.js"))?;
-    copy(&parts.join("__wasm_split.js"), &dist.join("__wasm_split.js"))
+    let whole = fs::read(&program).map_err(|error| Trouble::file(&program, &error))?;
+    let later = later_name(&whole);
+    shrink(&parts.join(SPLIT_OFF), &dist.join(&later))?;
+    let link = parts.join(LINK);
+    let text = fs::read_to_string(&link).map_err(|error| Trouble::file(&link, &error))?;
+    let text = renamed(&text, &later).ok_or_else(|| {
+        Trouble::new(format!("{LINK} of the splitter names no {SPLIT_OFF}."), MEND)
+    })?;
+    let link = dist.join(LINK);
+    fs::write(&link, text).map_err(|error| Trouble::file(&link, &error))
+}
+
+/// Whether a file of `dist/` is the later part.
+pub(crate) fn is_later(name: &str) -> bool {
+    name.starts_with(LATER) && name.ends_with(".wasm")
+}
+
+/// The later part's name carries a mark of the program it was cut from. Code and memory of the
+/// two parts fit together only if they were cut from the same program: a page that is open while
+/// a new version is put up must find no later part rather than a foreign one. (The splitter's
+/// own guard against that, an import that nothing uses, does not survive wasm-opt.)
+fn later_name(program: &[u8]) -> String {
+    let digits: String =
+        Sha256::digest(program).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+    format!("{LATER}{digits}.wasm")
+}
+
+/// The link script with the later part under its new name; none where it does not name it.
+fn renamed(link: &str, later: &str) -> Option<String> {
+    link.contains(SPLIT_OFF).then(|| link.replace(SPLIT_OFF, later))
 }
 
 fn target_folder() -> PathBuf {
@@ -80,4 +114,27 @@ fn shrink(from: &Path, to: &Path) -> Result<(), Trouble> {
 
 fn copy(from: &Path, to: &Path) -> Result<(), Trouble> {
     fs::copy(from, to).map(|_| ()).map_err(|error| Trouble::file(from, &error))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_later_part_is_named_after_its_program() {
+        let name = later_name(b"one program");
+        assert_eq!(name, later_name(b"one program"));
+        assert_ne!(name, later_name(b"another program"));
+        assert!(is_later(&name), "{name}");
+        assert!(!is_later("page_bg.wasm"));
+        assert!(!is_later("later-styles.css"));
+    }
+
+    #[test]
+    fn the_link_script_asks_for_the_new_name() {
+        let link = r#"fetch(new URL("./split_later.wasm", import.meta.url))"#;
+        let new = r#"fetch(new URL("./later-1.wasm", import.meta.url))"#;
+        assert_eq!(renamed(link, "later-1.wasm").as_deref(), Some(new));
+        assert_eq!(renamed("no name here", "later-1.wasm"), None);
+    }
 }

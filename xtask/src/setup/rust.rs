@@ -65,8 +65,8 @@ pub(crate) fn dependencies() -> Result<(), Trouble> {
     run(cargo().args(["fetch", "--quiet", "--locked"]), NETWORK)
 }
 
-/// Trunk, the splitter and the wasm-bindgen tools, of exactly the versions that fit, in `.tools/bin` unless the
-/// machine has them already.
+/// Trunk, the splitter and the wasm-bindgen tools, of exactly the versions that fit, in
+/// `.tools/bin` unless the machine has them already.
 ///
 /// # Errors
 /// One is missing and could not be built.

@@ -99,8 +99,8 @@ pub const fn message(trouble: Trouble) -> ErrorMessage {
         ),
         Trouble::LaterMissing => (
             "A part of the program could not be fetched.",
-            "Everything recorded is in this page’s memory, and will be kept as soon as it is there.",
-            "Check the connection, leave this page open, and try again.",
+            "Nothing is lost: what was kept is kept.",
+            "Check the connection and try again. If that does not help, load the page anew.",
         ),
         Trouble::Unexpected => (
             "Something happened that should not.",
