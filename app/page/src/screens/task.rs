@@ -41,8 +41,8 @@ pub fn Task() -> impl IntoView {
     };
     let step =
         part(|view| words::step(view.kind, view.phase, view.step, view.of, view.left_seconds));
-    let sentence = part(|view| words::prompt(view.prompt, view.phase));
-    let calm = part(|view| words::calm(view.prompt, view.phase).to_owned());
+    let sentence = part(|view| words::prompt(view.prompt, view.phase, view.paused.is_some()));
+    let calm = part(|view| words::calm(view.prompt, view.phase, view.paused.is_some()).to_owned());
     let helper = part(|view| words::helper(view.kind).to_owned());
     let progress = part(|view| format!("{:.3}", view.progress));
     let plays = move || match app.input.status().with(|status| status.chosen) {

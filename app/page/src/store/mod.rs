@@ -13,6 +13,7 @@ mod exchange;
 
 use std::{cell::RefCell, rc::Rc};
 
+use fitting::statistics::order::sort_few;
 use fitting::summary::{
     Body, DeviceSeen, Envelope, FittingBody, TaskBody, Unreadable, plain_text, read,
 };
@@ -164,9 +165,9 @@ impl Store {
         }
         self.set_rows_aside(aside).await?;
         listing.set_aside = self.backend().all(Table::SetAside).await?.len();
-        listing
-            .fittings
-            .sort_by(|a, b| b.made_epoch_ms.cmp(&a.made_epoch_ms).then_with(|| a.id.cmp(&b.id)));
+        sort_few(&mut listing.fittings, |one, other| {
+            (other.made_epoch_ms, &one.id) < (one.made_epoch_ms, &other.id)
+        });
         Ok(listing)
     }
 
@@ -245,12 +246,9 @@ impl Store {
             }
         }
         self.set_rows_aside(aside).await?;
-        loaded.tasks.sort_by(|a, b| {
-            (a.body.order, a.body.started_epoch_ms, &a.id).cmp(&(
-                b.body.order,
-                b.body.started_epoch_ms,
-                &b.id,
-            ))
+        sort_few(&mut loaded.tasks, |one, other| {
+            (one.body.order, one.body.started_epoch_ms, &one.id)
+                < (other.body.order, other.body.started_epoch_ms, &other.id)
         });
         Ok(loaded)
     }

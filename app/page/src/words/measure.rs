@@ -92,7 +92,10 @@ pub fn step(kind: TaskKind, phase: Phase, step: usize, of: usize, left_seconds: 
 }
 
 /// The one very large sentence.
-pub fn prompt(prompt: Prompt, phase: Phase) -> String {
+pub fn prompt(prompt: Prompt, phase: Phase, paused: bool) -> String {
+    if paused {
+        return "Resting.".to_owned();
+    }
     match (phase, prompt) {
         (Phase::Done, _) => "That is enough. Rest.".to_owned(),
         (Phase::Between, _) => "Good. Rest a moment.".to_owned(),
@@ -114,7 +117,10 @@ const fn heading(direction: Direction) -> &'static str {
 }
 
 /// The calm line under it.
-pub const fn calm(prompt: Prompt, phase: Phase) -> &'static str {
+pub const fn calm(prompt: Prompt, phase: Phase, paused: bool) -> &'static str {
+    if paused {
+        return "Go on when you are ready.";
+    }
     match (phase, prompt) {
         (Phase::Ready, _) => "Press Begin when everybody is ready. There is no hurry.",
         (Phase::Done, _) => "Go on when you like.",

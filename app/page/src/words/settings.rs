@@ -340,7 +340,9 @@ pub const FALSE_MOVEMENTS: &str = "Moving by itself while resting";
 /// anything.
 pub fn moving(share: f64, per_minute: Option<f64>) -> String {
     let time = if share <= 0.0 {
-        "never".to_owned()
+        let expected = per_minute
+            .map_or(String::new(), |rate| format!(", {} expected", number::per_minute(rate)));
+        return format!("none seen{expected}");
     } else if share < 0.01 {
         format!("under {} of the time", number::percent(0.01))
     } else {
