@@ -1,5 +1,6 @@
 //! How fast a device's changes arrive, for the live view.
 
+use fitting::statistics::order::sort_numbers;
 use std::collections::VecDeque;
 
 /// Changes remembered: some four seconds at the fastest pace a browser shows.
@@ -56,7 +57,7 @@ impl Pace {
     pub fn figures(&self) -> Option<PaceFigures> {
         let fastest_seconds = self.fastest?;
         let mut sorted: Vec<f64> = self.between.iter().copied().collect();
-        sorted.sort_by(f64::total_cmp);
+        sort_numbers(&mut sorted);
         let median_seconds = quantile(&sorted, 0.5);
         let long = sorted.iter().filter(|seconds| **seconds > 1.5 * median_seconds).count();
         let count = sorted.len() as f64;

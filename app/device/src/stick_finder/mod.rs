@@ -12,6 +12,7 @@ pub use axis::AxisKind;
 use axis::AxisSeen;
 use circle::Circle;
 use fitting::sample::MOST_CONTROLS;
+use fitting::statistics::order::sort_few;
 use fitting::{AxisPick, Sample, StickAxes, Sureness};
 
 /// Movements smaller than this share of travel are not kept for the finding.
@@ -145,7 +146,7 @@ impl CircleFinder {
                 candidates.extend(self.candidate(first, second, &kinds));
             }
         }
-        candidates.sort_by(|a, b| b.score.total_cmp(&a.score));
+        sort_few(&mut candidates, |one, other| one.score.total_cmp(&other.score).is_gt());
         candidates.truncate(MOST_CANDIDATES);
         let best = candidates.first();
         let one = moving

@@ -5,11 +5,11 @@ use super::rest::independent_of;
 use super::windows::settled_path;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::distributions::deviation_factors;
+use crate::statistics::order::{sort_numbers, sort_pairs};
 use crate::statistics::weighted;
 use crate::task::{TaskKind, TaskRecord};
-use crate::trace::FARTHEST;
+use crate::trace::{FARTHEST, Piece};
 use crate::{Position, Span, Trace};
-use std::collections::BTreeMap;
 
 /// The least hands off from which anything is said, seconds.
 const LEAST_HANDS_OFF_SECONDS: f64 = 3.0;
@@ -121,7 +121,7 @@ fn different_values(records: &[TaskRecord]) -> [Vec<f64>; 2] {
     [0, 1].map(|which| {
         let mut values: Vec<f64> =
             records.iter().flat_map(|record| axis_values(record, which)).collect();
-        values.sort_by(f64::total_cmp);
+        sort_numbers(&mut values);
         values.dedup_by(|next, before| (*next - *before).abs() < SAME_VALUE);
         values
     })
@@ -141,7 +141,7 @@ fn step(records: &[TaskRecord]) -> Result<f64, NotEnough> {
     }
     let mut steps: Vec<f64> =
         values.iter().flat_map(|axis| axis.windows(2).map(|pair| pair[1] - pair[0])).collect();
-    steps.sort_by(f64::total_cmp);
+    sort_numbers(&mut steps);
     steps.get(steps.len() / 20).copied().ok_or(NotEnough::NothingRecorded)
 }
 
@@ -169,6 +169,25 @@ fn jump_over_middle(records: &[TaskRecord], which: usize, step: f64) -> Option<f
     (crossings >= FEWEST_CROSSINGS && nearest.is_finite() && nearest > far).then_some(nearest)
 }
 
+/// The most seconds that any one place is held in all.
+fn longest_in_one_place(pieces: &[Piece]) -> f64 {
+    let same = |one: &(f64, f64), other: &(f64, f64)| one.0.to_bits() == other.0.to_bits();
+    let mut longest = 0.0_f64;
+    let mut by_right: Vec<(f64, f64)> =
+        pieces.iter().enumerate().map(|(index, piece)| (piece.at.right, index as f64)).collect();
+    sort_pairs(&mut by_right);
+    for column in by_right.chunk_by(same) {
+        let mut by_up: Vec<(f64, f64)> =
+            column.iter().map(|(_, index)| (pieces[*index as usize].at.up, *index)).collect();
+        sort_pairs(&mut by_up);
+        for place in by_up.chunk_by(same) {
+            let held = place.iter().map(|(_, index)| pieces[*index as usize].span.seconds()).sum();
+            longest = longest.max(held);
+        }
+    }
+    longest
+}
+
 /// Whether something between stick and page seems to hide small movements around the middle,
 /// and how far is unknown: the rest reads exactly the middle for much of the time, and no other
 /// place nearly as often.
@@ -180,16 +199,9 @@ fn jump_over_middle(records: &[TaskRecord], which: usize, step: f64) -> Option<f
 /// it.
 fn still_middle(records: &[TaskRecord]) -> bool {
     let rest = settled_path(records, TaskKind::QuietRest);
-    let mut held: BTreeMap<(u64, u64), f64> = BTreeMap::new();
-    let mut middle = 0.0;
-    for piece in &rest.pieces {
-        let seconds = piece.span.seconds();
-        if piece.at.radius() < SAME_VALUE {
-            middle += seconds;
-        } else {
-            *held.entry((piece.at.right.to_bits(), piece.at.up.to_bits())).or_default() += seconds;
-        }
-    }
-    let next = held.values().copied().fold(0.0, f64::max);
+    let (in_middle, elsewhere): (Vec<Piece>, Vec<Piece>) =
+        rest.pieces.iter().partition(|piece| piece.at.radius() < SAME_VALUE);
+    let middle: f64 = in_middle.iter().map(|piece| piece.span.seconds()).sum();
+    let next = longest_in_one_place(&elsewhere);
     middle > 0.0 && middle >= OFTEN_STILL * rest.seconds() && middle >= FAR_OFTENER * next
 }

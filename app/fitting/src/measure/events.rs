@@ -5,6 +5,7 @@
 //! 250 ms apart are one event.** A run ends where nobody was looking.
 
 use crate::Span;
+use crate::statistics::order::sort_pairs;
 
 /// The shortest run beyond the radius that counts: one frame of a host.
 pub const SHORTEST_RUN_SECONDS: f64 = 1.0 / 60.0;
@@ -75,8 +76,9 @@ impl Sustained {
     pub fn of(path: &[(Span, f64)]) -> Self {
         // From the highest level down: neighbours already taken join; when a joined stretch
         // grows to the length of a frame, its members are sustained at the present level.
-        let mut by_level: Vec<usize> = (0..path.len()).collect();
-        by_level.sort_by(|&one, &other| path[other].1.total_cmp(&path[one].1));
+        let mut by_level: Vec<(f64, f64)> =
+            path.iter().enumerate().map(|(index, piece)| (-piece.1, index as f64)).collect();
+        sort_pairs(&mut by_level);
         let touches = |left: usize| {
             path[left + 1].0.from_seconds - path[left].0.to_seconds < TOUCHING_SECONDS
         };
@@ -84,7 +86,8 @@ impl Sustained {
         let mut sustained: Vec<Option<f64>> = vec![None; path.len()];
         // At both ends of a stretch stands where its other end is.
         let mut other_end: Vec<Option<usize>> = vec![None; path.len()];
-        for index in by_level {
+        for (_, index) in by_level {
+            let index = index as usize;
             let level = path[index].1;
             let left = index.checked_sub(1).filter(|&left| touches(left));
             let first = left.and_then(|left| other_end[left]).unwrap_or(index);

@@ -61,7 +61,7 @@ pub fn variance_about_place(path: &Trace) -> f64 {
 /// independent values, less one for each held place and axis.
 pub(super) fn hold(holds: &[OneHold], centre_of_rest: Position) -> Vec<LevelSteadiness> {
     let mut levels: Vec<f64> = holds.iter().map(|hold| hold.level).collect();
-    levels.sort_by(f64::total_cmp);
+    crate::statistics::order::sort_numbers(&mut levels);
     levels.dedup_by(|next, before| (*next - *before).abs() < 1e-6);
     levels
         .into_iter()

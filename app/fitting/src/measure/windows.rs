@@ -1,5 +1,6 @@
 //! Which parts of a record count.
 
+use crate::statistics::order::sort_few;
 use crate::task::{Outcome, Repetition, TaskKind, TaskRecord};
 use crate::trace::Piece;
 use crate::{Span, Trace};
@@ -47,7 +48,7 @@ pub fn settled(record: &TaskRecord) -> Vec<Span> {
         .filter(|repetition| rests(repetition))
         .flat_map(|repetition| without_pauses(repetition.span, &record.pauses))
         .collect();
-    parts.sort_by(|one, other| one.from_seconds.total_cmp(&other.from_seconds));
+    sort_few(&mut parts, |one, other| one.from_seconds.total_cmp(&other.from_seconds).is_lt());
     let mut stretches: Vec<Span> = Vec::new();
     for part in parts {
         match stretches.last_mut() {

@@ -43,7 +43,7 @@ fn in_order(spokes: &[(f64, f64)]) -> Vec<(f64, f64)> {
         .filter(|(degrees, radius)| degrees.is_finite() && radius.is_finite() && *radius >= 0.0)
         .map(|&(degrees, radius)| (fold_degrees(degrees), radius))
         .collect();
-    sorted.sort_by(|a, b| a.0.total_cmp(&b.0));
+    crate::statistics::order::sort_pairs(&mut sorted);
     let mut merged: Vec<(f64, f64, f64)> = Vec::with_capacity(sorted.len());
     for (degrees, radius) in sorted {
         match merged.last_mut() {

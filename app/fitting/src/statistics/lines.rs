@@ -28,7 +28,7 @@ pub fn theil_sen(points: &[(f64, f64)]) -> Option<TheilSen> {
             }
         }
     }
-    slopes.sort_by(f64::total_cmp);
+    super::order::sort_numbers(&mut slopes);
     let slope = quantile_of_sorted(&slopes, 0.5)?;
     let xs: Vec<f64> = points.iter().map(|point| point.0).collect();
     let ys: Vec<f64> = points.iter().map(|point| point.1).collect();

@@ -7,6 +7,7 @@
 //! - [`circular`]: of angles.
 //! - [`counts`]: intervals for rates and shares, and what "none seen" shows.
 //! - [`lines`]: robust slope, and a weighted straight line without negative parts.
+//! - [`order`]: putting things in order.
 //! - [`dependence`]: how much independent evidence a slowly changing series holds.
 //! - [`tails`]: how often a level is passed that was hardly ever seen to be passed.
 //!
@@ -18,6 +19,7 @@ pub mod counts;
 pub mod dependence;
 pub mod distributions;
 pub mod lines;
+pub mod order;
 pub mod plain;
 pub mod special;
 pub mod tails;

@@ -1,6 +1,7 @@
 //! Statistics of samples that each count the same: repetitions, ends of pushes, sizes.
 
 use super::distributions::t_quantile;
+use super::order::sort_numbers;
 
 /// The arithmetic mean; `None` of nothing.
 #[must_use]
@@ -26,7 +27,7 @@ pub fn deviation(values: &[f64]) -> Option<f64> {
 #[must_use]
 pub fn quantile(values: &[f64], share: f64) -> Option<f64> {
     let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
+    sort_numbers(&mut sorted);
     quantile_of_sorted(&sorted, share)
 }
 

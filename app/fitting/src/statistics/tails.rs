@@ -106,7 +106,7 @@ impl Tail {
             let share = share_above(above, belief.shape, belief.scale);
             spread.extend(self.rates.iter().map(|rate| (rate * share, belief.weight)));
         }
-        spread.sort_unstable_by(|one, other| one.0.total_cmp(&other.0));
+        super::order::sort_pairs(&mut spread);
         let total: f64 = spread.iter().map(|one| one.1).sum();
         let mut ends = [0.0; 3];
         let mut passed = 0.0;

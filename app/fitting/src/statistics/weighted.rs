@@ -39,7 +39,7 @@ pub fn variance(values: &[Held]) -> Option<f64> {
 #[must_use]
 pub fn quantile(values: &[Held], share: f64) -> Option<f64> {
     let mut sorted: Vec<Held> = values.iter().copied().filter(|(_, held)| *held > 0.0).collect();
-    sorted.sort_by(|one, other| one.0.total_cmp(&other.0));
+    super::order::sort_pairs(&mut sorted);
     let total = seconds(&sorted);
     let wanted = share.clamp(0.0, 1.0) * total;
     let slack = total * 1e-12;

@@ -9,6 +9,7 @@ use crate::measure::windows::settled_path;
 use crate::measure::{Measures, RestMeasures};
 use crate::settings::{Settings, Shape};
 use crate::statistics::counts::poisson_mid_p;
+use crate::statistics::order::sort_few;
 use crate::task::{TaskKind, TaskRecord};
 use crate::trace::Piece;
 use crate::{Direction, Pipeline, Position};
@@ -74,7 +75,7 @@ impl Prepared {
                 }
             }
         }
-        levels.sort_by(|one, other| one.level.total_cmp(&other.level));
+        sort_few(&mut levels, |one, other| one.level.total_cmp(&other.level).is_lt());
         Self {
             rest_seconds: rest.seconds(),
             rest: rest.pieces,

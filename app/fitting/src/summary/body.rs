@@ -4,6 +4,7 @@ use super::grid::{Degrees, Exponent, Grid, PerMinute, Seconds, Share, Spread};
 use super::{Answer, DeviceSeen, Envelope, Figure, Interval};
 use crate::estimate::Sureness;
 use crate::settings::{Curve, Shape};
+use crate::statistics::order::sort_few;
 use crate::{Direction, Position, Settings};
 use serde::{Deserialize, Serialize};
 
@@ -295,11 +296,11 @@ impl Summary {
         let mut canonical = self.clone();
         canonical.id = String::new();
         canonical.body.label = None;
-        canonical.body.reach.sort_by_key(|reach| reach.asked);
-        canonical.body.hold.sort_by_key(|hold| hold.level);
+        sort_few(&mut canonical.body.reach, |one, other| one.asked < other.asked);
+        sort_few(&mut canonical.body.hold, |one, other| one.level < other.level);
         for effect in [&mut canonical.body.before, &mut canonical.body.after] {
-            effect.reach.sort_by_key(|reach| reach.asked);
-            effect.jitter.sort_by_key(|jitter| jitter.level);
+            sort_few(&mut effect.reach, |one, other| one.asked < other.asked);
+            sort_few(&mut effect.jitter, |one, other| one.level < other.level);
         }
         canonical
     }

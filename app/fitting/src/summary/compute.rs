@@ -10,6 +10,7 @@ use super::{
     WeakestLeft, at_most_bytes,
 };
 use crate::measure::{Measures, RatePoint, RestMeasures};
+use crate::statistics::order::sort_few;
 use crate::suggest::{CurveAdvice, DeadZoneAdvice, Effect, FullThrowAdvice, Suggestions};
 use crate::{Direction, Settings};
 
@@ -84,7 +85,7 @@ fn rest_figures(rest: &RestMeasures, advised: Option<f64>) -> RestFigures {
             from_model: point.from_model,
         })
         .collect();
-    curve.sort_by_key(|step| step.radius);
+    sort_few(&mut curve, |one, other| one.radius < other.radius);
     curve.dedup_by_key(|step| step.radius);
     RestFigures {
         seconds: Seconds::of(rest.seconds),
@@ -142,7 +143,7 @@ fn hold_figures(measures: &Measures) -> Vec<Steadiness> {
             at_gate: level.at_gate,
         })
         .collect();
-    hold.sort_by_key(|hold| hold.level);
+    sort_few(&mut hold, |one, other| one.level < other.level);
     hold.dedup_by_key(|hold| hold.level);
     hold.truncate(MOST_LISTED);
     hold
@@ -194,7 +195,7 @@ fn effect_figures(effect: &Effect) -> EffectFigures {
             deviation: Spread::of(*deviation),
         })
         .collect();
-    jitter.sort_by_key(|jitter| jitter.level);
+    sort_few(&mut jitter, |one, other| one.level < other.level);
     jitter.dedup_by_key(|jitter| jitter.level);
     jitter.truncate(MOST_LISTED);
     EffectFigures {

@@ -44,7 +44,7 @@ pub(super) fn in_order(
                 .filter(|level| level.is_finite() && **level > 0.0)
                 .map(|level| level.clamp(0.05, 1.0))
                 .collect();
-            levels.sort_by(f64::total_cmp);
+            crate::statistics::order::sort_numbers(&mut levels);
             levels.dedup();
             levels.truncate(MOST_LEVELS);
             levels.into_iter().map(Some).collect()
