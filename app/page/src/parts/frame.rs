@@ -47,7 +47,7 @@ pub fn Top() -> impl IntoView {
         })
         .collect_view();
     view! {
-        <a class="button skip" href="#main" on:click=skip>{words::SKIP}</a>
+        <a class="button skip" href="#main" on:click=move |event| skip(&event)>{words::SKIP}</a>
         <header class="top">
             <a class="brand" href=Screen::Ready.hash()>{words::NAME}</a>
             <nav aria-label=words::WAY>
@@ -59,7 +59,7 @@ pub fn Top() -> impl IntoView {
 }
 
 /// The skip link moves the focus itself: the address belongs to the way.
-fn skip(event: web_sys::MouseEvent) {
+fn skip(event: &web_sys::MouseEvent) {
     event.prevent_default();
     focus_main();
 }

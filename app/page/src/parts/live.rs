@@ -45,8 +45,8 @@ pub fn effect(f: impl FnMut() + 'static) {
     boxed_effect(Box::new(f));
 }
 
-fn boxed_effect(mut f: Box<dyn FnMut()>) {
-    Effect::new(move || f());
+fn boxed_effect(f: Box<dyn FnMut()>) {
+    Effect::new(f);
 }
 
 /// A yes or no that changes, for an attribute.

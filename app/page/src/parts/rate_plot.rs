@@ -39,6 +39,7 @@ impl Place {
 
 /// The plot and, on request, its table.
 #[component]
+#[expect(clippy::needless_pass_by_value, reason = "a component owns what it is given")]
 pub fn RatePlot(
     /// The curve, from the smallest radius up.
     curve: Vec<RatePoint>,

@@ -15,6 +15,7 @@ use leptos::prelude::*;
 
 /// The sheet of one summary.
 #[component]
+#[expect(clippy::needless_pass_by_value, reason = "a component owns what it is given")]
 pub fn Sheet(
     /// What is on it.
     summary: Summary,

@@ -82,7 +82,7 @@ fn PlanView() -> impl IntoView {
     let all_done = move || next().is_none();
     let rows = move || {
         let next_kind = next().map(|ask| ask.kind());
-        tasks().into_iter().map(|ask| row(app, ask, next_kind)).collect_view().into_any()
+        tasks().into_iter().map(|ask| row(app, &ask, next_kind)).collect_view().into_any()
     };
     view! {
         <div class="two">
@@ -139,7 +139,7 @@ fn counted(app: App, kind: TaskKind) -> usize {
     })
 }
 
-fn row(app: App, ask: TaskAsk, next: Option<TaskKind>) -> impl IntoView {
+fn row(app: App, ask: &TaskAsk, next: Option<TaskKind>) -> impl IntoView + use<> {
     let kind = ask.kind();
     let count = counted(app, kind);
     let start = (next != Some(kind)).then(|| {
@@ -156,7 +156,7 @@ fn row(app: App, ask: TaskAsk, next: Option<TaskKind>) -> impl IntoView {
         <li class:done={count > 0}>
             <span>
                 <strong>{words::task(kind)}</strong> " "
-                <span class="soft">{words::task_line(&ask)} ", " {words::task_done(count)}</span>
+                <span class="soft">{words::task_line(ask)} ", " {words::task_done(count)}</span>
             </span>
             {start}
         </li>

@@ -11,6 +11,7 @@ use leptos::prelude::*;
 
 /// The screen of a shared summary.
 #[component]
+#[expect(clippy::needless_pass_by_value, reason = "a component owns what it is given")]
 pub fn Shared(
     /// The link's fragment: untrusted.
     fragment: String,
