@@ -139,6 +139,34 @@ fn a_field_out_of_range_is_named() {
     }
 }
 
+/// Every field of an asked task is needed, and each kind has its own.
+#[test]
+fn an_ask_without_one_of_its_fields_is_refused() {
+    let rest = serde_json::json!({ "seconds": 60.0 });
+    let reach = serde_json::json!({ "directions": ["right"], "rounds": 3 });
+    let hold = serde_json::json!(
+        { "directions": ["right"], "levels": [0.5], "rounds": 3, "seconds": 3.0 }
+    );
+    for (kind, whole) in
+        [("hands_off", &rest), ("quiet_rest", &rest), ("reach", &reach), ("hold", &hold)]
+    {
+        let ask = |fields: &serde_json::Value| {
+            changed(TASK, "/body/record/ask", serde_json::json!({ kind: fields }))
+        };
+        let kept = read::<TaskBody>(&ask(whole)).expect("a whole one");
+        let again = serde_json::to_value(&kept.body.record.ask).expect("json");
+        assert_eq!(again, serde_json::json!({ kind: whole }));
+        for field in whole.as_object().expect("fields").keys() {
+            let mut less = whole.clone();
+            less.as_object_mut().expect("fields").remove(field);
+            let Unreadable::Shape { detail, .. } = error::<TaskBody>(&ask(&less)) else {
+                panic!("{kind} without {field}")
+            };
+            assert!(detail.contains(field.as_str()), "{detail}");
+        }
+    }
+}
+
 #[test]
 fn more_samples_than_the_most_are_refused() {
     let mut kept = task();

@@ -1,8 +1,8 @@
 //! A figure of a summary, or why there is none.
 
-use super::grid::{Grid, Seconds};
+use super::grid::{Grid, Number, Seconds};
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// The most repetitions that are told.
 pub(super) const MOST_REPETITIONS: u32 = 10_000;
@@ -21,8 +21,7 @@ pub enum Answer<T> {
 pub type Figure<G> = Answer<Interval<G>>;
 
 /// A number with its 95 % interval and what it rests on; `low <= value <= high`.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Interval<G> {
     /// The best single number.
     pub value: G,
@@ -34,6 +33,55 @@ pub struct Interval<G> {
     pub seconds: Seconds,
     /// Repetitions used; 0 where the measure has none.
     pub repetitions: u32,
+}
+
+/// An [`Interval`] of any grid as it is written.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Interval")]
+struct Written {
+    value: Number,
+    low: Number,
+    high: Number,
+    seconds: Number,
+    repetitions: u32,
+}
+
+impl<G: Grid> Serialize for Interval<G> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let human_readable = serializer.is_human_readable();
+        let written = Written {
+            value: Number::of(self.value, human_readable),
+            low: Number::of(self.low, human_readable),
+            high: Number::of(self.high, human_readable),
+            seconds: Number::of(self.seconds, human_readable),
+            repetitions: self.repetitions,
+        };
+        write(&written, serializer)
+    }
+}
+
+impl<'de, G: Grid> Deserialize<'de> for Interval<G> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let written = read(deserializer)?;
+        Ok(Self {
+            value: written.value.on_grid(),
+            low: written.low.on_grid(),
+            high: written.high.on_grid(),
+            seconds: written.seconds.on_grid(),
+            repetitions: written.repetitions,
+        })
+    }
+}
+
+// Once in the program for each form, whatever the optimiser thinks.
+#[inline(never)]
+fn write<S: Serializer>(written: &Written, serializer: S) -> Result<S::Ok, S::Error> {
+    written.serialize(serializer)
+}
+
+#[inline(never)]
+fn read<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Written, D::Error> {
+    Written::deserialize(deserializer)
 }
 
 /// [`NotEnough`] on the grid of a summary.

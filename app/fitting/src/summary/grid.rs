@@ -14,6 +14,61 @@ pub trait Grid: Copy + PartialEq + PartialOrd + Serialize {
     fn get(self) -> f64;
     /// Whether it lies within the bounds: what was read from outside may not.
     fn within(self) -> bool;
+    /// The nearest number of whole steps, not brought within bounds: for what is checked
+    /// afterwards, so that the check can name the field.
+    fn rounded(value: f64) -> Self;
+    /// As it stands in a link: the number of steps. Where a grid has negative numbers, they take
+    /// turns with the others (0, -1, 1, -2, …; "zigzag" in the postcard wire format); where it
+    /// has none, small numbers stay a byte shorter.
+    fn wire(self) -> u32;
+    /// From [`Self::wire`], not brought within bounds.
+    fn from_wire(wire: u32) -> Self;
+}
+
+/// A number of any grid as it is written: one type, so that reading and writing come into the
+/// program once and not once for every grid.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Number {
+    /// In text: a decimal number in the grid's unit.
+    Decimal(f64),
+    /// In a link: [`Grid::wire`].
+    Wire(u32),
+}
+
+impl Number {
+    /// For text that people can read, or for a link.
+    pub(super) fn of<G: Grid>(value: G, human_readable: bool) -> Self {
+        if human_readable { Self::Decimal(value.get()) } else { Self::Wire(value.wire()) }
+    }
+
+    /// On its grid again.
+    pub(super) fn on_grid<G: Grid>(self) -> G {
+        match self {
+            Self::Decimal(value) => G::rounded(value),
+            Self::Wire(wire) => G::from_wire(wire),
+        }
+    }
+}
+
+impl Serialize for Number {
+    #[inline(never)]
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match *self {
+            Self::Decimal(value) => serializer.serialize_f64(value),
+            Self::Wire(wire) => serializer.serialize_u32(wire),
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Number {
+    #[inline(never)]
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        if deserializer.is_human_readable() {
+            f64::deserialize(deserializer).map(Self::Decimal)
+        } else {
+            u32::deserialize(deserializer).map(Self::Wire)
+        }
+    }
 }
 
 macro_rules! grid {
@@ -48,33 +103,33 @@ macro_rules! grid {
             fn within(self) -> bool {
                 ($low..=$high).contains(&self.0)
             }
+
+            fn rounded(value: f64) -> Self {
+                Self((value * $per).round() as i32)
+            }
+
+            fn wire(self) -> u32 {
+                if $low >= 0 { self.0.unsigned_abs() } else { ((self.0 << 1) ^ (self.0 >> 31)) as u32 }
+            }
+
+            fn from_wire(wire: u32) -> Self {
+                Self(if $low >= 0 {
+                    i32::try_from(wire).unwrap_or(i32::MAX)
+                } else {
+                    (wire >> 1) as i32 ^ -((wire & 1) as i32)
+                })
+            }
         }
 
         impl Serialize for $name {
             fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                if serializer.is_human_readable() {
-                    serializer.serialize_f64(self.get())
-                } else if Self::LOWEST_STEPS >= 0 {
-                    // A byte shorter in a link than with room for a sign.
-                    serializer.serialize_u32(self.0.unsigned_abs())
-                } else {
-                    serializer.serialize_i32(self.0)
-                }
+                Number::of(*self, serializer.is_human_readable()).serialize(serializer)
             }
         }
 
         impl<'de> Deserialize<'de> for $name {
             fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-                if deserializer.is_human_readable() {
-                    // Not brought within bounds here: the check afterwards names the field.
-                    let steps = (f64::deserialize(deserializer)? * $per).round();
-                    Ok(Self(steps as i32))
-                } else if Self::LOWEST_STEPS >= 0 {
-                    let steps = u32::deserialize(deserializer)?;
-                    Ok(Self(i32::try_from(steps).unwrap_or(i32::MAX)))
-                } else {
-                    i32::deserialize(deserializer).map(Self)
-                }
+                Number::deserialize(deserializer).map(Number::on_grid)
             }
         }
     };
@@ -132,6 +187,19 @@ mod tests {
         assert_eq!(serde_json::from_str::<G>(&json).expect("json"), on_grid);
         let bytes = postcard::to_allocvec(&on_grid).expect("bytes");
         assert_eq!(postcard::from_bytes::<G>(&bytes).expect("bytes"), on_grid);
+    }
+
+    /// The signed form is that of the library for signed numbers.
+    #[test]
+    fn steps_stand_in_a_link_as_whole_numbers_do() {
+        for steps in [0, 1, -1, 2, 63, -64, 64, 8_000, -8_000, i32::MAX, i32::MIN] {
+            let share = postcard::to_allocvec(&Share::from_steps(steps)).expect("bytes");
+            assert_eq!(share, postcard::to_allocvec(&steps).expect("bytes"), "{steps}");
+            let rate = postcard::to_allocvec(&PerMinute::from_steps(steps)).expect("bytes");
+            assert_eq!(rate, postcard::to_allocvec(&steps.unsigned_abs()).expect("bytes"));
+            assert_eq!(Share::from_wire(Share::from_steps(steps).wire()), Share::from_steps(steps));
+        }
+        assert_eq!(PerMinute::from_wire(u32::MAX), PerMinute::from_steps(i32::MAX));
     }
 
     proptest! {

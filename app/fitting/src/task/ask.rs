@@ -19,7 +19,7 @@ pub enum TaskKind {
 
 /// One task as it is asked for.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(into = "Written", try_from = "Written")]
 pub enum TaskAsk {
     /// Nobody touches the stick for this many seconds.
     HandsOff {
@@ -85,6 +85,79 @@ impl TaskAsk {
                 seconds: if seconds.is_finite() { seconds.clamp(0.5, 60.0) } else { 3.0 },
             },
         }
+    }
+}
+
+/// A [`TaskAsk`] as it is written: with one set of fields for all kinds, reading them comes into
+/// the program once.
+#[derive(Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", rename = "TaskAsk")]
+enum Written {
+    HandsOff(Asked),
+    QuietRest(Asked),
+    Reach(Asked),
+    Hold(Asked),
+}
+
+#[derive(Default, Serialize, Deserialize)]
+#[serde(default)]
+struct Asked {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    directions: Option<Vec<Direction>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    levels: Option<Vec<f64>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rounds: Option<usize>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seconds: Option<f64>,
+}
+
+impl From<TaskAsk> for Written {
+    fn from(ask: TaskAsk) -> Self {
+        let rest = |seconds: f64| Asked { seconds: Some(seconds), ..Asked::default() };
+        match ask {
+            TaskAsk::HandsOff { seconds } => Self::HandsOff(rest(seconds)),
+            TaskAsk::QuietRest { seconds } => Self::QuietRest(rest(seconds)),
+            TaskAsk::Reach { directions, rounds } => Self::Reach(Asked {
+                directions: Some(directions),
+                rounds: Some(rounds),
+                ..Asked::default()
+            }),
+            TaskAsk::Hold { directions, levels, rounds, seconds } => Self::Hold(Asked {
+                directions: Some(directions),
+                levels: Some(levels),
+                rounds: Some(rounds),
+                seconds: Some(seconds),
+            }),
+        }
+    }
+}
+
+impl TryFrom<Written> for TaskAsk {
+    type Error = &'static str;
+
+    fn try_from(written: Written) -> Result<Self, Self::Error> {
+        let asked = |asked: Asked| (asked.directions, asked.levels, asked.rounds, asked.seconds);
+        let (kind, (directions, levels, rounds, seconds)) = match written {
+            Written::HandsOff(of) => (TaskKind::HandsOff, asked(of)),
+            Written::QuietRest(of) => (TaskKind::QuietRest, asked(of)),
+            Written::Reach(of) => (TaskKind::Reach, asked(of)),
+            Written::Hold(of) => (TaskKind::Hold, asked(of)),
+        };
+        let directions = || directions.ok_or("missing field `directions`");
+        let rounds = || rounds.ok_or("missing field `rounds`");
+        let seconds = || seconds.ok_or("missing field `seconds`");
+        Ok(match kind {
+            TaskKind::HandsOff => Self::HandsOff { seconds: seconds()? },
+            TaskKind::QuietRest => Self::QuietRest { seconds: seconds()? },
+            TaskKind::Reach => Self::Reach { directions: directions()?, rounds: rounds()? },
+            TaskKind::Hold => Self::Hold {
+                directions: directions()?,
+                levels: levels.ok_or("missing field `levels`")?,
+                rounds: rounds()?,
+                seconds: seconds()?,
+            },
+        })
     }
 }
 
