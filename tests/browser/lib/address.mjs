@@ -20,14 +20,16 @@ function startServer() {
     stdio: ["ignore", "pipe", "inherit"],
   });
   process.on("exit", () => server.kill());
-  server.unref();
-  server.stdout.unref?.();
   return new Promise((resolve, reject) => {
     let text = "";
     server.stdout.on("data", (bytes) => {
       text += bytes;
       const found = text.match(/http:\/\/[0-9.:]+\//);
-      if (found) resolve(found[0]);
+      if (!found) return;
+      // From here on it does not keep the run alive; before, nothing else would.
+      server.unref();
+      server.stdout.unref?.();
+      resolve(found[0]);
     });
     server.on("exit", () => reject(new Error(`the page could not be served: ${text}`)));
   });

@@ -24,6 +24,8 @@ const OWN_FILES = [
   /^rescue\.js$/,
   /^page\.js$/,
   /^page_bg\.wasm$/,
+  /^__wasm_split\.js$/,
+  /^later-[0-9a-f]{16}\.wasm$/,
   /^styles\/[a-z-]+\.css$/,
   /^fonts\/atkinson-hyperlegible-latin-(400|700)-normal\.woff2$/,
   /^icons\/[a-z-]+\.svg$/,
