@@ -22,6 +22,7 @@ pub mod link;
 mod task;
 mod text;
 mod unreadable;
+mod wire;
 
 pub use answer::{Answer, Figure, Interval, Lacking};
 pub use body::{
