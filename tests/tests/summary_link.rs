@@ -168,14 +168,6 @@ proptest! {
         prop_assert_eq!(without.body.label, None);
     }
 
-    /// The bytes are those that the postcard library writes of the same numbers.
-    #[test]
-    fn the_bytes_are_the_librarys(summary in summary()) {
-        let text = link::encode(&summary, true).expect("any summary fits");
-        let carried = (&summary.core, summary.made_epoch_ms, &summary.body);
-        prop_assert_eq!(data_of(&text), postcard::to_allocvec(&carried).expect("plain data"));
-    }
-
     #[test]
     fn any_text_is_answered(text in prop_oneof![any::<String>(), "#?s[0-9]{0,3}\\.[A-Za-z0-9_-]{0,300}"]) {
         prop_assert!(link::decode(&text).is_err());

@@ -88,11 +88,6 @@ macro_rules! grid {
             pub const fn from_steps(steps: i32) -> Self {
                 Self(steps)
             }
-
-            /// The number of steps.
-            pub(super) const fn steps(self) -> i32 {
-                self.0
-            }
         }
 
         impl Grid for $name {

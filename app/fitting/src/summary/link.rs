@@ -1,15 +1,15 @@
 //! A summary as the fragment of a link.
 //!
 //! `s1.` and the base64url text (RFC 4648 section 5, no padding) of the summary's numbers in
-//! the postcard wire format (`wire.rs`), followed by their CRC-32. The fragment of a link is never sent to
+//! the postcard wire format, followed by their CRC-32. The fragment of a link is never sent to
 //! a server (RFC 9110 section 7.1). The form holds no notes and no recordings, and the label
 //! only when asked.
 
 use super::checksum::crc32;
 use super::envelope::Envelope;
-use super::wire::Wire;
 use super::{Body, Kind, Summary, SummaryBody, Unreadable};
 use data_encoding::BASE64URL_NOPAD;
+use serde::{Deserialize, Serialize};
 
 /// The most characters of a fragment, without its `#`: a whole link of 2,000 with an origin of
 /// 100.
@@ -42,6 +42,13 @@ pub enum LinkError {
     },
 }
 
+#[derive(Serialize, Deserialize)]
+struct Carried<'a> {
+    core: std::borrow::Cow<'a, str>,
+    made_epoch_ms: u64,
+    body: std::borrow::Cow<'a, SummaryBody>,
+}
+
 /// The summary as the fragment of a link, without `#`. The id is left out, and the label too
 /// unless `with_label`: a link cannot be called back.
 ///
@@ -54,28 +61,23 @@ pub fn encode(summary: &Summary, with_label: bool) -> Result<String, LinkError> 
     if !with_label {
         body.label = None;
     }
-    let text = write(&summary.core, summary.made_epoch_ms, &body);
+    let carried = Carried {
+        core: summary.core.as_str().into(),
+        made_epoch_ms: summary.made_epoch_ms,
+        body: std::borrow::Cow::Owned(body),
+    };
+    let text = write(&carried)?;
     if text.len() > MOST_LINK_CHARACTERS {
         return Err(LinkError::TooLong { characters: text.len() });
     }
     Ok(text)
 }
 
-fn write(core: &String, made_epoch_ms: u64, body: &SummaryBody) -> String {
-    let mut bytes = Vec::new();
-    core.write(&mut bytes);
-    made_epoch_ms.write(&mut bytes);
-    body.write(&mut bytes);
+fn write(carried: &Carried<'_>) -> Result<String, LinkError> {
+    let mut bytes = postcard::to_allocvec(carried).map_err(|_| LinkError::Damaged)?;
     let sum = crc32(&bytes);
     bytes.extend(sum.to_le_bytes());
-    format!("s{VERSION}.{}", BASE64URL_NOPAD.encode(&bytes))
-}
-
-/// Core version, time and body out of the whole of `bytes`.
-fn read(mut bytes: &[u8]) -> Option<(String, u64, SummaryBody)> {
-    let from = &mut bytes;
-    let carried = (String::read(from)?, u64::read(from)?, SummaryBody::read(from)?);
-    from.is_empty().then_some(carried)
+    Ok(format!("s{VERSION}.{}", BASE64URL_NOPAD.encode(&bytes)))
 }
 
 /// The summary of a fragment, with or without its `#`. Its id is made from the link's own
@@ -100,18 +102,19 @@ pub fn decode(fragment: &str) -> Result<Summary, LinkError> {
     if crc32(body) != sum {
         return Err(LinkError::Damaged);
     }
-    let (core, made_epoch_ms, body) = read(body).ok_or(LinkError::Damaged)?;
+    let (carried, rest) =
+        postcard::take_from_bytes::<Carried<'_>>(body).map_err(|_| LinkError::Damaged)?;
     // One summary has one form: a number written in more bytes than it needs is not ours.
-    if write(&core, made_epoch_ms, &body) != text {
+    if !rest.is_empty() || write(&carried)? != text {
         return Err(LinkError::Damaged);
     }
     let summary = Envelope {
         kind: Kind::Summary,
         schema: SummaryBody::SCHEMA,
-        core,
+        core: carried.core.into_owned(),
         id: format!("link-{sum:08x}"),
-        made_epoch_ms,
-        body,
+        made_epoch_ms: carried.made_epoch_ms,
+        body: carried.body.into_owned(),
     };
     summary.check().map_err(|error| out_of_range(&error))?;
     Ok(summary)

@@ -22,7 +22,6 @@ pub mod link;
 mod task;
 mod text;
 mod unreadable;
-mod wire;
 
 pub use answer::{Answer, Figure, Interval, Lacking};
 pub use body::{
