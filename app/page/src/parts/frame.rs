@@ -106,6 +106,8 @@ pub fn mend_focus() {
 pub fn escape_rests(app: App) {
     let listener = window_event_listener(leptos::ev::keydown, move |event: KeyboardEvent| {
         if event.key() == "Escape" && !app.resting.get_untracked() && !a_window_is_open() {
+            // Else the browser closes by the same press the window that it opens.
+            event.prevent_default();
             app.rest();
         }
     });
