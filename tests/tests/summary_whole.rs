@@ -100,6 +100,22 @@ fn the_summary_says_what_was_found() {
     assert!(body.after.reach.iter().all(|left| left.output.get() <= 1.0));
 }
 
+/// Whether a middle stood still is told as it was found, true or not.
+#[test]
+fn the_summary_says_whether_the_middle_stood_still() {
+    let mut told = [0, 0];
+    for invented in Invented::ALL {
+        for model in [invented.model(), invented.model().behind_hidden_middle(16)] {
+            let records = play(model, 5, &Plan::for_minutes(6), 0.004);
+            let (summary, _) = summary_of(&fitting_of(invented, 6), &records);
+            let found = measure(&records).device.still_middle;
+            assert_eq!(summary.body.stick.still_middle, found, "{invented:?}");
+            told[usize::from(found)] += 1;
+        }
+    }
+    assert!(told[0] > 0 && told[1] > 0, "{told:?}");
+}
+
 /// A stored task gives the very same measures: every number comes back to the last bit.
 #[test]
 fn reopened_recordings_give_the_same_summary() {

@@ -108,8 +108,14 @@ fn practised() -> impl Strategy<Value = Option<String>> {
 }
 
 fn stick() -> impl Strategy<Value = StickFigures> {
-    (figure(), option::of(on_grid()), option::of(on_grid()))
-        .prop_map(|(noise, step, hidden_middle)| StickFigures { noise, step, hidden_middle })
+    (figure(), option::of(on_grid()), option::of(on_grid()), any::<bool>()).prop_map(
+        |(noise, step, hidden_middle, still_middle)| StickFigures {
+            noise,
+            step,
+            hidden_middle,
+            still_middle,
+        },
+    )
 }
 
 fn rate_step() -> impl Strategy<Value = RateStep> {
@@ -416,6 +422,7 @@ pub(crate) fn fullest_summary() -> Summary {
             noise: Answer::Known(known(spread, seconds)),
             step: Some(spread),
             hidden_middle: Some(number),
+            still_middle: true,
         },
         rest: Answer::Known(RestFigures {
             seconds,

@@ -82,6 +82,9 @@ pub struct StickFigures {
     /// A band around the middle that reads 0, share of travel to each side: laid to stick,
     /// system or browser.
     pub hidden_middle: Option<Share>,
+    /// Whether the rest reads exactly the middle although held positions keep moving: small
+    /// movements are hidden there, and how far is unknown.
+    pub still_middle: bool,
 }
 
 /// Movement that was not intended, while resting ready to play.

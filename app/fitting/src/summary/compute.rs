@@ -57,6 +57,7 @@ impl Summary {
                 noise: Figure::of(&measures.device.noise),
                 step: measures.device.step.ok().map(Spread::of),
                 hidden_middle: measures.device.hidden_middle.map(Share::of),
+                still_middle: measures.device.still_middle,
             },
             rest: Answer::from_result(&measures.rest, |rest| rest_figures(rest, advised)),
             reach: reach_figures(measures),
