@@ -65,7 +65,7 @@ pub fn Field(
             <svg class="plot over" viewBox="-136 -126 272 252" aria-hidden="true">
                 <path class="trail" node_ref=trail d=""></path>
             </svg>
-            <span class=dot_class node_ref=dot></span>
+            <span class="dot-way" node_ref=dot><span class=dot_class></span></span>
         })}
         </div>
     }
@@ -175,7 +175,7 @@ fn follow(live: Live, dot: NodeRef<leptos::html::Span>, trail: NodeRef<leptos::s
         }
         let at = at.within_field();
         if let Some(dot) = dot.get_untracked() {
-            // Refused only by a browser that does not know the unit: then the dot stays.
+            // A browser that refused it would leave the dot where it is.
             let _ = web_sys::HtmlElement::style(&dot).set_property("transform", &shift(at));
         }
         let Some(trail) = trail.get_untracked() else { return };
@@ -198,11 +198,11 @@ fn follow(live: Live, dot: NodeRef<leptos::html::Span>, trail: NodeRef<leptos::s
     app.input.each_frame(on_frame);
 }
 
-/// The dot's way from the middle of the field, in hundredths of the frame's width: the drawing is
-/// 272 units wide.
+/// The dot's way from the middle of the field. The element that is moved is as large as the
+/// drawing (272 by 252 units), so that hundredths of its size need no layout.
 fn shift(at: Position) -> String {
-    let hundredths = |share: f64| share * SCALE * 100.0 / 272.0;
-    format!("translate({:.3}cqw, {:.3}cqw)", hundredths(at.right), hundredths(-at.up))
+    let hundredths = |share: f64, units: f64| share * SCALE * 100.0 / units;
+    format!("translate({:.3}%, {:.3}%)", hundredths(at.right, 272.0), hundredths(-at.up, 252.0))
 }
 
 /// Sets an attribute; an element that refuses one is left as it is.
