@@ -88,16 +88,21 @@ fn is_done(app: App, screen: &Screen) -> bool {
 }
 
 /// Puts a focus that was lost, because the control that had it is gone, on the main control of
-/// the screen: whoever works by keyboard or one switch goes on from there.
+/// the screen, or at its beginning: whoever works by keyboard or one switch goes on from there.
 pub fn mend_focus() {
     request_animation_frame(|| {
         let document = gloo_utils::document();
         let lost = document.active_element().is_none_or(|active| active.tag_name() == "BODY");
-        let main = document.query_selector("main .controls button.main").ok().flatten();
-        if let (true, false, Some(main)) = (lost, a_window_is_open(), main) {
-            use wasm_bindgen::JsCast;
-            // The selector asks for a button.
-            let _ = main.unchecked_into::<web_sys::HtmlElement>().focus();
+        if !lost || a_window_is_open() {
+            return;
+        }
+        match document.query_selector("main .controls button.main").ok().flatten() {
+            Some(main) => {
+                use wasm_bindgen::JsCast;
+                // The selector asks for a button.
+                let _ = main.unchecked_into::<web_sys::HtmlElement>().focus();
+            }
+            None => focus_main(),
         }
     });
 }

@@ -4,6 +4,7 @@ use super::live::{attribute, part, text, when};
 use super::word::Word;
 use crate::words::settings as words;
 use fitting::Sureness;
+use leptos::html;
 use leptos::prelude::*;
 
 /// What a setting says of itself.
@@ -63,6 +64,14 @@ pub fn Setting(
             to(value);
         }
     };
+    let slider = NodeRef::<html::Input>::new();
+    let as_suggested = move |_| {
+        // The button goes away by its own press: the focus must not go with it.
+        if let Some(slider) = slider.get_untracked() {
+            let _ = slider.focus();
+        }
+        change.run(None);
+    };
     let aloud = move || {
         let (number, unit) = figure.get();
         format!("{number} {unit}")
@@ -88,6 +97,7 @@ pub fn Setting(
                     "−"
                 </button>
                 <input
+                    node_ref=slider
                     type="range" aria-label=name
                     min=range.low max=range.high step=range.step
                     prop:value=attribute(move || value.get().to_string())
@@ -103,7 +113,7 @@ pub fn Setting(
                     <button
                         type="button"
                         aria-label=format!("{}: {name}", words::AS_SUGGESTED)
-                        on:click=move |_| change.run(None)
+                        on:click=as_suggested
                     >
                         {words::AS_SUGGESTED}
                     </button>

@@ -178,10 +178,11 @@ fn measured(body: &SummaryBody) -> impl IntoView + use<> {
     }
     let left_out = (body.left_out > 0)
         .then(|| view! { <p class="soft">{setting_words::left_out(body.left_out as usize)}</p> });
-    let hidden = body
-        .stick
-        .hidden_middle
-        .map(|hidden| view! { <p class="caution">{setting_words::hidden(hidden.get())}</p> });
+    let hidden = match body.stick.hidden_middle {
+        Some(hidden) => Some(setting_words::hidden(hidden.get())),
+        None => body.stick.still_middle.then(|| setting_words::HIDDEN_UNKNOWN.to_owned()),
+    };
+    let hidden = hidden.map(|text| view! { <p class="caution">{text}</p> });
     let rows = rows
         .into_iter()
         .map(|(name, text)| view! { <tr><th scope="row">{name}</th><td>{text}</td></tr> })

@@ -1,6 +1,7 @@
 //! What is kept in this browser: open, save, delete; files in and out.
 
 use crate::errors::Trouble;
+use crate::parts::frame::mend_focus;
 use crate::parts::live::{effect, part, when};
 use crate::parts::{dialog::Dialog, sheet::Sheet};
 use crate::state::App;
@@ -35,7 +36,8 @@ pub fn Kept() -> impl IntoView {
         if let Some((id, _)) = to_delete.get_untracked() {
             leptos::task::spawn_local(async move {
                 app.delete(&id).await;
-                refresh(app, rows);
+                rows.set(app.list().await);
+                mend_focus();
             });
         }
     };

@@ -50,6 +50,7 @@ pub fn Measure() -> impl IntoView {
 #[component]
 fn Choose() -> impl IntoView {
     let app = App::of_context();
+    mend_focus();
     let choices = MINUTES
         .into_iter()
         .map(|minutes| {

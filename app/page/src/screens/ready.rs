@@ -1,5 +1,6 @@
 //! Before anything moves: what this is, three checks, the cautions that go with an answer.
 
+use crate::parts::frame::mend_focus;
 use crate::parts::live::{text, when, yes};
 use crate::route::{Screen, go};
 use crate::state::App;
@@ -40,7 +41,10 @@ pub fn Ready() -> impl IntoView {
                     </button>
                     <a class="button" href=Screen::Kept.hash()>{words::KEPT}</a>
                     {when(open, move || view! {
-                        <button type="button" on:click=move |_| app.begin_anew()>{words::FRESH}</button>
+                        <button type="button" on:click=move |_| {
+                            app.begin_anew();
+                            mend_focus();
+                        }>{words::FRESH}</button>
                     }.into_any())}
                 </div>
                 {when(open, move || view! {

@@ -2,6 +2,7 @@
 
 use crate::parts::bars::{Bar, Bars, before_after, moving_by_itself};
 use crate::parts::curve_plot::CurvePlot;
+use crate::parts::frame::mend_focus;
 use crate::parts::layers::Layers;
 use crate::parts::live::{effect, part, when, yes};
 use crate::parts::practice_field::PracticeField;
@@ -82,7 +83,10 @@ fn Settings() -> impl IntoView {
                     <Sensitivity/>
                     {when(move || !app.by_hand.get().is_nothing(), move || view! {
                         <div class="controls">
-                            <button type="button" on:click=move |_| app.change(|by_hand| *by_hand = Default::default())>
+                            <button type="button" on:click=move |_| {
+                                app.change(|by_hand| *by_hand = Default::default());
+                                mend_focus();
+                            }>
                                 {words::ALL_AS_SUGGESTED}
                             </button>
                         </div>

@@ -2,8 +2,9 @@
 
 use crate::input::{DeviceSeen, Interface, Source};
 use crate::parts::bars::{Bar, Bars};
+use crate::parts::frame::mend_focus;
 use crate::parts::layers::Layers;
-use crate::parts::live::{attribute, part, text, when, yes};
+use crate::parts::live::{attribute, effect, part, text, when, yes};
 use crate::parts::practice_field::PracticeField;
 use crate::route::{Screen, go};
 use crate::state::App;
@@ -266,6 +267,10 @@ fn Finder() -> impl IntoView {
         finder.set_value(None);
         looks.set(false);
     };
+    effect(move || {
+        looks.track();
+        mend_focus();
+    });
     let said = move || {
         finding.with(|finding| {
             finding.as_ref().map(|finding| match (looks.get(), finding.found) {
