@@ -96,7 +96,9 @@ pub fn mend_focus() {
         if !lost || a_window_is_open() {
             return;
         }
-        match document.query_selector("main .controls button.main").ok().flatten() {
+        // The main control of a closed window cannot take it.
+        let main = "main .controls button.main:not(dialog *)";
+        match document.query_selector(main).ok().flatten() {
             Some(main) => {
                 use wasm_bindgen::JsCast;
                 // The selector asks for a button.
