@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import { after, before, test } from "node:test";
+import { after, before, describe, test } from "node:test";
 
 import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
@@ -62,107 +62,110 @@ function canonical(summary) {
   return said;
 }
 
-for (const [pace, period] of [["4 ms", 4], ["frame pace", 1000 / 60]]) {
-  test(`the whole job at ${pace}`, { timeout: 300_000 }, async () => {
-    const scripts = [[scriptedPad, { period, phase: 1.7 }]];
-    const { page, requests, assertClean, close } = await visitor(browser, { address, scripts });
-    await page.goto(address);
+// Side by side: each waits for its person most of the time.
+describe("the main job", { concurrency: 2 }, () => {
+  for (const [pace, period] of [["4 ms", 4], ["frame pace", 1000 / 60]]) {
+    test(`the whole job at ${pace}`, { timeout: 300_000 }, async () => {
+      const scripts = [[scriptedPad, { period, phase: 1.7 }]];
+      const { page, requests, assertClean, close } = await visitor(browser, { address, scripts });
+      await page.goto(address);
 
-    // Ready.
-    await page.getByRole("textbox", { name: "A name for this fitting" }).fill(NAME);
-    await page.getByRole("button", { name: "Go on to the stick" }).click();
+      // Ready.
+      await page.getByRole("textbox", { name: "A name for this fitting" }).fill(NAME);
+      await page.getByRole("button", { name: "Go on to the stick" }).click();
 
-    // Stick: hidden until a button is pressed; two axes too many.
-    await page.getByText("No stick has shown itself yet").waitFor();
-    await page.evaluate(
-      ([index, { noise, centre }]) => {
-        const wish = { axes: 4, buttons: 12, noise, offset: [centre.right, -centre.up] };
-        window.scriptedStick.connect(index, wish);
-        return window.scriptedStick.press(index, 0);
-      },
-      [STICK, TRUTH],
-    );
-    await page.getByRole("button", { name: /^Scripted stick/ }).click();
-    await page.getByRole("button", { name: "Go on to measuring" }).click();
+      // Stick: hidden until a button is pressed; two axes too many.
+      await page.getByText("No stick has shown itself yet").waitFor();
+      await page.evaluate(
+        ([index, { noise, centre }]) => {
+          const wish = { axes: 4, buttons: 12, noise, offset: [centre.right, -centre.up] };
+          window.scriptedStick.connect(index, wish);
+          return window.scriptedStick.press(index, 0);
+        },
+        [STICK, TRUTH],
+      );
+      await page.getByRole("button", { name: /^Scripted stick/ }).click();
+      await page.getByRole("button", { name: "Go on to measuring" }).click();
 
-    // Measure.
-    await page.getByRole("button", { name: /^3 minutes/ }).click();
-    await page.getByRole("button", { name: "Start: Hands off" }).click();
-    const alone = { tremor: null };
-    const resting = { tremor: { size: TRUTH.circle, hertz: 5.7, lag: Math.PI / 2 } };
-    await playTask(page, { stick: STICK, behaviour: alone, reach: reachOf });
-    await playTask(page, { stick: STICK, behaviour: resting, reach: reachOf });
-    const told = await playTask(page, { stick: STICK, behaviour: alone, reach: reachOf });
-    assert.equal(told.filter((text) => text.startsWith("Push ")).length, 12, told.join(" / "));
-    assert.equal(await sentence(page).textContent(), "Everything in the plan is there");
+      // Measure.
+      await page.getByRole("button", { name: /^3 minutes/ }).click();
+      await page.getByRole("button", { name: "Start: Hands off" }).click();
+      const alone = { tremor: null };
+      const resting = { tremor: { size: TRUTH.circle, hertz: 5.7, lag: Math.PI / 2 } };
+      await playTask(page, { stick: STICK, behaviour: alone, reach: reachOf });
+      await playTask(page, { stick: STICK, behaviour: resting, reach: reachOf });
+      const told = await playTask(page, { stick: STICK, behaviour: alone, reach: reachOf });
+      assert.equal(told.filter((text) => text.startsWith("Push ")).length, 12, told.join(" / "));
+      assert.equal(await sentence(page).textContent(), "Everything in the plan is there");
 
-    // Settings, as they are said and as they are kept.
-    await page.getByRole("button", { name: "See the settings" }).click();
-    await page.getByRole("slider", { name: "Dead zone" }).waitFor();
-    const first = period === 4;
-    if (first) {
-      await assertAccessible(page, "settings with results");
-      assert.deepEqual(await pictures(page, "settings"), []);
-    }
-    await handOver(page);
-    if (first) {
-      await assertAccessible(page, "hand over with results");
-      assert.deepEqual(await pictures(page, "hand-over"), []);
-    }
-    const summary = await saveSummary(page);
-    const { rest, reach, dead_zone: deadZone, full_throw: fullThrow, chosen } = summary.body;
-    const near = (value, truth, tolerance, what) =>
-      assert.ok(Math.abs(value - truth) <= tolerance, `${what}: ${value}, true ${truth}`);
-    near(rest.known.centre.right, TRUTH.centre.right, CENTRE_TOLERANCE, "centre to the right");
-    near(rest.known.centre.up, TRUTH.centre.up, CENTRE_TOLERANCE, "centre upwards");
-    const radius = deadZone.known.radius.value;
-    const most = TRUTH.circle + 5 * TRUTH.noise + CENTRE_TOLERANCE;
-    assert.ok(radius >= TRUTH.circle && radius <= most, `dead zone ${radius} of ${TRUTH.circle}`);
-    assert.equal(deadZone.known.sureness, "rough", "half a minute of rest is not firm");
-    assert.equal(reach.length, 4);
-    for (const { asked, reach: found } of reach) {
-      near(found.known.value, TRUTH.reach[asked], REACH_TOLERANCE, `reach ${asked}`);
-      assert.equal(found.known.repetitions, 3);
-    }
-    // From reach alone: eight tenths of the shortest side.
-    near(fullThrow.known.radius.value, 0.8 * TRUTH.reach.down, REACH_TOLERANCE, "full throw");
-    assert.equal(fullThrow.known.decided_by, "down");
-    assert.equal(chosen.dead_zone, radius);
+      // Settings, as they are said and as they are kept.
+      await page.getByRole("button", { name: "See the settings" }).click();
+      await page.getByRole("slider", { name: "Dead zone" }).waitFor();
+      const first = period === 4;
+      if (first) {
+        await assertAccessible(page, "settings with results");
+        assert.deepEqual(await pictures(page, "settings"), []);
+      }
+      await handOver(page);
+      if (first) {
+        await assertAccessible(page, "hand over with results");
+        assert.deepEqual(await pictures(page, "hand-over"), []);
+      }
+      const summary = await saveSummary(page);
+      const { rest, reach, dead_zone: deadZone, full_throw: fullThrow, chosen } = summary.body;
+      const near = (value, truth, tolerance, what) =>
+        assert.ok(Math.abs(value - truth) <= tolerance, `${what}: ${value}, true ${truth}`);
+      near(rest.known.centre.right, TRUTH.centre.right, CENTRE_TOLERANCE, "centre to the right");
+      near(rest.known.centre.up, TRUTH.centre.up, CENTRE_TOLERANCE, "centre upwards");
+      const radius = deadZone.known.radius.value;
+      const most = TRUTH.circle + 5 * TRUTH.noise + CENTRE_TOLERANCE;
+      assert.ok(radius >= TRUTH.circle && radius <= most, `dead zone ${radius} of ${TRUTH.circle}`);
+      assert.equal(deadZone.known.sureness, "rough", "half a minute of rest is not firm");
+      assert.equal(reach.length, 4);
+      for (const { asked, reach: found } of reach) {
+        near(found.known.value, TRUTH.reach[asked], REACH_TOLERANCE, `reach ${asked}`);
+        assert.equal(found.known.repetitions, 3);
+      }
+      // From reach alone: eight tenths of the shortest side.
+      near(fullThrow.known.radius.value, 0.8 * TRUTH.reach.down, REACH_TOLERANCE, "full throw");
+      assert.equal(fullThrow.known.decided_by, "down");
+      assert.equal(chosen.dead_zone, radius);
 
-    // Kept: after a reload it is there, and opens to the same.
-    await page.goto(`${address}#/kept`);
-    await page.reload();
-    await page.getByRole("button", { name: `Open: ${NAME}` }).click();
-    await page.getByRole("slider", { name: "Dead zone" }).waitFor();
-    await handOver(page);
-    assert.deepEqual((await saveSummary(page)).body, summary.body);
+      // Kept: after a reload it is there, and opens to the same.
+      await page.goto(`${address}#/kept`);
+      await page.reload();
+      await page.getByRole("button", { name: `Open: ${NAME}` }).click();
+      await page.getByRole("slider", { name: "Dead zone" }).waitFor();
+      await handOver(page);
+      assert.deepEqual((await saveSummary(page)).body, summary.body);
 
-    // Link: the address carries everything; the second profile has nothing of ours.
-    await page.getByRole("button", { name: "Make a link" }).click();
-    const link = await page.getByRole("textbox", { name: "The link" }).inputValue();
-    assert.ok(link.length - address.length + 100 <= 2000, `${link.length} characters`);
-    assert.ok(!decodeURIComponent(link).includes("Tuesday"), "the name stays out unless asked for");
-    const second = await visitor(browser, { address });
-    await second.page.goto(link);
-    await second.page.getByText("Read-only").first().waitFor();
-    if (first) {
-      await assertAccessible(second.page, "a shared summary");
-      assert.deepEqual(await pictures(second.page, "shared"), []);
-    }
-    const shared = await saveSummary(second.page);
-    assert.deepEqual(canonical(shared), canonical(summary));
-    assert.equal(shared.body.label, null);
-    const databases = await second.page.evaluate(() => indexedDB.databases());
-    console.log(`databases of the second profile: ${JSON.stringify(databases)}`);
-    second.assertClean();
-    await second.close();
+      // Link: the address carries everything; the second profile has nothing of ours.
+      await page.getByRole("button", { name: "Make a link" }).click();
+      const link = await page.getByRole("textbox", { name: "The link" }).inputValue();
+      assert.ok(link.length - address.length + 100 <= 2000, `${link.length} characters`);
+      assert.ok(!decodeURIComponent(link).includes("Tuesday"), "the name stays out unless asked for");
+      const second = await visitor(browser, { address });
+      await second.page.goto(link);
+      await second.page.getByText("Read-only").first().waitFor();
+      if (first) {
+        await assertAccessible(second.page, "a shared summary");
+        assert.deepEqual(await pictures(second.page, "shared"), []);
+      }
+      const shared = await saveSummary(second.page);
+      assert.deepEqual(canonical(shared), canonical(summary));
+      assert.equal(shared.body.label, null);
+      const databases = await second.page.evaluate(() => indexedDB.databases());
+      assert.deepEqual(databases, [], "who only reads a link keeps nothing");
+      second.assertClean();
+      await second.close();
 
-    const asked = [...new Set(requests.map(({ method, url }) => `${method} ${url.replace(address, "/")}`))];
-    console.log(`every request of this run: ${asked.join(", ")}`);
-    assertClean();
-    await close();
-  });
-}
+      const asked = [...new Set(requests.map(({ method, url }) => `${method} ${url.replace(address, "/")}`))];
+      console.log(`every request of this run: ${asked.join(", ")}`);
+      assertClean();
+      await close();
+    });
+  }
+});
 
 test("a damaged and a foreign link each get a clear message", async () => {
   for (const fragment of ["s1.AAAA", "s1.not!base64", "s999.AAAA"]) {
