@@ -31,7 +31,7 @@ test("states that were missed are counted as missed", () => {
  * other work, delays the page's timers by itself. The bar of 99.9 % belongs to the long run
  * (`cargo xtask prove capture`), on a machine that does nothing else.
  */
-const BAR = 0.98;
+const BAR = 0.95;
 const TRIES = 3;
 
 test("a 4 ms stream of random phase is recorded for a minute", { timeout: 400_000 }, async () => {

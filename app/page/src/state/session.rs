@@ -4,11 +4,15 @@ use super::App;
 use crate::errors::Trouble;
 use crate::input::Input;
 use fitting::Sample;
-use fitting::task::{Command, PauseCause, Phase, StopButton, TaskAsk, TaskRun, TaskView};
+use fitting::task::{Command, PauseCause, Phase, StopButton, TaskAsk, TaskKind, TaskRun, TaskView};
 use leptos::prelude::*;
 
 /// How often the signal of a running task moves at most while nothing but figures change.
-const FIGURES_SECONDS: f64 = 0.2;
+const FIGURES_SECONDS: f64 = 0.25;
+
+/// The same during a rest, where only the time runs: every drawing of figures holds the main
+/// thread for a few milliseconds, and a fast stick's states are missed in them.
+const RESTING_FIGURES_SECONDS: f64 = 1.0;
 
 /// A handle on the running task.
 #[derive(Clone, Copy)]
@@ -94,7 +98,9 @@ impl Session {
                     && old.query.is_some() == new.query.is_some()
             })
         });
-        if same && now_seconds - self.drawn_at.get_value() < FIGURES_SECONDS {
+        let rests = matches!(new.kind, TaskKind::HandsOff | TaskKind::QuietRest);
+        let pause = if rests { RESTING_FIGURES_SECONDS } else { FIGURES_SECONDS };
+        if same && now_seconds - self.drawn_at.get_value() < pause {
             return;
         }
         self.drawn_at.set_value(now_seconds);
