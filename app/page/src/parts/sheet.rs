@@ -9,8 +9,10 @@ use crate::screens::advice;
 use crate::words::{hand_over as words, number, ready, settings as setting_words, stick};
 use fitting::measure::RatePoint;
 use fitting::suggest::HostForm;
-use fitting::summary::{Answer, Figure, Grid, Share, Summary, SummaryBody};
-use fitting::{Position, Sureness};
+use fitting::summary::{
+    Answer, ChosenCurve, ChosenSettings, Figure, Grid, Share, Summary, SummaryBody,
+};
+use fitting::{Position, Settings, Sureness};
 use leptos::prelude::*;
 
 /// The sheet of one summary.
@@ -117,30 +119,62 @@ fn layers(body: &SummaryBody) -> Layers {
     Layers::of_spokes(centre, &spokes)
 }
 
-/// The three settings with their words.
+/// The three settings with their words: how sure the suggestion is, or that it was chosen by hand.
 fn headline(body: &SummaryBody) -> impl IntoView + use<> {
-    let chosen = body.chosen.settings();
-    let row = |name: &'static str, figure: String, sureness: Sureness| {
-        view! {
-            <tr>
-                <th scope="row">{name}</th>
-                <td><strong>{figure}</strong></td>
-                <td><Word sureness/></td>
-            </tr>
-        }
-    };
-    let sureness = |known: Option<Sureness>| known.unwrap_or(Sureness::NotEnough);
-    let dead_zone = known(&body.dead_zone).map(|advice| advice.sureness);
-    let full_throw = known(&body.full_throw).map(|advice| advice.sureness);
-    let curve = known(&body.curve).map(|advice| advice.sureness);
+    let chosen = &body.chosen;
+    let settings = chosen.settings();
+    let as_it_is = ChosenSettings::of(&Settings::default());
+    let dead_zone = known(&body.dead_zone)
+        .map(|advice| (advice.sureness, advice.radius.value == chosen.dead_zone));
+    let full_throw = known(&body.full_throw)
+        .map(|advice| (advice.sureness, advice.radius.value == chosen.full_throw));
+    // A curve is suggested as points or a straight line; one number was chosen by hand.
+    let by_number = matches!(chosen.curve, ChosenCurve::Exponent(_));
+    let curve = known(&body.curve).map(|advice| (advice.sureness, !by_number));
+    let exponent = number::exponent(HostForm::of(&settings).sensitivity_exponent);
     view! {
         <table>
             <tbody>
-                {row(setting_words::DEAD_ZONE, number::percent(chosen.dead_zone), sureness(dead_zone))}
-                {row(setting_words::FULL_THROW, number::percent(chosen.full_throw), sureness(full_throw))}
-                {row(setting_words::SENSITIVITY, number::exponent(HostForm::of(&chosen).sensitivity_exponent), sureness(curve))}
+                {row(
+                    setting_words::DEAD_ZONE,
+                    number::percent(settings.dead_zone),
+                    dead_zone,
+                    chosen.dead_zone == as_it_is.dead_zone,
+                )}
+                {row(
+                    setting_words::FULL_THROW,
+                    number::percent(settings.full_throw),
+                    full_throw,
+                    chosen.full_throw == as_it_is.full_throw,
+                )}
+                {row(setting_words::SENSITIVITY, exponent, curve, !by_number)}
             </tbody>
         </table>
+    }
+}
+
+/// One setting: `suggestion` is how sure it is and whether it was taken; `untouched` that the
+/// number is that of the stick as it is.
+fn row(
+    name: &'static str,
+    figure: String,
+    suggestion: Option<(Sureness, bool)>,
+    untouched: bool,
+) -> impl IntoView {
+    let (figure, word) = match suggestion {
+        Some((sureness, true)) => (figure, view! { <Word sureness/> }.into_any()),
+        None if untouched => (
+            setting_words::NO_NUMBER.to_owned(),
+            view! { <Word sureness=Sureness::NotEnough/> }.into_any(),
+        ),
+        _ => (figure, view! { <span class="word">{setting_words::BY_HAND}</span> }.into_any()),
+    };
+    view! {
+        <tr>
+            <th scope="row">{name}</th>
+            <td><strong>{figure}</strong></td>
+            <td>{word}</td>
+        </tr>
     }
 }
 

@@ -65,6 +65,7 @@ pub fn SavedLine() -> impl IntoView {
     let app = App::of_context();
     let text = move || match app.saved.get() {
         Saved::Nothing | Saved::Failed => words::NOT_SAVED.to_owned(),
+        Saved::InMemory => words::NOT_LASTING.to_owned(),
         Saved::Saving => words::SAVING.to_owned(),
         Saved::At(time) => words::saved_at(&time),
     };

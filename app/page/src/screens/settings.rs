@@ -7,13 +7,14 @@ use crate::parts::layers::Layers;
 use crate::parts::live::{effect, part, when, yes};
 use crate::parts::practice_field::PracticeField;
 use crate::parts::rate_plot::RatePlot;
-use crate::parts::setting::{Range, Setting};
+use crate::parts::setting::{Range, Said, Setting};
 use crate::route::{Screen, go};
 use crate::screens::advice;
 use crate::state::{Analysis, App};
 use crate::words::{number, settings as words};
+use fitting::Sureness;
 use fitting::settings::Shape;
-use fitting::suggest::{Effect as Outcome, HostForm, ReachKept, Wish};
+use fitting::suggest::{Effect as Outcome, HostForm, ReachKept, Suggestions, Wish};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -136,6 +137,26 @@ fn weakest(outcome: &Outcome) -> Option<&ReachKept> {
     outcome.reach.iter().min_by(|a, b| a.kept.total_cmp(&b.kept))
 }
 
+/// The number of a setting; a dash where it is neither suggested nor chosen by hand.
+fn figure(
+    app: App,
+    number: fn(&fitting::Settings) -> String,
+    unit: &'static str,
+    by_hand: Signal<bool>,
+    is_suggested: fn(&Suggestions) -> bool,
+) -> Signal<(String, &'static str)> {
+    Signal::derive(move || {
+        let suggested = app.analysis.with(|analysis| {
+            analysis.as_ref().is_some_and(|analysis| is_suggested(&analysis.suggestions))
+        });
+        if suggested || by_hand.get() {
+            (number(&app.settings()), unit)
+        } else {
+            (words::NO_NUMBER.to_owned(), "")
+        }
+    })
+}
+
 #[component]
 fn DeadZone(outcome: Judgement) -> impl IntoView {
     let app = App::of_context();
@@ -147,6 +168,7 @@ fn DeadZone(outcome: Judgement) -> impl IntoView {
         });
         if by_hand.get() {
             let dead_zone = app.settings().dead_zone;
+            beside_by_hand(app, &mut said, |settings| number::percent(settings.dead_zone));
             said.sentence = outcome.with(|outcome| {
                 words::dead_zone_by_hand(dead_zone, outcome.as_deref().and_then(weakest))
             });
@@ -159,7 +181,7 @@ fn DeadZone(outcome: Judgement) -> impl IntoView {
     view! {
         <Setting
             name=words::DEAD_ZONE
-            figure=Signal::derive(move || (number::bare_percent(app.settings().dead_zone), "%"))
+            figure=figure(app, |settings| number::bare_percent(settings.dead_zone), "%", by_hand, |s| s.dead_zone.is_ok())
             said value by_hand change
             range=Range { low: 0.0, high: 60.0, step: 1.0 }
         />
@@ -174,6 +196,7 @@ fn FullThrow() -> impl IntoView {
     let said = Signal::derive_local(move || {
         let mut said = with_analysis(app, advice::full_throw);
         if by_hand.get() {
+            beside_by_hand(app, &mut said, |settings| number::percent(settings.full_throw));
             said.sentence = words::full_throw_by_hand(app.settings().full_throw);
         }
         said
@@ -184,7 +207,7 @@ fn FullThrow() -> impl IntoView {
     view! {
         <Setting
             name=words::FULL_THROW
-            figure=Signal::derive(move || (number::bare_percent(app.settings().full_throw), "%"))
+            figure=figure(app, |settings| number::bare_percent(settings.full_throw), "%", by_hand, |s| s.full_throw.is_ok())
             said value by_hand change
             range=Range { low: 5.0, high: 100.0, step: 1.0 }
         />
@@ -199,6 +222,9 @@ fn Sensitivity() -> impl IntoView {
     let said = Signal::derive_local(move || {
         let mut said = with_analysis(app, advice::curve);
         if by_hand.get() {
+            beside_by_hand(app, &mut said, |settings| {
+                number::exponent(HostForm::of(settings).sensitivity_exponent)
+            });
             said.sentence = words::curve_by_hand(exponent.get());
         }
         said
@@ -208,7 +234,7 @@ fn Sensitivity() -> impl IntoView {
     view! {
         <Setting
             name=words::SENSITIVITY
-            figure=Signal::derive(move || (number::exponent(exponent.get()), ""))
+            figure=figure(app, |settings| number::exponent(HostForm::of(settings).sensitivity_exponent), "", by_hand, |s| s.curve.is_ok())
             said value=exponent by_hand change
             range=Range { low: 0.3, high: 3.0, step: 0.1 }
         />
@@ -216,11 +242,19 @@ fn Sensitivity() -> impl IntoView {
     }
 }
 
+/// Beside a number chosen by hand the word for how sure stands for the suggestion: says so.
+fn beside_by_hand(app: App, said: &mut Said, number: fn(&fitting::Settings) -> String) {
+    if said.sureness != Sureness::NotEnough {
+        said.basis = app.analysis.with(|analysis| {
+            analysis.as_ref().map_or_else(String::new, |analysis| {
+                words::suggested(&number(&analysis.suggestions.settings))
+            })
+        });
+    }
+}
+
 /// Runs on the analysis; the screen that asks is shown only while there is one.
-fn with_analysis(
-    app: App,
-    f: impl FnOnce(&Analysis) -> crate::parts::setting::Said,
-) -> crate::parts::setting::Said {
+fn with_analysis(app: App, f: impl FnOnce(&Analysis) -> Said) -> Said {
     app.analysis.with(|analysis| match analysis {
         Some(analysis) => f(analysis),
         None => advice::nothing(),

@@ -1,9 +1,9 @@
 //! What a fitting's records say, computed once after each task.
 
+use fitting::Settings;
 use fitting::measure::{Measures, measure};
 use fitting::suggest::{Effect, Prepared, Suggestions, Wish, suggest};
 use fitting::task::TaskRecord;
-use fitting::{Position, Settings};
 use std::rc::Rc;
 
 /// Measures, suggestions, and what is needed to judge other settings at once.
@@ -16,7 +16,7 @@ pub struct Analysis {
     pub suggestions: Suggestions,
     /// The recordings made ready for [`Analysis::effect`].
     prepared: Prepared,
-    /// What the stick does as it is, about its own rest position.
+    /// What the stick does as it is.
     pub before: Effect,
 }
 
@@ -26,18 +26,12 @@ impl Analysis {
         let measures = measure(&records);
         let suggestions = suggest(&measures, wish);
         let prepared = Prepared::new(&records, &measures);
-        let before = prepared
-            .effect(&Settings { centre: suggestions.settings.centre, ..Settings::default() });
+        let before = prepared.effect(&Settings::default());
         Self { records, measures, suggestions, prepared, before }
     }
 
     /// What these settings do to the person's own recordings.
     pub fn effect(&self, settings: &Settings) -> Effect {
         self.prepared.effect(settings)
-    }
-
-    /// The visit's one centre.
-    pub fn centre(&self) -> Position {
-        self.suggestions.settings.centre
     }
 }

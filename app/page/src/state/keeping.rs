@@ -1,14 +1,13 @@
 //! Keeping and opening fittings. A thing is called kept only when the store says so.
 
+use super::stick::{self, StickInUse};
 use super::{Analysis, App, ByHand};
 use crate::errors::Trouble;
-use crate::input::Source;
 use crate::parts::file;
 use crate::route::{Screen, go};
 use crate::store::{FittingRow, Store, StoreError, file_of, new_id, now_epoch_ms};
 use crate::words::hand_over as words;
-use crate::words::people;
-use fitting::summary::{Body, DeviceSeen, Envelope, Findings, FittingBody, Summary, TaskBody};
+use fitting::summary::{Body, Envelope, Findings, FittingBody, Summary, TaskBody};
 use fitting::task::{Plan, TaskRecord};
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -31,6 +30,8 @@ pub enum Saved {
     Saving,
     /// It was kept at this time of day.
     At(String),
+    /// It is in the page's memory, and gone with it: this browser keeps nothing.
+    InMemory,
     /// It could not be kept; the page's memory has it.
     Failed,
 }
@@ -62,8 +63,8 @@ impl App {
         self.store.get_untracked()
     }
 
-    /// The records of this fitting as they are kept.
-    fn tasks_as_kept(self, fitting: &str) -> Vec<Envelope<TaskBody>> {
+    /// The records of this fitting as they are kept, but for the first `after`.
+    fn tasks_as_kept(self, fitting: &str, after: usize) -> Vec<Envelope<TaskBody>> {
         let heads = self.task_heads.get_value();
         self.records.with_untracked(|records| {
             let kept = |(order, (record, head)): (usize, (&TaskRecord, TaskHead))| {
@@ -75,7 +76,7 @@ impl App {
                 };
                 Envelope::new(head.id, head.started_epoch_ms, body)
             };
-            records.iter().zip(heads).enumerate().map(kept).collect()
+            records.iter().zip(heads).enumerate().skip(after).map(kept).collect()
         })
     }
 
@@ -87,8 +88,7 @@ impl App {
             return;
         }
         let fitting = self.fitting_row();
-        let new =
-            self.tasks_as_kept(&fitting.id).split_off(self.handed_over.get_value().min(count));
+        let new = self.tasks_as_kept(&fitting.id, self.handed_over.get_value());
         self.handed_over.set_value(count);
         self.save(fitting, new);
     }
@@ -101,10 +101,18 @@ impl App {
 
     /// The fitting as a row to keep.
     fn fitting_row(self) -> Envelope<FittingBody> {
+        // A fitting stays with the stick it began with.
+        let stick = self.kept.with_untracked(|kept| match kept {
+            Some(kept) => StickInUse {
+                device: kept.body.device.clone(),
+                practised: kept.body.practised.clone(),
+            },
+            None => stick::of_input(self.input),
+        });
         let body = FittingBody {
             label: self.label.get_untracked(),
-            device: self.device_seen(),
-            practised: self.practised(),
+            device: stick.device,
+            practised: stick.practised,
             wish: self.wish.get_untracked(),
             minutes: self.plan.with_untracked(|plan| plan.as_ref().map_or(0, |plan| plan.minutes)),
             chosen: Some(self.settings_untracked()),
@@ -130,53 +138,6 @@ impl App {
         row
     }
 
-    /// The stick in use, or the one of a reopened fitting.
-    fn device_seen(self) -> DeviceSeen {
-        if let Some(kept) =
-            self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.body.device.clone()))
-        {
-            return kept;
-        }
-        let status = self.input.status_now();
-        match status.chosen {
-            Some(Source::Pad(key)) => status
-                .devices
-                .iter()
-                .find(|device| device.key == key)
-                .map(|device| DeviceSeen {
-                    name: device.name.clone(),
-                    axes: device.axes.try_into().unwrap_or(u32::MAX),
-                    buttons: device.buttons.try_into().unwrap_or(u32::MAX),
-                    standard: device.standard,
-                })
-                .unwrap_or_default(),
-            Some(Source::Practice) => DeviceSeen {
-                name: words::WITH_PRACTICE.to_owned(),
-                axes: 2,
-                ..DeviceSeen::default()
-            },
-            Some(Source::Invented(person)) => DeviceSeen {
-                name: people::person(person).0.to_owned(),
-                axes: 2,
-                ..DeviceSeen::default()
-            },
-            None => DeviceSeen::default(),
-        }
-    }
-
-    fn practised(self) -> Option<String> {
-        if let Some(kept) =
-            self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.body.practised.clone()))
-        {
-            return kept;
-        }
-        match self.input.chosen() {
-            Some(Source::Practice) => Some("practice".to_owned()),
-            Some(Source::Invented(person)) => Some(person.code().to_owned()),
-            _ => None,
-        }
-    }
-
     /// Keeps a row and the records of tasks with it.
     fn save(self, fitting: Envelope<FittingBody>, tasks: Vec<Envelope<TaskBody>>) {
         let Some(store) = self.store_now() else { return };
@@ -190,6 +151,13 @@ impl App {
                 }
             }
             match done {
+                Ok(()) if !store.is_lasting() => {
+                    self.saved.set(Saved::InMemory);
+                    if !self.told_memory.get_value() {
+                        self.told_memory.set_value(true);
+                        self.tell(Trouble::StoreUnavailable, "first task done");
+                    }
+                }
                 Ok(()) => {
                     self.saved.set(Saved::At(time_of_day()));
                     if !tasks.is_empty() {
@@ -268,7 +236,9 @@ impl App {
             let suggested = self.settings_untracked();
             self.by_hand.set(ByHand::between(&suggested, &chosen));
         }
-        self.saved.set(Saved::At(time_of_day()));
+        self.saved.set(if store.is_lasting() { Saved::At(time_of_day()) } else { Saved::InMemory });
+        // Which stick is at hand now, nobody has said yet; the same one goes on with this fitting.
+        self.input.choose_none();
         if loaded.left_out > 0 {
             self.tell(Trouble::KeptUnreadable, "tasks left out");
         }
@@ -310,7 +280,7 @@ impl App {
     /// where nothing could be kept.
     pub fn export_fitting(self) {
         let Some(fitting) = self.kept.get_untracked() else { return };
-        self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id)));
+        self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id, 0)));
     }
 
     fn offer(self, name: &str, text: Result<String, StoreError>) {

@@ -4,6 +4,7 @@ mod analysis;
 mod by_hand;
 mod keeping;
 mod session;
+mod stick;
 
 pub use analysis::Analysis;
 pub use by_hand::ByHand;
@@ -43,8 +44,6 @@ pub struct App {
     pub kept: RwSignal<Option<Envelope<FittingBody>>, LocalStorage>,
     /// Which axes are the stick.
     pub axes: RwSignal<StickAxes>,
-    /// The name of the stick of a reopened fitting, which may not be plugged in.
-    pub device_name: RwSignal<Option<String>>,
     /// The plan of today, once minutes were chosen.
     pub plan: RwSignal<Option<Plan>, LocalStorage>,
     /// The records of all tasks of this fitting, in order.
@@ -69,6 +68,8 @@ pub struct App {
     pub saved: RwSignal<Saved>,
     /// Whether the person was told in this visit that something lies aside.
     pub told_aside: StoredValue<bool>,
+    /// Whether the person was told that this browser keeps nothing.
+    pub told_memory: StoredValue<bool>,
     /// Whether a button of another connected device means stop.
     pub other_device_stops: RwSignal<bool>,
     /// The safety checks that were ticked.
@@ -87,7 +88,6 @@ impl App {
             label: RwSignal::new(String::new()),
             kept: RwSignal::new_local(None),
             axes: RwSignal::new(StickAxes::default()),
-            device_name: RwSignal::new(None),
             plan: RwSignal::new_local(None),
             records: RwSignal::new_local(Rc::new(Vec::new())),
             task_heads: StoredValue::new(Vec::new()),
@@ -100,6 +100,7 @@ impl App {
             trouble: RwSignal::new(None),
             saved: RwSignal::new(Saved::Nothing),
             told_aside: StoredValue::new(false),
+            told_memory: StoredValue::new(false),
             other_device_stops: RwSignal::new(false),
             checks: RwSignal::new([false; 3]),
         };
@@ -189,7 +190,6 @@ impl App {
         self.session.leave(self.input);
         self.label.set(String::new());
         self.kept.set(None);
-        self.device_name.set(None);
         self.plan.set(None);
         self.records.set(Rc::new(Vec::new()));
         self.task_heads.set_value(Vec::new());
@@ -199,22 +199,46 @@ impl App {
         self.saved.set(Saved::Nothing);
     }
 
-    /// Takes up a source. A stick that is not the one recorded before begins a new fitting, so
-    /// that the recordings of two never mix.
+    /// Takes up a source. A stick other than the one this fitting was recorded with begins a new
+    /// fitting, so that the recordings of two never mix; the same one goes on with it.
     pub fn choose(self, source: Source) {
-        let before = self.input.chosen();
-        if before == Some(source) {
+        if self.input.chosen() == Some(source) {
             return;
         }
-        self.session.leave(self.input);
+        self.leave_task();
+        let count = self.records.with_untracked(|records| records.len());
+        if self.handed_over.get_value() < count {
+            // What could not be kept yet must not make room for another fitting.
+            let fetched = self.later.with_untracked(Option::is_some);
+            self.trouble.set(Some(if fetched {
+                Trouble::StoreFailed
+            } else {
+                Trouble::LaterMissing
+            }));
+            return;
+        }
         if !self.input.choose(source) {
             self.trouble.set(Some(Trouble::DeviceGone));
             return;
         }
-        if !self.records.with_untracked(|records| records.is_empty()) {
+        if count > 0 && self.is_of_this_fitting() {
+            return;
+        }
+        if count > 0 {
             self.begin_anew();
         }
         self.axes.set(StickAxes::default());
+    }
+
+    /// Whether the chosen source is what this fitting was recorded with, as far as its name and
+    /// shape tell: a device has no serial number here.
+    fn is_of_this_fitting(self) -> bool {
+        let now = stick::of_input(self.input);
+        self.kept.with_untracked(|kept| {
+            kept.as_ref().is_some_and(|kept| {
+                (&kept.body.device, &kept.body.practised) == (&now.device, &now.practised)
+            })
+        })
     }
 
     /// Tells of a trouble and writes it into the log.

@@ -54,6 +54,14 @@ pub fn not_enough(why: NotEnough) -> String {
     }
 }
 
+/// In place of a number where nothing was suggested and nothing chosen.
+pub const NO_NUMBER: &str = "–";
+/// In place of the word for a number that was chosen by hand.
+pub const BY_HAND: &str = "by hand";
+/// Beside the word, when the number shown was chosen by hand.
+pub fn suggested(figure: &str) -> String {
+    format!("is the suggestion, {figure}")
+}
 /// What the dead zone rests on.
 pub fn dead_zone_basis(advice: &DeadZoneAdvice) -> String {
     format!("from {} of rest", number::duration(advice.rest_seconds))
