@@ -22,8 +22,9 @@ struct Place {
 }
 
 impl Place {
-    fn of(curve: &[RatePoint]) -> Self {
-        let largest = curve.last().map_or(0.3, |point| point.radius).max(0.05);
+    /// A place for the whole curve, and for the dead zone as it is when the plot is made.
+    fn of(curve: &[RatePoint], dead_zone: f64) -> Self {
+        let largest = curve.last().map_or(0.3, |point| point.radius).max(0.05).max(dead_zone);
         let highest = curve.iter().map(|point| point.per_minute).fold(10.0, f64::max);
         Self { largest, scale: LogScale::covering(0.01, highest.min(1000.0)) }
     }
@@ -55,11 +56,14 @@ pub fn RatePlot(
     if curve.is_empty() {
         return ().into_any();
     }
-    let place = Place::of(&curve);
+    let place = Place::of(&curve, dead_zone.get_untracked());
     // Left of the summit the stick is hardly ever still, and its movements run into one another:
     // there are fewer of them because none ends.
     let merged = summit(&curve);
     let description = move || words::rate_description(dead_zone.get(), rate_now.get());
+    // A dead zone moved beyond the plot has no mark: at its edge it would stand for another.
+    let inside = move || dead_zone.get() <= place.largest;
+    let mark_shown = attribute(move || if inside() { "visible" } else { "hidden" }.to_owned());
     let mark = attribute(move || format!("{:.1}", place.x(dead_zone.get())));
     let wish = place.y(wish_per_minute);
     let (bottom, right) = (HEIGHT - BOTTOM, WIDTH - RIGHT);
@@ -84,12 +88,13 @@ pub fn RatePlot(
                 </text>
                 <line
                     class="mark-line"
+                    visibility=mark_shown
                     x1=mark
                     x2=mark
                     y1=TOP
                     y2=bottom
                 ></line>
-                {part(move || rate_now.get().map(|rate| view! {
+                {part(move || rate_now.get().filter(|_| inside()).map(|rate| view! {
                     <circle
                         class="mark-dot" r="8"
                         cx=place.x(dead_zone.get()) cy=place.y(rate)
