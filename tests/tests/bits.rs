@@ -120,7 +120,7 @@ fn analyse(who: String, model: Model, seed: u64, minutes: u32) -> Analysis {
         })
         .collect();
     let measures = measure(&records);
-    let suggestions = suggest(&measures, Wish::default());
+    let suggestions = suggest(&records, &measures, Wish::default());
     let prepared = Prepared::new(&records, &measures);
     let moved = Settings {
         centre: Position::new(0.01, -0.02),
@@ -128,6 +128,7 @@ fn analyse(who: String, model: Model, seed: u64, minutes: u32) -> Analysis {
         full_throw: 0.73,
         shape: Shape::PerAxis,
         curve: Curve::Exponent(1.7),
+        ..Settings::default()
     };
     let effects = [prepared.effect(&suggestions.settings), prepared.effect(&moved)];
     Analysis {

@@ -12,6 +12,7 @@ fn pipeline(shape: Shape, curve: Curve) -> Pipeline {
         full_throw: 0.95,
         shape,
         curve,
+        ..Settings::default()
     })
 }
 

@@ -34,7 +34,7 @@ fn fitting_of(invented: Invented, minutes: u32) -> Envelope<FittingBody> {
 
 fn summary_of(fitting: &Envelope<FittingBody>, records: &[TaskRecord]) -> (Summary, Suggestions) {
     let measures = measure(records);
-    let suggestions = suggest(&measures, Wish::default());
+    let suggestions = suggest(records, &measures, Wish::default());
     let prepared = Prepared::new(records, &measures);
     let findings = Findings {
         measures: &measures,

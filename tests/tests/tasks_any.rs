@@ -78,6 +78,7 @@ fn known() -> impl Strategy<Value = Known> {
             centre: Position::new(x, y),
             quiet_radius,
             reach: vec![KnownReach { asked: Direction::Right, end: Position::new(a, b) }],
+            ..Known::default()
         }
     })
 }

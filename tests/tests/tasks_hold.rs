@@ -27,6 +27,7 @@ fn known() -> Known {
         reach: [Direction::Right, Direction::Left]
             .map(|asked| KnownReach { asked, end: end(asked) })
             .to_vec(),
+        ..Known::default()
     }
 }
 

@@ -22,7 +22,7 @@ struct Visit {
 fn visit(model: &Model, seed: u64, minutes: u32) -> Visit {
     let records = play(model.clone(), seed, &Plan::for_minutes(minutes), 0.004);
     let measures = measure(&records);
-    let suggestions = suggest(&measures, Wish::default());
+    let suggestions = suggest(&records, &measures, Wish::default());
     Visit { records, measures, suggestions }
 }
 

@@ -91,6 +91,28 @@ pub enum NotEnough {
     DoesNotApply,
     /// The system or browser hides the middle of the stick, so that this cannot be seen.
     Hidden,
+    /// The measure has no meaning for this kind of stick.
+    NotFor(StickTrait),
+    /// What was asked was never done: not once from beginning to end.
+    NotDone,
+    /// The repetitions disagree too much for one figure.
+    Unsettled,
+}
+
+/// What it is about a kind of stick that leaves a measure without meaning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StickTrait {
+    /// It moves on one axis only.
+    OneAxis,
+    /// It moves one way only.
+    OneWay,
+    /// It does not centre itself.
+    NotSelfCentring,
+    /// It answers to force and hardly moves.
+    Force,
+    /// Its directions are used as switches.
+    Switches,
 }
 
 /// A figure, or why there is none.

@@ -34,17 +34,19 @@ pub mod recording;
 pub mod sample;
 pub mod settings;
 pub mod statistics;
+pub mod stick_kind;
 pub mod suggest;
 pub mod summary;
 pub mod task;
 pub mod trace;
 
-pub use estimate::{Estimate, NotEnough, Sureness};
+pub use estimate::{Estimate, NotEnough, StickTrait, Sureness};
 pub use pipeline::Pipeline;
 pub use position::{Direction, Position};
 pub use recording::{Recording, Span};
 pub use sample::{AxisPick, Sample, StickAxes};
 pub use settings::Settings;
+pub use stick_kind::StickKind;
 pub use trace::Trace;
 
 /// The version of the computing core, kept with every stored result.

@@ -161,55 +161,57 @@ mod tests {
                 full_throw,
                 shape,
                 curve,
+                ..Settings::default()
             },
         )
     }
 
     proptest! {
-        #[test]
-        fn nothing_at_the_centre_and_inside_the_dead_zone(settings in settings(), angle in 0.0..360.0_f64) {
-            let pipeline = Pipeline::new(&settings);
-            let inside = settings.centre + Position::polar(0.999 * settings.dead_zone, angle);
-            prop_assert!(pipeline.apply(settings.centre).radius() == 0.0);
-            prop_assert!(pipeline.apply(inside).radius() == 0.0);
-        }
+            #[test]
+            fn nothing_at_the_centre_and_inside_the_dead_zone(settings in settings(), angle in 0.0..360.0_f64) {
+                let pipeline = Pipeline::new(&settings);
+                let inside = settings.centre + Position::polar(0.999 * settings.dead_zone, angle);
+                prop_assert!(pipeline.apply(settings.centre).radius() == 0.0);
+                prop_assert!(pipeline.apply(inside).radius() == 0.0);
+            }
 
-        #[test]
-        fn a_larger_push_never_gives_less(settings in settings(), angle in 0.0..360.0_f64, one in 0.0..1.5_f64, two in 0.0..1.5_f64) {
-            let pipeline = Pipeline::new(&settings);
-            let out = |push: f64| pipeline.apply(settings.centre + Position::polar(push, angle)).radius();
-            prop_assert!(out(one.min(two)) <= out(one.max(two)) + 1e-12);
-        }
+            #[test]
+            fn a_larger_push_never_gives_less(settings in settings(), angle in 0.0..360.0_f64, one in 0.0..1.5_f64, two in 0.0..1.5_f64) {
+                let pipeline = Pipeline::new(&settings);
+                let out = |push: f64| pipeline.apply(settings.centre + Position::polar(push, angle)).radius();
+                prop_assert!(out(one.min(two)) <= out(one.max(two)) + 1e-12);
+            }
 
-        #[test]
-        fn the_radial_shape_keeps_the_direction(settings in settings(), angle in -180.0..180.0_f64, push in 0.0..1.5_f64) {
-            let settings = Settings { shape: Shape::Radial, ..settings };
-            let out = Pipeline::new(&settings).apply(settings.centre + Position::polar(push, angle));
-            if out.radius() > 1e-9 {
-                prop_assert!(crate::position::fold_degrees(out.degrees() - angle).abs() < 1e-6);
+            #[test]
+            fn the_radial_shape_keeps_the_direction(settings in settings(), angle in -180.0..180.0_f64, push in 0.0..1.5_f64) {
+                let settings = Settings { shape: Shape::Radial, ..settings };
+                let out = Pipeline::new(&settings).apply(settings.centre + Position::polar(push, angle));
+                if out.radius() > 1e-9 {
+                    prop_assert!(crate::position::fold_degrees(out.degrees() - angle).abs() < 1e-6);
+                }
+            }
+
+            #[test]
+            fn the_output_is_bounded(settings in settings(), right in any::<f64>(), up in any::<f64>()) {
+                let out = Pipeline::new(&settings).apply(Position::new(right, up));
+                match settings.shape {
+                    Shape::Radial => prop_assert!(out.radius() <= 1.0 + 1e-12),
+                    Shape::PerAxis => prop_assert!(out.right.abs() <= 1.0 && out.up.abs() <= 1.0),
+                }
+            }
+
+            #[test]
+            fn senseless_settings_are_brought_into_range(numbers in proptest::collection::vec(any::<f64>(), 8), right in -2.0..2.0_f64) {
+                let settings = Settings {
+                    centre: Position::new(numbers[0], numbers[1]),
+                    dead_zone: numbers[2],
+                    full_throw: numbers[3],
+                    shape: Shape::PerAxis,
+                    curve: Curve::Points(vec![(numbers[4], numbers[5]), (numbers[6], numbers[7])]),
+    ..Settings::default()
+                };
+                let out = Pipeline::new(&settings).apply(Position::new(right, 0.5));
+                prop_assert!(out.right.abs() <= 1.0 && out.up.abs() <= 1.0);
             }
         }
-
-        #[test]
-        fn the_output_is_bounded(settings in settings(), right in any::<f64>(), up in any::<f64>()) {
-            let out = Pipeline::new(&settings).apply(Position::new(right, up));
-            match settings.shape {
-                Shape::Radial => prop_assert!(out.radius() <= 1.0 + 1e-12),
-                Shape::PerAxis => prop_assert!(out.right.abs() <= 1.0 && out.up.abs() <= 1.0),
-            }
-        }
-
-        #[test]
-        fn senseless_settings_are_brought_into_range(numbers in proptest::collection::vec(any::<f64>(), 8), right in -2.0..2.0_f64) {
-            let settings = Settings {
-                centre: Position::new(numbers[0], numbers[1]),
-                dead_zone: numbers[2],
-                full_throw: numbers[3],
-                shape: Shape::PerAxis,
-                curve: Curve::Points(vec![(numbers[4], numbers[5]), (numbers[6], numbers[7])]),
-            };
-            let out = Pipeline::new(&settings).apply(Position::new(right, 0.5));
-            prop_assert!(out.right.abs() <= 1.0 && out.up.abs() <= 1.0);
-        }
-    }
 }

@@ -221,6 +221,7 @@ pub(crate) fn settings() -> impl Strategy<Value = Settings> {
             full_throw: dead_zone + width,
             shape,
             curve,
+            ..Settings::default()
         },
     )
 }
@@ -307,7 +308,8 @@ pub(crate) fn summary() -> impl Strategy<Value = Summary> {
 /// Any fitting that may be written, with texts as a person might type them.
 pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
     let texts = (any::<String>(), option::of(any::<String>()), option::of(any::<String>()));
-    let wish = (0.001..=160.0f64).prop_map(|false_per_minute| Wish { false_per_minute });
+    let wish = (0.001..=160.0f64)
+        .prop_map(|false_per_minute| Wish { false_per_minute, ..Wish::default() });
     let rest = (device(), practised(), wish, 0..=600u32, option::of(settings()), 0..100u32);
     (id(), 0..2_000_000_000_000u64, texts, rest).prop_map(
         |(
@@ -348,6 +350,9 @@ pub(crate) fn task() -> Envelope<TaskBody> {
         outcome,
         mark,
         queried_degrees,
+        button: None,
+        press: None,
+        effort: None,
     };
     let record = TaskRecord {
         ask: TaskAsk::Hold {
@@ -360,6 +365,7 @@ pub(crate) fn task() -> Envelope<TaskBody> {
             centre: Position::new(0.013, -0.021),
             quiet_radius: 0.08,
             reach: vec![KnownReach { asked: Direction::UpLeft, end: Position::new(-0.4, 0.41) }],
+            kind: fitting::StickKind::default(),
         },
         axes: StickAxes::default(),
         recording: Recording {

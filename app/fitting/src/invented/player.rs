@@ -274,5 +274,6 @@ fn asked(view: Option<&TaskView>) -> Asked {
         Prompt::Push(direction) => Asked::Push { direction, step: view.step },
         Prompt::ComeBack => Asked::ComeBack,
         Prompt::ToRing(_) | Prompt::StayInRing(_) => Asked::Ring { step: view.step },
+        _ => Asked::Rest,
     }
 }

@@ -52,6 +52,11 @@ pub(super) fn device(records: &[TaskRecord]) -> DeviceMeasures {
             .min_by(f64::total_cmp),
         gaps: gaps.len(),
         gap_seconds: gaps.iter().map(|gap| gap.seconds()).sum(),
+        drift_per_minute: Err(NotEnough::NothingRecorded),
+        sag: Err(NotEnough::NothingRecorded),
+        gate: Err(NotEnough::NothingRecorded),
+        early_full: None,
+        odd_axes: Vec::new(),
     }
 }
 

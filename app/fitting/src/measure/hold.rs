@@ -100,6 +100,8 @@ fn steadiness(level: f64, holds: &[&OneHold], centre: Position) -> LevelSteadine
         radius: weighted::mean(&distances).unwrap_or(0.0),
         deviation,
         degrees_of_freedom,
+        wander: Err(NotEnough::NothingRecorded),
+        rhythmic: Err(NotEnough::NothingRecorded),
         at_gate,
     }
 }

@@ -3,7 +3,7 @@
 use super::test_records::{hands_off, hold, pushes, quiet_rest, record, recording, repetition};
 use super::{Measures, known, measure};
 use crate::settings::{Curve, Settings, Shape};
-use crate::suggest::{HostForm, Prepared, Wish, suggest};
+use crate::suggest::{HostForm, Prepared, Suggestions, Wish, suggest};
 use crate::task::{MarkReason, TaskAsk, TaskRecord};
 use crate::{Direction, Position, Recording, Sample, Span};
 use proptest::prelude::{Just, Strategy, any, prop_assert, prop_oneof, proptest};
@@ -64,6 +64,10 @@ fn lengths(measures: &Measures) -> Vec<(&'static str, f64)> {
     found
 }
 
+fn suggested(records: &[TaskRecord]) -> Suggestions {
+    suggest(records, &measure(records), Wish::default())
+}
+
 fn same_lengths(one: &Measures, other: &Measures, factor: f64, share: f64) {
     let (one, other) = (lengths(one), lengths(other));
     assert_eq!(one.len(), other.len());
@@ -74,19 +78,19 @@ fn same_lengths(one: &Measures, other: &Measures, factor: f64, share: f64) {
 
 #[test]
 fn a_shift_in_time_changes_nothing() {
-    let now = measure(&visit(0.0, 125.0, false, |at| at));
-    let later = measure(&visit(4096.0, 125.0, false, |at| at));
-    same_lengths(&later, &now, 1.0, 1e-9);
-    let (now, later) = (suggest(&now, Wish::default()), suggest(&later, Wish::default()));
+    let now = visit(0.0, 125.0, false, |at| at);
+    let later = visit(4096.0, 125.0, false, |at| at);
+    same_lengths(&measure(&later), &measure(&now), 1.0, 1e-9);
+    let (now, later) = (suggested(&now), suggested(&later));
     near(later.settings.dead_zone, now.settings.dead_zone, 1e-6, "dead zone");
 }
 
 #[test]
 fn lengths_grow_with_the_movement() {
-    let small = measure(&visit(0.0, 125.0, false, |at| at * 0.5));
-    let full = measure(&visit(0.0, 125.0, false, |at| at));
-    same_lengths(&small, &full, 0.5, 1e-6);
-    let (small, full) = (suggest(&small, Wish::default()), suggest(&full, Wish::default()));
+    let small = visit(0.0, 125.0, false, |at| at * 0.5);
+    let full = visit(0.0, 125.0, false, |at| at);
+    same_lengths(&measure(&small), &measure(&full), 0.5, 1e-6);
+    let (small, full) = (suggested(&small), suggested(&full));
     // The grid of radii has a coarsest step of its own.
     near(small.settings.dead_zone, 0.5 * full.settings.dead_zone, 0.03, "dead zone");
     near(small.settings.full_throw, 0.5 * full.settings.full_throw, 1e-6, "full throw");
@@ -111,15 +115,16 @@ fn a_quarter_turn_changes_no_length_and_any_turn_hardly() {
 /// zone, whose tail is fitted to peaks that the slow reading clips, within 10 %.
 #[test]
 fn how_often_it_is_told_does_not_matter() {
-    let fast = measure(&visit(0.0, 1000.0, false, |at| at));
+    let fast_visit = visit(0.0, 1000.0, false, |at| at);
+    let fast = measure(&fast_visit);
     let rough = |at: Position| {
         let step = |value: f64| (value / 0.004).round() * 0.004;
         Position::new(step(at.right), step(at.up))
     };
     for slower in [60.0, 125.0] {
-        let slow = measure(&visit(0.0, slower, false, |at| at));
-        same_lengths(&slow, &fast, 1.0, 0.03);
-        let (slow, fast) = (suggest(&slow, Wish::default()), suggest(&fast, Wish::default()));
+        let slow = visit(0.0, slower, false, |at| at);
+        same_lengths(&measure(&slow), &fast, 1.0, 0.03);
+        let (slow, fast) = (suggested(&slow), suggested(&fast_visit));
         near(slow.settings.dead_zone, fast.settings.dead_zone, 0.1, "dead zone");
     }
     let every = measure(&visit(0.0, 1000.0, false, rough));
@@ -129,11 +134,13 @@ fn how_often_it_is_told_does_not_matter() {
 
 #[test]
 fn a_stricter_wish_never_makes_the_dead_zone_smaller() {
-    let measures = measure(&visit(0.0, 125.0, false, |at| at));
+    let records = visit(0.0, 125.0, false, |at| at);
+    let measures = measure(&records);
     let mut before = f64::INFINITY;
     for i in 0..60 {
-        let wish = Wish { false_per_minute: 0.02 * libm::pow(1.2, f64::from(i)) };
-        let radius = suggest(&measures, wish).settings.dead_zone;
+        let wish =
+            Wish { false_per_minute: 0.02 * libm::pow(1.2, f64::from(i)), ..Wish::default() };
+        let radius = suggest(&records, &measures, wish).settings.dead_zone;
         assert!(radius <= before, "{wish:?}: {radius} after {before}");
         before = radius;
     }
@@ -201,7 +208,7 @@ proptest! {
         let measures = measure(&records);
         prop_assert!(no_nan(&measures), "{measures:?}");
         prop_assert!(no_nan(&known(&records)));
-        let suggestions = suggest(&measures, Wish { false_per_minute: wish });
+        let suggestions = suggest(&records, &measures, Wish { false_per_minute: wish, ..Wish::default() });
         prop_assert!(no_nan(&suggestions), "{suggestions:?}");
         prop_assert!(no_nan(&HostForm::of(&suggestions.settings)));
         let odd = Settings {
@@ -210,6 +217,7 @@ proptest! {
             full_throw: numbers[3],
             shape: Shape::PerAxis,
             curve: Curve::Points(vec![(numbers[4], numbers[5])]),
+..Settings::default()
         };
         let prepared = Prepared::new(&records, &measures);
         for settings in [&suggestions.settings, &odd] {
@@ -238,7 +246,7 @@ proptest! {
         ];
         let measures = measure(&records);
         prop_assert!(no_nan(&measures), "{measures:?}");
-        let suggestions = suggest(&measures, Wish::default());
+        let suggestions = suggest(&records, &measures, Wish::default());
         let settings = &suggestions.settings;
         prop_assert!((0.0..=0.9).contains(&settings.dead_zone));
         prop_assert!(settings.full_throw <= 1.0 && settings.full_throw >= (settings.dead_zone + 0.05).min(1.0) - 1e-9);

@@ -51,5 +51,6 @@ pub fn known(records: &[TaskRecord]) -> Known {
         .iter()
         .map(|(asked, ends)| KnownReach { asked: *asked, end: mean_place(ends) })
         .collect();
-    Known { centre: visit_centre.unwrap_or(defaults.centre), quiet_radius, reach }
+    let kind = records.last().map_or(defaults.kind, |record| record.known.kind);
+    Known { centre: visit_centre.unwrap_or(defaults.centre), quiet_radius, reach, kind }
 }

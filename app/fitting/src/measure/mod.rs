@@ -24,7 +24,7 @@ pub use turn::turn;
 
 use crate::estimate::{Measured, NotEnough};
 use crate::statistics::tails::Tail;
-use crate::task::{TaskKind, TaskRecord};
+use crate::task::{Meanwhile, TaskKind, TaskRecord};
 use crate::{Direction, Position};
 
 /// Measures everything that the records of one visit with one stick allow. Any prefix of a
@@ -43,7 +43,22 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .flat_map(|record| &record.repetitions)
         .filter(|repetition| repetition.mark.is_some() || repetition.queried_degrees.is_some())
         .count();
-    Measures { device, rest, reach, hold, left_out }
+    let nothing = NotEnough::NothingRecorded;
+    Measures {
+        device,
+        rest,
+        busy_rest: Vec::new(),
+        free: Err(nothing),
+        reach,
+        map: Err(nothing),
+        hold,
+        rhythm: Err(nothing),
+        sustained: Vec::new(),
+        returns: Vec::new(),
+        presses: Vec::new(),
+        switches: Err(nothing),
+        left_out,
+    }
 }
 
 /// Seconds of the pushes that count in one direction.
@@ -64,12 +79,189 @@ pub struct Measures {
     pub device: DeviceMeasures,
     /// What the quiet rest says.
     pub rest: Result<RestMeasures, NotEnough>,
+    /// What each kind of busy rest says, never pooled with the quiet one; empty without any.
+    pub busy_rest: Vec<BusyRest>,
+    /// What free movement shows.
+    pub free: Result<FreeMovement, NotEnough>,
     /// Comfortable reach by asked direction, in the order of [`Direction::EIGHT`].
     pub reach: Vec<DirectionReach>,
+    /// From asked directions to performed ones.
+    pub map: Result<PerformedMap, NotEnough>,
     /// Steadiness by level, from the lowest level up.
     pub hold: Vec<LevelSteadiness>,
+    /// Rhythmic movement while holding.
+    pub rhythm: Result<RhythmicMovement, NotEnough>,
+    /// What was kept up in longer holds, by direction in the order of [`Direction::EIGHT`].
+    pub sustained: Vec<SustainedHold>,
+    /// The way back to the centre, by direction in the order of [`Direction::EIGHT`].
+    pub returns: Vec<DirectionReturn>,
+    /// Presses by button, in the order of their numbers.
+    pub presses: Vec<ButtonPresses>,
+    /// Directions used as switches, where the stick is used so.
+    pub switches: Result<SwitchUse, NotEnough>,
     /// Repetitions left out because they were marked or queried.
     pub left_out: usize,
+}
+
+/// Unintended movement while the person does something beside resting.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BusyRest {
+    /// What the person did.
+    pub meanwhile: Meanwhile,
+    /// The same measures as of the quiet rest, about the visit's one centre.
+    pub rest: Result<RestMeasures, NotEnough>,
+}
+
+/// What free movement shows: the range seen. Never comfortable reach.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FreeMovement {
+    /// Seconds used.
+    pub seconds: f64,
+    /// Share of the time outside the quiet radius, 0..=1.
+    pub moving_share: f64,
+    /// By the eight directions (each 45 degrees wide), in the order of [`Direction::EIGHT`].
+    pub directions: Vec<FreeDirection>,
+}
+
+/// One direction of free movement.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FreeDirection {
+    /// The direction its sector is about.
+    pub about: Direction,
+    /// The farthest distance from the centre that was held for 150 ms; 0 where never.
+    pub farthest: f64,
+    /// Seconds spent there outside the quiet radius.
+    pub seconds: f64,
+    /// How many times it was gone to from rest.
+    pub visits: usize,
+}
+
+/// The least-squares map from asked to performed pushes, taken apart by polar decomposition:
+/// performed = turn × stretch × (swap and inversions) × asked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PerformedMap {
+    /// Rows: performed right and up; columns: asked right and up; shares of own mean reach.
+    pub matrix: [[f64; 2]; 2],
+    /// The axes come out swapped.
+    pub swapped: bool,
+    /// Right comes out as left.
+    pub right_inverted: bool,
+    /// Up comes out as down.
+    pub up_inverted: bool,
+    /// Degrees that pushes come out turned by, from right towards up.
+    pub turn: Measured,
+    /// The turn from the first and from the last half of the rounds agree: their difference
+    /// lies within its own interval.
+    pub repeat_agrees: bool,
+    /// Reach on the weaker axis as a share of that on the stronger, 0..=1.
+    pub stretch: Measured,
+    /// The direction of the stronger axis, degrees from right towards up, −90..=90.
+    pub stretch_degrees: f64,
+    /// What share of a push along one asked axis comes out on the other, the turn and the
+    /// stretch along the axes taken out.
+    pub cross_talk: Measured,
+    /// Directions behind it.
+    pub directions: usize,
+    /// Pushes behind it.
+    pub pushes: usize,
+}
+
+/// A rhythmic part of the movement: a narrow peak above the wander, wherever it lies.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RhythmicMovement {
+    /// Whether a peak stands out; without one frequency and amplitude are not known.
+    pub found: bool,
+    /// Its frequency, hertz.
+    pub hertz: Measured,
+    /// The finest difference of frequencies that the recordings can tell apart, hertz.
+    pub resolution_hertz: f64,
+    /// Its peak amplitude along its main direction, share of travel.
+    pub amplitude: Measured,
+    /// Its main direction, degrees from right towards up, −90..=90.
+    pub along_degrees: f64,
+    /// Seconds of holding behind it.
+    pub seconds: f64,
+}
+
+/// One direction's longer hold.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SustainedHold {
+    /// What was asked.
+    pub asked: Direction,
+    /// The level asked, share of own reach.
+    pub level: f64,
+    /// The longest stay, seconds.
+    pub seconds: f64,
+    /// How hard it was, 0 to 10; `None` when nobody said.
+    pub effort: Option<u8>,
+    /// Distance from the centre that was kept, share of travel: its mean with an interval.
+    pub kept: Measured,
+    /// How it drifted from beginning to end, share of travel a minute, towards the centre
+    /// negative.
+    pub drift_per_minute: Measured,
+}
+
+/// One direction's way back.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DirectionReturn {
+    /// From where it came back.
+    pub asked: Direction,
+    /// Seconds from the cue until it stays at rest.
+    pub seconds: Measured,
+    /// Of these, seconds from the first move back until it stays at rest.
+    pub moving_seconds: Measured,
+    /// How far it shot past its resting place, as a share of the way back.
+    pub overshoot: Measured,
+    /// Where it comes to rest less the visit's centre, along the push, share of travel:
+    /// positive when it stops short of the centre.
+    pub rests_short: Measured,
+    /// Where it comes to rest, from the visit's centre, mean; `None` without any.
+    pub rests_at: Option<Position>,
+}
+
+/// Presses of one button.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ButtonPresses {
+    /// The button, as a number of [`crate::Sample::buttons`].
+    pub button: usize,
+    /// Presses that were asked and made.
+    pub made: usize,
+    /// Presses that were asked and not made.
+    pub missed: usize,
+    /// Seconds from the cue to the press.
+    pub reaction_seconds: Measured,
+    /// Length of a plain press, seconds: median.
+    pub length_seconds: Measured,
+    /// The lengths of all plain presses, seconds, in rising order.
+    pub lengths: Vec<f64>,
+    /// Length of a long press, seconds: median.
+    pub long_seconds: Measured,
+    /// From the first press's end to the second's start when pressing twice, seconds: median.
+    pub gap_seconds: Measured,
+    /// The gaps of all double presses, seconds, in rising order.
+    pub gaps: Vec<f64>,
+    /// Lengths of presses nobody asked for, seconds, in rising order.
+    pub unwanted: Vec<f64>,
+    /// Unwanted presses a minute, over all watched time.
+    pub unwanted_per_minute: Measured,
+    /// Contact bounce: gaps too short for a person, as far as this rate of reports shows them,
+    /// seconds, in rising order.
+    pub bounces: Vec<f64>,
+    /// Bounce shorter than this cannot be seen here, seconds.
+    pub shortest_seen_seconds: f64,
+}
+
+/// How directions used as switches are pushed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SwitchUse {
+    /// The smallest plateau of the pushes that count, by asked direction.
+    pub weakest: Vec<(Direction, f64)>,
+    /// The largest distance that a rest sustains for one frame, share of travel.
+    pub rest_reaches: f64,
+    /// The deepest dip within a push, as a share of its plateau: 1 for none.
+    pub dips_to: f64,
+    /// The time from leaving rest to coming back, of the shortest push, seconds.
+    pub shortest_push_seconds: f64,
 }
 
 /// What stick, system and browser do by themselves.
@@ -95,6 +287,50 @@ pub struct DeviceMeasures {
     pub gaps: usize,
     /// Seconds lost in them.
     pub gap_seconds: f64,
+    /// How far the untouched centre moves, share of travel a minute.
+    pub drift_per_minute: Measured,
+    /// How far off its centre the spring leaves the stick after a push, share of travel.
+    pub sag: Measured,
+    /// The shape of the opening, as far as pushes reached it.
+    pub gate: Result<GateShape, NotEnough>,
+    /// Full scale is read well before the stick's end: the largest distance between the highest
+    /// value and the next, share of travel; laid to stick, system or browser.
+    pub early_full: Option<f64>,
+    /// Every axis of the device that is not the stick's and what it does, and each of the
+    /// stick's own that does nothing.
+    pub odd_axes: Vec<OddAxis>,
+}
+
+/// The shape of a stick's opening.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GateShape {
+    /// Mean distance of the opening from the centre where pushes touched it, share of travel.
+    pub radius: f64,
+    /// Mean of |R(θ) / R(axis) − 1| over the directions touched: 0 for a circle, 0.122 for a
+    /// square.
+    pub out_of_round: f64,
+    /// Directions in which the end was touched, of 8.
+    pub directions: usize,
+}
+
+/// An axis that does something odd.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OddAxis {
+    /// Which, as a number of [`crate::Sample::axes`].
+    pub axis: usize,
+    /// What.
+    pub what: AxisOddity,
+}
+
+/// What is odd about an axis.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AxisOddity {
+    /// It never moved while the stick did.
+    Dead,
+    /// It stands at one end of its range whatever is done.
+    Stuck,
+    /// It moved and never came near its middle.
+    NeverCentres,
 }
 
 /// Movement that the person did not intend, while resting ready to play.
@@ -176,6 +412,10 @@ pub struct LevelSteadiness {
     pub deviation: Measured,
     /// Independent values behind it, less one for each held place.
     pub degrees_of_freedom: f64,
+    /// Of this, the slow part (below the rhythm), share of travel.
+    pub wander: Measured,
+    /// Of this, the rhythmic part, share of travel; not known without a rhythm.
+    pub rhythmic: Measured,
     /// Whether a hold of this level touched the end of the stick's travel.
     pub at_gate: bool,
 }

@@ -32,7 +32,17 @@ pub(crate) fn repetition(
     direction: Option<Direction>,
     level: Option<f64>,
 ) -> Repetition {
-    Repetition { direction, level, span, outcome: Outcome::Done, mark: None, queried_degrees: None }
+    Repetition {
+        direction,
+        level,
+        span,
+        outcome: Outcome::Done,
+        mark: None,
+        queried_degrees: None,
+        button: None,
+        press: None,
+        effort: None,
+    }
 }
 
 pub(crate) fn record(

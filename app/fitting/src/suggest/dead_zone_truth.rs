@@ -125,7 +125,8 @@ fn suggestions_against_the_hour(person: Person, rest_seconds: f64) -> Outcome {
         let short = recording(0.0, rest_seconds + 1.0, HERTZ, false, |since| {
             path[(since * HERTZ).round() as usize]
         });
-        let suggestions = suggest(&measure(&[quiet_rest(short)]), wish);
+        let records = [quiet_rest(short)];
+        let suggestions = suggest(&records, &measure(&records), wish);
         let advice = suggestions.dead_zone.expect("half a minute is enough for a suggestion");
         let centre = suggestions.settings.centre;
         let after = (62.0 * HERTZ) as usize;

@@ -106,6 +106,8 @@ impl Prepared {
                 .collect(),
             jitter: jitter.iter().map(|level| (level.0, libm::sqrt(level.1))).collect(),
             jitter_pooled: (seconds > 0.0).then(|| libm::sqrt(squares / seconds)),
+            lag_seconds: None,
+            degrees_off: None,
         }
     }
 

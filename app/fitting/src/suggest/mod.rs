@@ -17,7 +17,8 @@ pub use host::HostForm;
 
 use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
 use crate::measure::Measures;
-use crate::settings::Curve;
+use crate::settings::{Curve, DirectionMap, Smoothing, SwitchThresholds};
+use crate::task::TaskRecord;
 use crate::{Direction, Settings};
 use serde::{Deserialize, Serialize};
 
@@ -26,19 +27,29 @@ use serde::{Deserialize, Serialize};
 pub struct Wish {
     /// At most this many false movements a minute.
     pub false_per_minute: f64,
+    /// Smoothing may add at most this much lag, seconds.
+    #[serde(default = "most_lag_seconds")]
+    pub most_lag_seconds: f64,
+}
+
+/// The lag that smoothing may add when nothing was said, seconds. Well inside the 0.1 s that
+/// MIL-STD-1472E 5.4.3.2.2.1.2 grants the whole way from control to display.
+const fn most_lag_seconds() -> f64 {
+    0.03
 }
 
 impl Default for Wish {
-    /// One false movement in two minutes.
+    /// One false movement in two minutes; smoothing adds at most 30 ms.
     fn default() -> Self {
-        Self { false_per_minute: 0.5 }
+        Self { false_per_minute: 0.5, most_lag_seconds: most_lag_seconds() }
     }
 }
 
 /// Suggests settings from measures. What there is not enough for keeps its default: the stick
 /// as it is.
 #[must_use]
-pub fn suggest(measures: &Measures, wish: Wish) -> Suggestions {
+pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Suggestions {
+    let _ = records;
     let mut settings = Settings::default();
     if let Ok(rest) = &measures.rest {
         settings.centre = rest.centre;
@@ -59,7 +70,17 @@ pub fn suggest(measures: &Measures, wish: Wish) -> Suggestions {
     {
         settings.curve = Curve::Points(advice.points.clone());
     }
-    Suggestions { settings, dead_zone, full_throw, curve }
+    let nothing = NotEnough::NothingRecorded;
+    Suggestions {
+        settings,
+        dead_zone,
+        full_throw,
+        curve,
+        direction: Err(nothing),
+        smoothing: Err(nothing),
+        timing: Vec::new(),
+        switches: Err(nothing),
+    }
 }
 
 /// Everything suggested from one set of measures.
@@ -73,6 +94,95 @@ pub struct Suggestions {
     pub full_throw: Result<FullThrowAdvice, NotEnough>,
     /// Why this sensitivity curve.
     pub curve: Result<CurveAdvice, NotEnough>,
+    /// Why directions are turned, swapped or stretched, or not.
+    pub direction: Result<DirectionAdvice, NotEnough>,
+    /// Why this smoothing, or none.
+    pub smoothing: Result<SmoothingAdvice, NotEnough>,
+    /// Why these times, by button.
+    pub timing: Vec<ButtonAdvice>,
+    /// Thresholds for directions used as switches.
+    pub switches: Result<SwitchAdvice, NotEnough>,
+}
+
+/// What is suggested about directions.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DirectionAdvice {
+    /// The suggested map: as it comes where nothing is sure enough.
+    pub map: DirectionMap,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// How pushes come out turned, degrees from right towards up.
+    pub turn: Measured,
+    /// A turn is suggested: its interval clears 10 degrees and a repeat agrees. The first
+    /// remedy is to turn the mount by as much the other way.
+    pub turns: bool,
+    /// The turn may be there, but a repeat is wanted first.
+    pub repeat_wanted: bool,
+    /// The gain of the weaker axis that would level the reach, when the difference is sure.
+    /// It is in the map only where it keeps more of the weakest reach than it costs.
+    pub levelling_gain: Option<f64>,
+    /// The dead zone that is needed with the levelling gain, share of travel.
+    pub dead_zone_with_gain: Option<f64>,
+}
+
+/// One candidate of smoothing and its measured effect.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SmoothingPoint {
+    /// The smoothing.
+    pub smoothing: Smoothing,
+    /// Spread of the output during holds, share of travel.
+    pub jitter: f64,
+    /// Added lag in the person's own pushes, seconds.
+    pub lag_seconds: f64,
+}
+
+/// The suggested smoothing and what it does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SmoothingAdvice {
+    /// The suggestion; [`Smoothing::Off`] is a valid answer.
+    pub chosen: Smoothing,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Jitter against lag, from no smoothing on, lag rising: every candidate that no other
+    /// beats in both.
+    pub curve: Vec<SmoothingPoint>,
+    /// Jitter with the suggestion as a share of that without, with a 95 % interval over holds.
+    pub jitter_left: Measured,
+    /// Added lag of the suggestion, seconds.
+    pub lag_seconds: f64,
+    /// The dead zone needed without smoothing and with it, shares of travel, when rest is known.
+    pub dead_zone_without_and_with: Option<(f64, f64)>,
+}
+
+/// The suggested timing of one button.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ButtonAdvice {
+    /// The button, as a number of [`crate::Sample::buttons`].
+    pub button: usize,
+    /// The shortest press to accept, seconds; `Err(Unsettled)` where wanted and unwanted presses
+    /// overlap: no safe setting was found.
+    pub shortest_press: Measured,
+    /// The bounce window, seconds.
+    pub bounce: Measured,
+    /// The delay until a held press repeats, seconds.
+    pub repeat_delay: Measured,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Presses behind it.
+    pub presses: usize,
+}
+
+/// Suggested thresholds for directions used as switches.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SwitchAdvice {
+    /// The thresholds.
+    pub thresholds: SwitchThresholds,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// The direction with the weakest push, and its smallest plateau, share of travel.
+    pub weakest: (Direction, f64),
+    /// False presses a minute that the rest would give.
+    pub false_per_minute: Estimate,
 }
 
 /// The suggested dead zone and what it rests on.
@@ -119,6 +229,8 @@ pub struct Weakest {
 pub enum FullThrowSource {
     /// A share of comfortable reach: no sustained hold was measured. Rough by definition.
     ShareOfReach,
+    /// What was kept up in longer holds at an effort of up to 3 of 10.
+    Sustained,
 }
 
 /// The suggested full throw and what it rests on.
@@ -174,6 +286,11 @@ pub struct Effect {
     pub jitter: Vec<(f64, f64)>,
     /// The same pooled over all levels; `None` without holds.
     pub jitter_pooled: Option<f64>,
+    /// Lag that smoothing adds in the person's own pushes, seconds; `None` without pushes.
+    pub lag_seconds: Option<f64>,
+    /// Mean angle of the output less the angle asked, over the directions pushed, degrees;
+    /// `None` without pushes.
+    pub degrees_off: Option<f64>,
 }
 
 /// What settings leave of one direction's reach.

@@ -1,6 +1,6 @@
 //! Suggestions and their effect on recordings whose truth is known.
 
-use super::{HostForm, Prepared, Wish, suggest};
+use super::{HostForm, Prepared, Suggestions, Wish, suggest};
 use crate::estimate::{NotEnough, Sureness};
 use crate::measure::measure;
 use crate::measure::test_records::{hold, pushes, quiet_rest, recording};
@@ -51,9 +51,14 @@ fn holds(at_centre: f64, growth: f64) -> Vec<TaskRecord> {
         .collect()
 }
 
+/// What is suggested from these records.
+fn suggested(records: &[TaskRecord], wish: Wish) -> Suggestions {
+    suggest(records, &measure(records), wish)
+}
+
 #[test]
 fn without_recordings_the_stick_stays_as_it_is() {
-    let suggestions = suggest(&measure(&[]), Wish::default());
+    let suggestions = suggested(&[], Wish::default());
     assert_eq!(suggestions.settings, Settings::default());
     assert_eq!(suggestions.dead_zone.unwrap_err(), NotEnough::NothingRecorded);
     assert_eq!(suggestions.full_throw.unwrap_err(), NotEnough::NothingRecorded);
@@ -62,7 +67,7 @@ fn without_recordings_the_stick_stays_as_it_is() {
 
 #[test]
 fn a_minute_is_rough_and_says_how_much_more() {
-    let advice = suggest(&measure(&[rest(61.0, 0.01)]), Wish::default()).dead_zone.unwrap();
+    let advice = suggested(&[rest(61.0, 0.01)], Wish::default()).dead_zone.unwrap();
     assert_eq!(advice.sureness, Sureness::Rough);
     assert!((advice.rest_seconds - 60.0).abs() < 1e-6);
     // None seen in a minute shows fewer than three a minute, whatever the model says.
@@ -75,20 +80,20 @@ fn a_minute_is_rough_and_says_how_much_more() {
 
 #[test]
 fn six_minutes_without_an_event_are_firm() {
-    let advice = suggest(&measure(&[rest(367.0, 0.01)]), Wish::default()).dead_zone.unwrap();
+    let advice = suggested(&[rest(367.0, 0.01)], Wish::default()).dead_zone.unwrap();
     assert_eq!(advice.sureness, Sureness::Firm);
     assert_eq!(advice.more_seconds, None);
 }
 
 #[test]
 fn a_dead_zone_that_eats_the_weak_side_collides() {
-    let suggestions = suggest(&measure(&[rest(61.0, 0.04), reach(0.25)]), Wish::default());
+    let suggestions = suggested(&[rest(61.0, 0.04), reach(0.25)], Wish::default());
     let advice = suggestions.dead_zone.unwrap();
     assert!(advice.collides);
     let weakest = advice.weakest.unwrap();
     assert_eq!(weakest.asked, Direction::Left);
     assert!((weakest.eaten - advice.radius.value / weakest.reach).abs() < 1e-9);
-    let roomy = suggest(&measure(&[rest(61.0, 0.01), reach(0.7)]), Wish::default());
+    let roomy = suggested(&[rest(61.0, 0.01), reach(0.7)], Wish::default());
     assert!(!roomy.dead_zone.unwrap().collides);
 }
 
@@ -101,9 +106,9 @@ fn jerks_do_not_set_the_dead_zone_but_may_be_covered() {
     let record = quiet_rest(recording(0.0, 61.0, 100.0, false, jerky));
     let measures = measure(std::slice::from_ref(&record));
     assert_eq!(measures.rest.as_ref().unwrap().sudden.count, 2);
-    let suggestions = suggest(&measures, Wish::default());
+    let suggestions = suggest(std::slice::from_ref(&record), &measures, Wish::default());
     let advice = suggestions.dead_zone.as_ref().unwrap();
-    let calm = suggest(&measure(&[rest(61.0, 0.01)]), Wish::default()).settings.dead_zone;
+    let calm = suggested(&[rest(61.0, 0.01)], Wish::default()).settings.dead_zone;
     assert!((advice.radius.value / calm - 1.0).abs() < 0.2, "{advice:?} against {calm}");
     let cover = advice.covering_sudden.unwrap();
     assert!(cover > 0.45 && cover < 0.6);
@@ -119,7 +124,7 @@ fn jerks_do_not_set_the_dead_zone_but_may_be_covered() {
 
 #[test]
 fn full_throw_is_a_share_of_the_weakest_reach() {
-    let advice = suggest(&measure(&[reach(0.5)]), Wish::default()).full_throw.unwrap();
+    let advice = suggested(&[reach(0.5)], Wish::default()).full_throw.unwrap();
     assert_eq!((advice.decided_by, advice.sureness), (Direction::Left, Sureness::Rough));
     assert!((advice.radius.value - 0.4).abs() < 0.005, "{advice:?}");
     let right = advice.by_direction.iter().find(|one| one.0 == Direction::Right).unwrap();
@@ -128,12 +133,12 @@ fn full_throw_is_a_share_of_the_weakest_reach() {
 
 #[test]
 fn even_steadiness_gets_a_straight_line_and_growing_unsteadiness_a_curve() {
-    let even = suggest(&measure(&holds(0.02, 0.0)), Wish::default());
+    let even = suggested(&holds(0.02, 0.0), Wish::default());
     assert!(even.curve.unwrap().straight);
     assert_eq!(even.settings.curve, Curve::Linear);
     let mut records = vec![reach(0.8)];
     records.extend(holds(0.005, 0.08));
-    let growing = suggest(&measure(&records), Wish::default());
+    let growing = suggested(&records, Wish::default());
     let advice = growing.curve.unwrap();
     assert!(!advice.straight && advice.exponent < 1.0, "{advice:?}");
     let growth = advice.growth.unwrap();
@@ -215,7 +220,7 @@ fn the_share_of_time_moved_weighs_time() {
 fn the_suggestion_keeps_the_wish_on_its_own_recording() {
     let records = [rest(121.0, 0.02)];
     let measures = measure(&records);
-    let suggestions = suggest(&measures, Wish::default());
+    let suggestions = suggest(&records, &measures, Wish::default());
     let effect = Prepared::new(&records, &measures).effect(&suggestions.settings);
     assert!(effect.false_per_minute.unwrap().value <= 0.5);
     let expected = effect.expected_false_per_minute.unwrap();

@@ -1,7 +1,7 @@
 //! A figure of a summary, or why there is none.
 
 use super::grid::{Grid, Number, Seconds};
-use crate::estimate::{Basis, Estimate, Measured, NotEnough};
+use crate::estimate::{Basis, Estimate, Measured, NotEnough, StickTrait};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// The most repetitions that are told.
@@ -108,6 +108,12 @@ pub enum Lacking {
     DoesNotApply,
     /// The system or browser hides the middle of the stick.
     Hidden,
+    /// The measure has no meaning for this kind of stick.
+    NotFor(StickTrait),
+    /// What was asked was never done.
+    NotDone,
+    /// The repetitions disagree too much for one figure.
+    Unsettled,
 }
 
 impl<T> Answer<T> {
@@ -187,6 +193,9 @@ impl Lacking {
             }
             NotEnough::DoesNotApply => Self::DoesNotApply,
             NotEnough::Hidden => Self::Hidden,
+            NotEnough::NotFor(what) => Self::NotFor(what),
+            NotEnough::NotDone => Self::NotDone,
+            NotEnough::Unsettled => Self::Unsettled,
         }
     }
 
@@ -203,6 +212,9 @@ impl Lacking {
             }
             Self::DoesNotApply => NotEnough::DoesNotApply,
             Self::Hidden => NotEnough::Hidden,
+            Self::NotFor(what) => NotEnough::NotFor(what),
+            Self::NotDone => NotEnough::NotDone,
+            Self::Unsettled => NotEnough::Unsettled,
         }
     }
 }

@@ -363,6 +363,7 @@ impl ChosenSettings {
                     Curve::Points(points.iter().map(|(x, y)| (x.get(), y.get())).collect())
                 }
             },
+            ..Settings::default()
         }
     }
 }

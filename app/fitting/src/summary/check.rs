@@ -204,6 +204,11 @@ fn lacking(reason: Lacking, field: &'static str) -> Checked {
         Lacking::Repetitions { have, need } => {
             hold(have <= MOST_REPETITIONS && need <= MOST_REPETITIONS, field)
         }
-        Lacking::NothingRecorded | Lacking::DoesNotApply | Lacking::Hidden => Ok(()),
+        Lacking::NothingRecorded
+        | Lacking::DoesNotApply
+        | Lacking::Hidden
+        | Lacking::NotFor(_)
+        | Lacking::NotDone
+        | Lacking::Unsettled => Ok(()),
     }
 }

@@ -135,6 +135,7 @@ fn tidied_settings(settings: &Settings) -> Settings {
         full_throw: finite(settings.full_throw, 1.0).clamp(dead_zone + 0.01, 1.5),
         shape: settings.shape,
         curve,
+        ..settings.clone()
     }
 }
 

@@ -63,6 +63,10 @@ fn check_record(record: &TaskRecord) -> Result<(), Unreadable> {
     for repetition in repetitions {
         hold(is_span(repetition.span), "record.repetitions.span")?;
         hold(repetition.level.is_none_or(is_share), "record.repetitions.level")?;
+        let known = repetition.button.is_none_or(|button| button < MOST_CONTROLS);
+        hold(known, "record.repetitions.button")?;
+        let effort = repetition.effort.is_none_or(|effort| effort <= 10);
+        hold(effort, "record.repetitions.effort")?;
         let queried = repetition.queried_degrees;
         hold(
             queried.is_none_or(|degrees| degrees.abs() <= 360.0),
@@ -78,8 +82,25 @@ fn check_ask(ask: &TaskAsk) -> Result<(), Unreadable> {
     let seconds =
         |seconds: f64| hold((0.0..=LAST_SECONDS).contains(&seconds), "record.ask.seconds");
     match ask {
-        TaskAsk::HandsOff { seconds: asked } | TaskAsk::QuietRest { seconds: asked } => {
+        TaskAsk::HandsOff { seconds: asked }
+        | TaskAsk::QuietRest { seconds: asked }
+        | TaskAsk::BusyRest { seconds: asked, .. }
+        | TaskAsk::FreeMovement { seconds: asked } => seconds(*asked),
+        TaskAsk::Sustained { directions, level, seconds: asked } => {
+            hold(directions.len() <= MOST_LISTED, "record.ask.directions")?;
+            hold(is_share(*level), "record.ask.level")?;
             seconds(*asked)
+        }
+        TaskAsk::Return { directions, level, rounds } => {
+            hold(directions.len() <= MOST_LISTED, "record.ask.directions")?;
+            hold(is_share(*level), "record.ask.level")?;
+            hold(*rounds <= MOST_REPETITIONS, "record.ask.rounds")
+        }
+        TaskAsk::Presses { buttons, rounds } => {
+            hold(buttons.len() <= MOST_CONTROLS, "record.ask.buttons")?;
+            let known = buttons.iter().all(|button| *button < MOST_CONTROLS);
+            hold(known, "record.ask.buttons")?;
+            hold(*rounds <= MOST_REPETITIONS, "record.ask.rounds")
         }
         TaskAsk::Reach { directions, rounds } => {
             hold(directions.len() <= MOST_LISTED, "record.ask.directions")?;

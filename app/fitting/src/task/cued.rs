@@ -64,7 +64,7 @@ impl Cued {
             TaskAsk::Hold { directions, levels, rounds, seconds } => {
                 (in_order(directions, Some(levels), *rounds), Some(*seconds))
             }
-            TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => (VecDeque::new(), None),
+            _ => (VecDeque::new(), None),
         };
         Self {
             repetitions: Vec::new(),
@@ -156,6 +156,9 @@ impl Cued {
             outcome,
             mark: present.mark,
             queried_degrees,
+            button: None,
+            press: None,
+            effort: None,
         });
         self.cues.push(present.cue);
         if done {

@@ -16,7 +16,7 @@ mod run;
 mod stop;
 mod view;
 
-pub use ask::{Known, KnownReach, TaskAsk, TaskKind};
+pub use ask::{Known, KnownReach, Meanwhile, PressAsk, TaskAsk, TaskKind};
 pub use plan::Plan;
 pub(crate) use plan::READY_SECONDS;
 pub use record::{MarkReason, Outcome, Repetition, TaskRecord};

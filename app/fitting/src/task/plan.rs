@@ -87,8 +87,11 @@ impl Plan {
 fn expected_seconds(ask: &TaskAsk) -> f64 {
     READY_SECONDS
         + match ask {
-            TaskAsk::HandsOff { seconds } | TaskAsk::QuietRest { seconds } => *seconds,
-            TaskAsk::Reach { .. } | TaskAsk::Hold { .. } => cues(ask) as f64 * cue_seconds(ask),
+            TaskAsk::HandsOff { seconds }
+            | TaskAsk::QuietRest { seconds }
+            | TaskAsk::BusyRest { seconds, .. }
+            | TaskAsk::FreeMovement { seconds } => *seconds,
+            _ => cues(ask) as f64 * cue_seconds(ask),
         }
 }
 
@@ -96,29 +99,29 @@ fn expected_seconds(ask: &TaskAsk) -> f64 {
 fn muscle_seconds(ask: &TaskAsk) -> f64 {
     cues(ask) as f64
         * match ask {
-            TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => 0.0,
             TaskAsk::Reach { .. } => PUSH_MUSCLE_SECONDS,
             TaskAsk::Hold { seconds, .. } => seconds + HOLD_EXTRA_MUSCLE_SECONDS,
+            _ => 0.0,
         }
 }
 
 /// About how long one push or hold takes from cue to cue, seconds: 0 for a rest.
 pub(super) fn cue_seconds(ask: &TaskAsk) -> f64 {
     match ask {
-        TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => 0.0,
         TaskAsk::Reach { .. } => PUSH_SECONDS,
         TaskAsk::Hold { seconds, .. } => seconds + HOLD_EXTRA_SECONDS,
+        _ => 0.0,
     }
 }
 
 /// How many pushes or holds a task asks for.
 fn cues(ask: &TaskAsk) -> usize {
     match ask {
-        TaskAsk::HandsOff { .. } | TaskAsk::QuietRest { .. } => 0,
         TaskAsk::Reach { directions, rounds } => directions.len() * rounds,
         TaskAsk::Hold { directions, levels, rounds, .. } => {
             directions.len() * levels.len() * rounds
         }
+        _ => 0,
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a task leaves behind.
 
-use super::{Known, TaskAsk};
+use super::{Known, PressAsk, TaskAsk};
 use crate::{Direction, Recording, Span, StickAxes};
 use serde::{Deserialize, Serialize};
 
@@ -48,14 +48,16 @@ pub enum Outcome {
     CutShort,
 }
 
-/// One repetition: one push, one hold, or one stretch of up to ten seconds of rest.
+/// One repetition: one push, one hold, one way back, one press, or one stretch of up to ten
+/// seconds of rest or free movement.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Repetition {
     /// The direction asked for, if any.
     pub direction: Option<Direction>,
     /// The level asked for in a hold, share of own reach.
     pub level: Option<f64>,
-    /// From the cue to the end. In a hold: the longest stay inside the ring.
+    /// From the cue to the end. In a hold: the longest stay inside the ring. On the way back:
+    /// from the cue to let go until it is at rest.
     pub span: Span,
     /// How it ended.
     pub outcome: Outcome,
@@ -64,6 +66,15 @@ pub struct Repetition {
     /// How far off the asked direction the push went, degrees, when that is more than 60 and
     /// nobody has said yet that it was meant.
     pub queried_degrees: Option<f64>,
+    /// The button that was asked for, as a number of [`crate::Sample::buttons`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub button: Option<usize>,
+    /// How it was to be pressed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub press: Option<PressAsk>,
+    /// How hard the person found it, 0 (nothing at all) to 10; `None` when nobody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub effort: Option<u8>,
 }
 
 impl Repetition {

@@ -120,6 +120,9 @@ impl Rest {
                 outcome,
                 mark,
                 queried_degrees: None,
+                button: None,
+                press: None,
+                effort: None,
             });
         }
     }

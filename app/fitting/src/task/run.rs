@@ -64,12 +64,15 @@ impl TaskRun {
     ) -> Self {
         let (ask, known) = (ask.sound(), sound(known));
         let work = match &ask {
-            TaskAsk::HandsOff { seconds } | TaskAsk::QuietRest { seconds } => {
-                Work::Rest(Rest::new(*seconds))
-            }
-            TaskAsk::Reach { .. } | TaskAsk::Hold { .. } => {
-                Work::Cued(Box::new(Cued::new(&ask, known.clone())))
-            }
+            TaskAsk::HandsOff { seconds }
+            | TaskAsk::QuietRest { seconds }
+            | TaskAsk::BusyRest { seconds, .. }
+            | TaskAsk::FreeMovement { seconds } => Work::Rest(Rest::new(*seconds)),
+            TaskAsk::Reach { .. }
+            | TaskAsk::Hold { .. }
+            | TaskAsk::Sustained { .. }
+            | TaskAsk::Return { .. }
+            | TaskAsk::Presses { .. } => Work::Cued(Box::new(Cued::new(&ask, known.clone()))),
         };
         let now = if now_seconds.is_finite() { now_seconds } else { 0.0 };
         let mut run = Self {
@@ -147,6 +150,7 @@ impl TaskRun {
                     cued.keep_queried();
                 }
             }
+            Command::Effort(_) => {}
             Command::More => self.more(),
             Command::Next | Command::Skip | Command::Again => self.step(command),
         }

@@ -1,6 +1,6 @@
 //! What the page draws of a running task, and what it may tell it.
 
-use super::{MarkReason, TaskKind};
+use super::{MarkReason, Meanwhile, PressAsk, TaskKind};
 use crate::{Direction, Position};
 
 /// Why a task is paused.
@@ -35,6 +35,8 @@ pub enum Command {
     Unmark,
     /// The queried push was meant: it counts.
     KeepQueried,
+    /// How hard the last sustained hold was, 0 (nothing at all) to 10; above 10 is taken as 10.
+    Effort(u8),
     /// Rest tasks only: record more than was asked.
     More,
     /// End the task; what there is is kept.
@@ -69,6 +71,21 @@ pub enum Prompt {
     ToRing(Direction),
     /// Keep the dot in the ring.
     StayInRing(Direction),
+    /// Rest on the stick, and do this beside it.
+    RestWhile(Meanwhile),
+    /// Anything moves something.
+    MoveFreely,
+    /// Let go, or come back to the centre.
+    LetGo(Direction),
+    /// Press this button this way.
+    Press {
+        /// The button, as a number of [`crate::Sample::buttons`].
+        button: usize,
+        /// How.
+        press: PressAsk,
+    },
+    /// Say how hard that was, 0 to 10 (answered with [`Command::Effort`]).
+    HowHard,
 }
 
 /// The ring of a hold, from the stick's rest position.

@@ -110,7 +110,7 @@ fn WishChoice() -> impl IntoView {
             .ok()
             .and_then(|index| words::WISHES.get(index))
         {
-            app.wish.set(Wish { false_per_minute: *false_per_minute });
+            app.wish.set(Wish { false_per_minute: *false_per_minute, ..Wish::default() });
             app.analyse();
             app.keep_fitting();
         }

@@ -24,7 +24,7 @@ impl Analysis {
     /// Computes everything the records say.
     pub fn of(records: Rc<Vec<TaskRecord>>, wish: Wish) -> Self {
         let measures = measure(&records);
-        let suggestions = suggest(&measures, wish);
+        let suggestions = suggest(&records, &measures, wish);
         let prepared = Prepared::new(&records, &measures);
         let before = prepared.effect(&Settings::default());
         Self { records, measures, suggestions, prepared, before }

@@ -2,7 +2,9 @@
 
 use super::number;
 use fitting::Direction;
-use fitting::task::{MarkReason, PauseCause, Phase, Prompt, TaskAsk, TaskKind};
+use fitting::task::{
+    MarkReason, Meanwhile, PauseCause, Phase, PressAsk, Prompt, TaskAsk, TaskKind,
+};
 
 /// Title before a plan is chosen.
 pub const TITLE: &str = "How many minutes today?";
@@ -55,6 +57,11 @@ pub const fn task(kind: TaskKind) -> &'static str {
         TaskKind::QuietRest => "Quiet rest",
         TaskKind::Reach => "Reach",
         TaskKind::Hold => "Hold",
+        TaskKind::BusyRest => "Busy rest",
+        TaskKind::FreeMovement => "Free movement",
+        TaskKind::Sustained => "Longer hold",
+        TaskKind::Return => "Return",
+        TaskKind::Presses => "Presses",
     }
 }
 
@@ -75,6 +82,27 @@ pub fn task_line(ask: &TaskAsk) -> String {
             directions.len() * levels.len() * rounds,
             number::duration(*seconds)
         ),
+        TaskAsk::BusyRest { seconds, meanwhile } => {
+            format!(
+                "resting on it while {}, {}",
+                self::meanwhile(*meanwhile),
+                number::duration(*seconds)
+            )
+        }
+        TaskAsk::FreeMovement { seconds } => {
+            format!("anything that moves it, {}", number::duration(*seconds))
+        }
+        TaskAsk::Sustained { directions, seconds, .. } => format!(
+            "{} holds of up to {}, and how hard each was",
+            directions.len(),
+            number::duration(*seconds)
+        ),
+        TaskAsk::Return { directions, rounds, .. } => {
+            format!("{} directions, {rounds} times each: out, and let go", directions.len())
+        }
+        TaskAsk::Presses { buttons, rounds } => {
+            format!("{} buttons, {rounds} times each way", buttons.len())
+        }
     }
 }
 
@@ -84,9 +112,12 @@ pub fn step(kind: TaskKind, phase: Phase, step: usize, of: usize, left_seconds: 
         return task(kind).to_owned();
     }
     let part = match kind {
-        TaskKind::HandsOff | TaskKind::QuietRest => String::new(),
-        TaskKind::Reach => format!(" · push {step} of {of}"),
-        TaskKind::Hold => format!(" · hold {step} of {of}"),
+        TaskKind::HandsOff | TaskKind::QuietRest | TaskKind::BusyRest | TaskKind::FreeMovement => {
+            String::new()
+        }
+        TaskKind::Reach | TaskKind::Return => format!(" · push {step} of {of}"),
+        TaskKind::Hold | TaskKind::Sustained => format!(" · hold {step} of {of}"),
+        TaskKind::Presses => format!(" · press {step} of {of}"),
     };
     format!("{}{part} · {} left", task(kind), number::about(left_seconds))
 }
@@ -109,6 +140,33 @@ pub fn prompt(prompt: Prompt, phase: Phase, paused: bool) -> String {
             format!("Push {}, into the ring.", heading(direction))
         }
         (_, Prompt::StayInRing(_)) => "Stay in the ring.".to_owned(),
+        (_, Prompt::RestWhile(doing)) => {
+            format!("Rest on the stick while {}.", meanwhile(doing))
+        }
+        (_, Prompt::MoveFreely) => "Move any way you like.".to_owned(),
+        (_, Prompt::LetGo(_)) => "Let go. Let it come back.".to_owned(),
+        (_, Prompt::Press { button, press }) => {
+            format!("Button {}: {}.", button + 1, self::press(press))
+        }
+        (_, Prompt::HowHard) => "How hard was that?".to_owned(),
+    }
+}
+
+/// What is done beside resting.
+pub const fn meanwhile(meanwhile: Meanwhile) -> &'static str {
+    match meanwhile {
+        Meanwhile::Talking => "talking",
+        Meanwhile::Watching => "watching something that moves",
+        Meanwhile::Pressing => "pressing something else",
+    }
+}
+
+/// How a button is pressed.
+pub const fn press(press: PressAsk) -> &'static str {
+    match press {
+        PressAsk::Once => "press once",
+        PressAsk::Long => "press, hold for a moment, let go",
+        PressAsk::Twice => "press twice, quickly",
     }
 }
 
@@ -133,6 +191,11 @@ pub const fn calm(prompt: Prompt, phase: Phase, paused: bool) -> &'static str {
         (_, Prompt::ToRing(_) | Prompt::StayInRing(_)) => {
             "As still as is comfortable. Leaving the ring fails nothing."
         }
+        (_, Prompt::RestWhile(_)) => "Movements that come along are what we want to see.",
+        (_, Prompt::MoveFreely) => "Big or small, any way. Nothing is counted wrong.",
+        (_, Prompt::LetGo(_)) => "Nothing to aim for. Let it come to rest by itself.",
+        (_, Prompt::Press { .. }) => "As in play. No hurry.",
+        (_, Prompt::HowHard) => "0 is nothing at all, 10 the most there is.",
     }
 }
 
@@ -244,7 +307,13 @@ pub const fn helper(kind: TaskKind) -> &'static str {
         TaskKind::Reach => {
             "Watch the shoulder and the breath. If spasm rises or anything hurts, press Rest."
         }
-        TaskKind::Hold => "No straining. If breath is held or the arm tires, press Rest.",
+        TaskKind::Hold | TaskKind::Sustained => {
+            "No straining. If breath is held or the arm tires, press Rest."
+        }
+        TaskKind::BusyRest => "Keep the talk or the game going. Say nothing of the stick.",
+        TaskKind::FreeMovement => "Praise anything that moves. Do not steer the hand.",
+        TaskKind::Return => "Nobody helps it back. Watch the fingers as it snaps back.",
+        TaskKind::Presses => "With breath: five breaths, then rest. Stop at dizziness.",
     }
 }
 /// The invented person plays.

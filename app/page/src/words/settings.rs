@@ -2,7 +2,7 @@
 
 use super::number;
 use fitting::suggest::{CurveAdvice, DeadZoneAdvice, FullThrowAdvice, ReachKept, Weakest};
-use fitting::{Direction, Estimate, NotEnough, Sureness};
+use fitting::{Direction, Estimate, NotEnough, StickTrait, Sureness};
 
 /// Title of the left side.
 pub const FIELD_TITLE: &str = "Your field of movement";
@@ -35,6 +35,17 @@ pub const fn sureness(sureness: Sureness) -> &'static str {
     }
 }
 
+/// Why a measure has no meaning for this kind of stick.
+const fn not_for(what: StickTrait) -> &'static str {
+    match what {
+        StickTrait::OneAxis => "Does not apply: the stick moves on one axis.",
+        StickTrait::OneWay => "Does not apply: the stick moves one way only.",
+        StickTrait::NotSelfCentring => "Does not apply: the stick does not centre itself.",
+        StickTrait::Force => "Does not apply: the stick answers to force and hardly moves.",
+        StickTrait::Switches => "Does not apply: its directions are used as switches.",
+    }
+}
+
 /// Why there is no figure.
 pub fn not_enough(why: NotEnough) -> String {
     match why {
@@ -47,6 +58,9 @@ pub fn not_enough(why: NotEnough) -> String {
         NotEnough::Repetitions { have, need } => format!(
             "Not enough recorded yet: {have} of {need} repetitions needed for a first figure."
         ),
+        NotEnough::NotFor(what) => not_for(what).to_owned(),
+        NotEnough::NotDone => "Asked, and not done.".to_owned(),
+        NotEnough::Unsettled => "The repetitions disagree too much for one figure.".to_owned(),
         NotEnough::DoesNotApply => "Does not apply to this stick or recording.".to_owned(),
         NotEnough::Hidden => "Cannot be seen: stick, system or browser hides the middle. Measure \
             on another system, or where raw reports can be read."

@@ -33,5 +33,6 @@ pub(super) fn sound(known: Known) -> Known {
             otherwise.quiet_radius
         },
         reach,
+        kind: known.kind,
     }
 }
