@@ -9,6 +9,7 @@
 //! - [`lines`]: robust slope, and a weighted straight line without negative parts.
 //! - [`order`]: putting things in order.
 //! - [`dependence`]: how much independent evidence a slowly changing series holds.
+//! - [`spectrum`]: power by frequency.
 //! - [`tails`]: how often a level is passed that was hardly ever seen to be passed.
 //!
 //! Every function says what it returns for too little or senseless input; none returns NaN
@@ -22,5 +23,6 @@ pub mod lines;
 pub mod order;
 pub mod plain;
 pub mod special;
+pub mod spectrum;
 pub mod tails;
 pub mod weighted;
