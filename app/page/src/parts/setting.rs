@@ -1,6 +1,6 @@
 //! One setting: name, big number, a word, one sentence, a slider, and details on request.
 
-use super::live::{attribute, part, text, when};
+use super::live::{attribute, part, text, when, yes};
 use super::word::Word;
 use crate::words::settings as words;
 use fitting::Sureness;
@@ -76,11 +76,51 @@ pub fn Setting(
         let (number, unit) = figure.get();
         format!("{number} {unit}")
     };
+    let slider = view! {
+        <div class="slider no-print">
+            <button type="button" aria-label=words::less(name) on:click=move |_| to(value.get_untracked() - range.step)>
+                "−"
+            </button>
+            <input
+                node_ref=slider
+                type="range" aria-label=name
+                min=range.low max=range.high step=range.step
+                prop:value=attribute(move || value.get().to_string())
+                aria-valuetext=attribute(aloud)
+                on:input=typed
+            />
+            <button type="button" aria-label=words::more(name) on:click=move |_| to(value.get_untracked() + range.step)>
+                "+"
+            </button>
+        </div>
+        {when(move || by_hand.get(), move || view! {
+            <div class="controls">
+                <button
+                    type="button"
+                    aria-label=format!("{}: {name}", words::AS_SUGGESTED)
+                    on:click=as_suggested
+                >
+                    {words::AS_SUGGESTED}
+                </button>
+            </div>
+        }.into_any())}
+    };
+    framed(name, figure, said, slider.into_any())
+}
+
+/// A setting's frame: name, big figure, a word, sentence, notes, then its controls, then details
+/// on request.
+pub fn framed(
+    name: &'static str,
+    figure: Signal<(String, &'static str)>,
+    said: Signal<Said, LocalStorage>,
+    controls: AnyView,
+) -> AnyView {
     view! {
         <section class="setting">
             <div class="setting-head">
                 <h3>{name}</h3>
-                <span class="big">
+                <span class="big" class:long=yes(move || figure.with(|figure| figure.0.len() > 9))>
                     {text(move || figure.get().0)} " " <small>{text(move || figure.get().1.to_owned())}</small>
                 </span>
                 <span class="basis soft">
@@ -92,38 +132,13 @@ pub fn Setting(
             {part(move || said.with(|said| {
                 said.notes.iter().map(|note| view! { <p class="caution">{note.clone()}</p> }).collect_view().into_any()
             }))}
-            <div class="slider no-print">
-                <button type="button" aria-label=words::less(name) on:click=move |_| to(value.get_untracked() - range.step)>
-                    "−"
-                </button>
-                <input
-                    node_ref=slider
-                    type="range" aria-label=name
-                    min=range.low max=range.high step=range.step
-                    prop:value=attribute(move || value.get().to_string())
-                    aria-valuetext=attribute(aloud)
-                    on:input=typed
-                />
-                <button type="button" aria-label=words::more(name) on:click=move |_| to(value.get_untracked() + range.step)>
-                    "+"
-                </button>
-            </div>
-            {when(move || by_hand.get(), move || view! {
-                <div class="controls">
-                    <button
-                        type="button"
-                        aria-label=format!("{}: {name}", words::AS_SUGGESTED)
-                        on:click=as_suggested
-                    >
-                        {words::AS_SUGGESTED}
-                    </button>
-                </div>
-            }.into_any())}
+            {controls}
             {part(move || said.with(|said| {
                 (!said.details.is_empty()).then(|| details(name, &said.details)).into_any()
             }))}
         </section>
     }
+    .into_any()
 }
 
 fn details(name: &'static str, details: &[(&'static str, String)]) -> impl IntoView + use<> {

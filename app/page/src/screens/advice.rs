@@ -2,7 +2,7 @@
 
 use crate::parts::setting::Said;
 use crate::state::Analysis;
-use crate::words::{number, settings as words};
+use crate::words::{found as found_words, more_settings as more_words, number, settings as words};
 use fitting::measure::{Measures, turn};
 use fitting::suggest::{Effect, HostForm};
 use fitting::{NotEnough, Sureness};
@@ -163,7 +163,7 @@ pub fn remarks(measures: &Measures) -> impl IntoView + use<> {
 }
 
 /// A table of two columns.
-fn two_columns(rows: Vec<(String, String)>) -> impl IntoView {
+pub fn two_columns(rows: Vec<(String, String)>) -> impl IntoView {
     let rows = rows
         .into_iter()
         .map(|(term, text)| view! { <tr><th scope="row">{term}</th><td>{text}</td></tr> })
@@ -243,18 +243,100 @@ pub fn device_table(measures: &Measures) -> impl IntoView + use<> {
         rows.push((words::FASTEST.to_owned(), number::milliseconds(seconds)));
     }
     rows.push((words::GAPS.to_owned(), words::gaps(device.gaps, device.gap_seconds)));
-    for level in &measures.hold {
-        let deviation = level.deviation.as_ref().map_or_else(
-            |why| words::not_enough(*why),
-            |deviation| {
-                format!(
-                    "{} ({})",
-                    number::fine_percent(deviation.value),
-                    number::fine_percent_interval(deviation)
-                )
-            },
-        );
-        rows.push((format!("{}, {}", words::STEADINESS, number::percent(level.level)), deviation));
+    if device.drift_per_minute.is_ok() {
+        rows.push((found_words::DRIFT.to_owned(), found_words::drift(&device.drift_per_minute)));
+    }
+    if device.sag.is_ok() {
+        rows.push((found_words::SAG.to_owned(), found_words::fine(&device.sag)));
+    }
+    if device.gate != Err(NotEnough::NothingRecorded) {
+        rows.push((found_words::GATE.to_owned(), found_words::gate(&device.gate)));
+    }
+    rows.push((found_words::EARLY.to_owned(), found_words::early(device.early_full)));
+    for odd in &device.odd_axes {
+        rows.push((found_words::odd_axis_name(odd), found_words::odd_axis(odd).to_owned()));
     }
     two_columns(rows)
+}
+
+/// Directions: turned, swapped, levelled, or as they come.
+pub fn direction(analysis: &Analysis) -> Said {
+    let advice = match &analysis.suggestions.direction {
+        Ok(advice) => advice,
+        Err(why) => return without(*why),
+    };
+    let mut notes = Vec::new();
+    if let Some(gain) = advice.levelling_gain {
+        let used = advice.map.right_gain != 1.0 || advice.map.up_gain != 1.0;
+        notes.push(more_words::levelling(gain, advice.dead_zone_with_gain, used));
+    }
+    let mut details = Vec::new();
+    if let Ok(map) = &analysis.measures.map {
+        details.push((found_words::STRETCH, found_words::fine(&map.stretch)));
+        details.push((found_words::CROSS_TALK, found_words::fine(&map.cross_talk)));
+        details.push((found_words::SWAPPED, found_words::swapped(map)));
+    }
+    Said {
+        sureness: advice.sureness,
+        basis: found_words::turn_basis(&analysis.measures.map),
+        sentence: more_words::direction(advice),
+        notes,
+        details,
+    }
+}
+
+/// Smoothing, or none.
+pub fn smoothing(analysis: &Analysis) -> Said {
+    let advice = match &analysis.suggestions.smoothing {
+        Ok(advice) => advice,
+        Err(why) => return without(*why),
+    };
+    let mut notes: Vec<String> = more_words::long_lag(advice.lag_seconds).into_iter().collect();
+    if let Some((without, with)) = advice.dead_zone_without_and_with {
+        notes.push(more_words::smaller_dead_zone(without, with));
+    }
+    Said {
+        sureness: advice.sureness,
+        basis: String::new(),
+        sentence: more_words::smoothing(advice),
+        notes,
+        details: vec![(words::METHOD, more_words::SMOOTHING_METHOD.to_owned())],
+    }
+}
+
+/// Button timing.
+pub fn buttons(analysis: &Analysis) -> Said {
+    let timing = &analysis.suggestions.timing;
+    let sureness = timing.iter().map(|one| one.sureness).min().unwrap_or(Sureness::NotEnough);
+    Said {
+        sureness,
+        basis: String::new(),
+        sentence: more_words::TIMING.to_owned(),
+        notes: timing
+            .iter()
+            .map(|one| {
+                format!("{}: {}", more_words::button(one.button), more_words::timing_of(one))
+            })
+            .collect(),
+        details: Vec::new(),
+    }
+}
+
+/// Directions as switches.
+pub fn switches(analysis: &Analysis) -> Said {
+    let advice = match &analysis.suggestions.switches {
+        Ok(advice) => advice,
+        Err(why) => return without(*why),
+    };
+    let rate = Ok(advice.false_per_minute);
+    Said {
+        sureness: advice.sureness,
+        basis: String::new(),
+        sentence: more_words::switches(advice),
+        notes: Vec::new(),
+        details: vec![(
+            more_words::FALSE_PRESSES,
+            found_words::with_interval(&rate, number::per_minute),
+        )],
+    }
 }

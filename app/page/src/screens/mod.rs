@@ -1,9 +1,11 @@
 //! One file a screen.
 
 pub mod advice;
+pub mod found;
 pub mod hand_over;
 pub mod kept;
 pub mod measure;
+pub mod more_settings;
 pub mod ready;
 pub mod settings;
 pub mod shared;

@@ -10,6 +10,8 @@ use crate::parts::rate_plot::RatePlot;
 use crate::parts::setting::{Range, Said, Setting};
 use crate::route::{Screen, go};
 use crate::screens::advice;
+use crate::screens::found::Found;
+use crate::screens::more_settings::{MoreSettings, SmoothingTable};
 use crate::state::{Analysis, App};
 use crate::words::{number, settings as words};
 use fitting::Sureness;
@@ -73,7 +75,7 @@ fn Settings() -> impl IntoView {
                 {part(move || app.analysis.with(|analysis| {
                     analysis.as_ref().map(|analysis| advice::remarks(&analysis.measures)).into_any()
                 }))}
-                <Device/>
+                <Found/>
             </div>
             <div>
                 <h2>{words::TITLE}</h2>
@@ -82,6 +84,7 @@ fn Settings() -> impl IntoView {
                     <DeadZone outcome/>
                     <FullThrow/>
                     <Sensitivity/>
+                    <MoreSettings/>
                     {when(move || !app.by_hand.get().is_nothing(), move || view! {
                         <div class="controls">
                             <button type="button" on:click=move |_| {
@@ -302,6 +305,7 @@ fn Judged(outcome: Judgement) -> impl IntoView {
             {part(move || either(moving, words::NO_REST))}
             <h3>{words::JITTER}</h3>
             {part(move || either(jitter, words::NO_HOLDS))}
+            <SmoothingTable/>
             {part(move || outcome.with(|outcome| {
                 outcome.as_ref().filter(|outcome| !outcome.reach.is_empty()).map(|outcome| reach_table(&outcome.reach)).into_any()
             }))}
@@ -378,19 +382,5 @@ fn Host() -> impl IntoView {
             </p>
             {part(move || advice::host_table(&HostForm::of(&app.settings()), true).into_any())}
         </section>
-    }
-}
-
-/// What stick, system and browser do alone.
-#[component]
-fn Device() -> impl IntoView {
-    let app = App::of_context();
-    view! {
-        <details class="no-print">
-            <summary>{words::DEVICE_TITLE}</summary>
-            {part(move || app.analysis.with(|analysis| {
-                analysis.as_ref().map(|analysis| advice::device_table(&analysis.measures)).into_any()
-            }))}
-        </details>
     }
 }

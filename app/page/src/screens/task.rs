@@ -7,11 +7,11 @@ use crate::parts::frame::{a_window_is_open, mend_focus};
 use crate::parts::layers::Layers;
 use crate::parts::live::{effect, part, text, when};
 use crate::parts::practice_field::PracticeField;
-use crate::state::App;
+use crate::state::{App, is_rest};
 use crate::words::{measure as words, number, people};
 use fitting::Position;
 use fitting::plot::{svg_path, thinned};
-use fitting::task::{Command, MarkReason, Phase, StopButton, TaskAsk, TaskKind, TaskView};
+use fitting::task::{Command, MarkReason, Phase, Prompt, StopButton, TaskAsk, TaskKind, TaskView};
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
@@ -129,7 +129,8 @@ fn follow_ink(app: App) -> RwSignal<String, LocalStorage> {
     app.input.each_frame(move |frame| {
         let doing = app.session.view.with_untracked(|view| {
             view.as_ref().is_some_and(|view| {
-                view.phase == Phase::Doing && view.kind == TaskKind::Reach && view.paused.is_none()
+                let inked = matches!(view.kind, TaskKind::Reach | TaskKind::FreeMovement);
+                view.phase == Phase::Doing && inked && view.paused.is_none()
             })
         });
         if doing {
@@ -154,8 +155,10 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
     let app = App::of_context();
     let shape = Memo::new(move |_| {
         app.session.view.with(|view| {
-            view.as_ref()
-                .map(|view| (view.phase, view.kind, view.mark.is_some(), view.paused.is_some()))
+            view.as_ref().map(|view| {
+                let how_hard = view.prompt == Prompt::HowHard;
+                (view.phase, view.kind, view.mark.is_some(), view.paused.is_some(), how_hard)
+            })
         })
     });
     let button = move |text: &'static str, command: Command, main: bool| {
@@ -163,7 +166,6 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
             <button type="button" class:main=main on:click=move |_| app.command(command)>{text}</button>
         }
     };
-    let rests = |kind| matches!(kind, TaskKind::HandsOff | TaskKind::QuietRest);
     effect(move || {
         shape.track();
         mend_focus();
@@ -171,7 +173,7 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
     view! {
         <div class="controls">
             {part(move || {
-                let Some((phase, kind, marked, paused)) = shape.get() else { return ().into_any() };
+                let Some((phase, kind, marked, paused, how_hard)) = shape.get() else { return ().into_any() };
                 let mark = move || {
                     if marked {
                         button(words::UNMARK, Command::Unmark, false).into_any()
@@ -187,6 +189,9 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
                         {button(crate::words::frame::END_TASK, Command::Stop, false)}
                     }.into_any();
                 }
+                if how_hard {
+                    return efforts(app).into_any();
+                }
                 match phase {
                     Phase::Ready => view! {
                         {button(words::BEGIN, Command::Begin, true)}
@@ -196,17 +201,16 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
                         <button type="button" class="main" on:click=move |_| go_to_next(app)>
                             {words::next_task(following(app, kind).map(|ask| ask.kind()))}
                         </button>
-                        {rests(kind).then(|| button(words::MORE, Command::More, false))}
+                        {is_rest(kind).then(|| button(words::MORE, Command::More, false))}
                         {mark()}
                     }.into_any(),
-                    Phase::Doing | Phase::Between if rests(kind) => view! {
+                    Phase::Doing | Phase::Between if is_rest(kind) => view! {
                         {button(crate::words::frame::END_TASK, Command::Stop, false)}
                         {mark()}
                     }.into_any(),
                     Phase::Doing | Phase::Between => {
-                        let next = if kind == TaskKind::Hold { words::NEXT_HOLD } else { words::NEXT_DIRECTION };
                         view! {
-                            {button(next, Command::Next, true)}
+                            {button(words::next(kind), Command::Next, true)}
                             {button(words::AGAIN, Command::Again, false)}
                             {button(words::SKIP, Command::Skip, false)}
                             {mark()}
@@ -215,6 +219,26 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
                 }
             })}
         </div>
+    }
+}
+
+/// How hard was it? Eleven buttons, in words at both ends, and one for no answer.
+fn efforts(app: App) -> impl IntoView {
+    let buttons = (0..=10_u8)
+        .map(|effort| {
+            view! {
+                <button
+                    type="button" aria-label=words::effort_aloud(effort)
+                    on:click=move |_| app.command(Command::Effort(effort))
+                >
+                    {effort.to_string()}
+                </button>
+            }
+        })
+        .collect_view();
+    view! {
+        <div class="controls efforts" role="group" aria-label=words::EFFORT>{buttons}</div>
+        <button type="button" on:click=move |_| app.command(Command::Skip)>{words::NO_EFFORT}</button>
     }
 }
 
@@ -296,16 +320,18 @@ fn TaskFigures() -> impl IntoView {
     let figures = Memo::new(move |_| {
         app.session.view.with(|view| {
             view.as_ref().map(|view| {
-                let push =
-                    view.push.filter(|_| matches!(view.kind, TaskKind::Reach | TaskKind::Hold));
+                let pushes = matches!(
+                    view.kind,
+                    TaskKind::Reach | TaskKind::Hold | TaskKind::Sustained | TaskKind::Return
+                );
+                let push = view.push.filter(|_| pushes);
                 let nothing = || words::NOTHING.to_owned();
                 let reach = push.map_or_else(nothing, |push| number::percent(push.reach));
                 let direction = push
                     .and_then(|push| push.degrees_off)
                     .map_or_else(nothing, number::degrees_off);
-                let moves = matches!(view.kind, TaskKind::Reach | TaskKind::Hold);
                 (
-                    moves,
+                    pushes,
                     reach,
                     direction,
                     number::duration(view.muscle_seconds),

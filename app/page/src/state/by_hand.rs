@@ -1,7 +1,7 @@
 //! What a person changed by hand, laid over the suggestions.
 
 use fitting::Settings;
-use fitting::settings::{Curve, Shape};
+use fitting::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, SwitchThresholds};
 
 /// What was changed; what is `None` follows the suggestion.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -14,6 +14,14 @@ pub struct ByHand {
     pub exponent: Option<f64>,
     /// How the host lays the dead zone.
     pub shape: Option<Shape>,
+    /// How pushes are turned and stretched.
+    pub direction: Option<DirectionMap>,
+    /// The smoothing.
+    pub smoothing: Option<Smoothing>,
+    /// Timing of the buttons.
+    pub buttons: Option<ButtonTiming>,
+    /// Directions as switches, or that they are none.
+    pub switches: Option<Option<SwitchThresholds>>,
 }
 
 impl ByHand {
@@ -31,6 +39,18 @@ impl ByHand {
         if let Some(shape) = self.shape {
             settings.shape = shape;
         }
+        if let Some(direction) = self.direction {
+            settings.direction = direction;
+        }
+        if let Some(smoothing) = self.smoothing {
+            settings.smoothing = smoothing;
+        }
+        if let Some(buttons) = self.buttons {
+            settings.buttons = buttons;
+        }
+        if let Some(switches) = self.switches {
+            settings.switches = switches;
+        }
         settings
     }
 
@@ -45,6 +65,10 @@ impl ByHand {
                 _ => None,
             },
             shape: (suggested.shape != chosen.shape).then_some(chosen.shape),
+            direction: (suggested.direction != chosen.direction).then_some(chosen.direction),
+            smoothing: (suggested.smoothing != chosen.smoothing).then_some(chosen.smoothing),
+            buttons: (suggested.buttons != chosen.buttons).then_some(chosen.buttons),
+            switches: (suggested.switches != chosen.switches).then_some(chosen.switches),
         }
     }
 

@@ -222,6 +222,7 @@ impl App {
             loaded.tasks.into_iter().map(|task| task.body.record).collect();
         if let Some(last) = records.last() {
             self.axes.set(last.axes);
+            self.kind.set(last.known.kind);
         }
         self.label.set(fitting.body.label.clone());
         self.wish.set(fitting.body.wish);

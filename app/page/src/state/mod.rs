@@ -9,7 +9,7 @@ mod stick;
 pub use analysis::Analysis;
 pub use by_hand::ByHand;
 pub use keeping::{Saved, TaskHead};
-pub use session::Session;
+pub use session::{Session, is_rest};
 
 use crate::errors::Trouble;
 use crate::input::{Input, Source};
@@ -18,10 +18,10 @@ use crate::parts::live::effect;
 use crate::route::Screen;
 use crate::store::{Store, new_id, now_epoch_ms};
 use fitting::Settings;
-use fitting::StickAxes;
 use fitting::suggest::Wish;
 use fitting::summary::{Envelope, FittingBody};
 use fitting::task::{Plan, TaskRecord};
+use fitting::{StickAxes, StickKind};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -44,6 +44,8 @@ pub struct App {
     pub kept: RwSignal<Option<Envelope<FittingBody>>, LocalStorage>,
     /// Which axes are the stick.
     pub axes: RwSignal<StickAxes>,
+    /// What kind of stick it is.
+    pub kind: RwSignal<StickKind>,
     /// The plan of today, once minutes were chosen.
     pub plan: RwSignal<Option<Plan>, LocalStorage>,
     /// The records of all tasks of this fitting, in order.
@@ -88,6 +90,7 @@ impl App {
             label: RwSignal::new(String::new()),
             kept: RwSignal::new_local(None),
             axes: RwSignal::new(StickAxes::default()),
+            kind: RwSignal::new(StickKind::default()),
             plan: RwSignal::new_local(None),
             records: RwSignal::new_local(Rc::new(Vec::new())),
             task_heads: StoredValue::new(Vec::new()),
@@ -228,6 +231,7 @@ impl App {
             self.begin_anew();
         }
         self.axes.set(StickAxes::default());
+        self.kind.set(StickKind::default());
     }
 
     /// Whether the chosen source is what this fitting was recorded with, as far as its name and

@@ -98,7 +98,7 @@ impl Session {
                     && old.query.is_some() == new.query.is_some()
             })
         });
-        let rests = matches!(new.kind, TaskKind::HandsOff | TaskKind::QuietRest);
+        let rests = is_rest(new.kind);
         let pause = if rests { RESTING_FIGURES_SECONDS } else { FIGURES_SECONDS };
         if same && now_seconds - self.drawn_at.get_value() < pause {
             return;
@@ -107,6 +107,14 @@ impl Session {
         input.ask(Some(new.clone()));
         self.view.set(Some(new));
     }
+}
+
+/// Whether a task only lets time pass: nothing is aimed at, and its figures may be drawn seldom.
+pub const fn is_rest(kind: TaskKind) -> bool {
+    matches!(
+        kind,
+        TaskKind::HandsOff | TaskKind::QuietRest | TaskKind::BusyRest | TaskKind::FreeMovement
+    )
 }
 
 impl App {
@@ -118,7 +126,10 @@ impl App {
             self.tell(Trouble::DeviceGone, "no source for a task");
             return;
         };
-        let known = self.records.with_untracked(|records| fitting::measure::known(records));
+        let mut known = self.records.with_untracked(|records| fitting::measure::known(records));
+        known.kind = self.kind.get_untracked();
+        // A button held for long is asked for there, and stops nothing.
+        let button_stops = ask.kind() != TaskKind::Presses;
         let run =
             TaskRun::start(ask, self.axes.get_untracked(), known, input.now_seconds(), &first);
         let session = self.session;
@@ -137,7 +148,7 @@ impl App {
                 held.clone_from(change);
             }
             // A button that is held changes nothing, so each poll looks at what still holds.
-            if stop.stops(now_seconds, &held) {
+            if button_stops && stop.stops(now_seconds, &held) {
                 self.rest();
             }
         })));

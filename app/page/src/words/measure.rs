@@ -146,7 +146,7 @@ pub fn prompt(prompt: Prompt, phase: Phase, paused: bool) -> String {
         (_, Prompt::MoveFreely) => "Move any way you like.".to_owned(),
         (_, Prompt::LetGo(_)) => "Let go. Let it come back.".to_owned(),
         (_, Prompt::Press { button, press }) => {
-            format!("Button {}: {}.", button + 1, self::press(press))
+            format!("Button {button}: {}.", self::press(press))
         }
         (_, Prompt::HowHard) => "How hard was that?".to_owned(),
     }
@@ -202,9 +202,64 @@ pub const fn calm(prompt: Prompt, phase: Phase, paused: bool) -> &'static str {
 /// Begin.
 pub const BEGIN: &str = "Begin";
 /// Next.
-pub const NEXT_DIRECTION: &str = "Next direction";
-/// Next hold.
-pub const NEXT_HOLD: &str = "Next hold";
+pub const fn next(kind: TaskKind) -> &'static str {
+    match kind {
+        TaskKind::Hold => "Next hold",
+        TaskKind::Sustained => "That is enough",
+        TaskKind::Presses => "Next press",
+        _ => "Next direction",
+    }
+}
+/// How hard a hold was.
+pub const EFFORT: &str = "How hard was that, 0 to 10?";
+/// One answer, read aloud.
+pub fn effort_aloud(effort: u8) -> String {
+    match effort {
+        0 => "0, nothing at all".to_owned(),
+        10 => "10, the most there is".to_owned(),
+        effort => format!("{effort} of 10"),
+    }
+}
+/// No answer.
+pub const NO_EFFORT: &str = "No answer";
+/// Tasks outside the plan.
+pub const MORE_TASKS: &str = "More tasks";
+/// What they are for.
+pub const MORE_TASKS_TEXT: &str = "Each can be added at any time, today or on another day, and adds \
+    what it shows to this fitting.";
+/// What a kind of task shows.
+pub const fn shows(kind: TaskKind) -> &'static str {
+    match kind {
+        TaskKind::HandsOff => "what the stick does alone",
+        TaskKind::QuietRest => "unintended movement at rest",
+        TaskKind::Reach => "comfortable reach, and which way pushes go",
+        TaskKind::Hold => "steadiness, and rhythmic movement",
+        TaskKind::BusyRest => "what comes along while doing something else",
+        TaskKind::FreeMovement => "which directions are easy; no words needed",
+        TaskKind::Sustained => "what can be kept up, and how hard it is",
+        TaskKind::Return => "how it comes back to the middle",
+        TaskKind::Presses => "how buttons are pressed",
+    }
+}
+/// The kind of stick.
+pub const KIND: &str = "What kind of stick is it?";
+/// Why it is asked.
+pub const KIND_TEXT: &str = "Some measures have no meaning for some sticks. Leave this as it is for \
+    a stick that moves all ways and comes back by itself.";
+/// How it moves.
+pub const KIND_MOVES: &str = "It moves";
+/// How it moves.
+pub const KIND_TWO: &str = "all ways";
+/// How it moves.
+pub const KIND_ONE_AXIS: &str = "on one line, both ways";
+/// How it moves.
+pub const KIND_ONE_WAY: &str = "one way only";
+/// Does not centre.
+pub const KIND_STAYS: &str = "It does not come back to the middle by itself";
+/// Force.
+pub const KIND_FORCE: &str = "It answers to force and hardly moves";
+/// Switches.
+pub const KIND_SWITCHES: &str = "Its directions are used as switches (on or off)";
 /// Next task.
 pub fn next_task(kind: Option<TaskKind>) -> String {
     kind.map_or_else(|| "Done".to_owned(), |kind| format!("Next: {}", task(kind)))

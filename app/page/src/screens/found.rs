@@ -1,0 +1,86 @@
+//! Everything that was measured, in tables: the person's movement, the buttons, the device.
+
+use crate::parts::live::part;
+use crate::screens::advice;
+use crate::state::{Analysis, App};
+use crate::words::{found as words, settings as setting_words};
+use fitting::NotEnough;
+use fitting::measure::Measures;
+use leptos::prelude::*;
+
+/// The tables, folded away under the settings they explain.
+#[component]
+pub fn Found() -> impl IntoView {
+    let app = App::of_context();
+    let of = move |view: fn(&Analysis) -> AnyView| {
+        part(move || {
+            app.analysis.with(|analysis| analysis.as_ref().map(|one| view(one)).into_any())
+        })
+    };
+    view! {
+        <details class="no-print">
+            <summary>{words::PERSON}</summary>
+            {of(|analysis| advice::two_columns(movement(&analysis.measures)).into_any())}
+        </details>
+        {of(|analysis| {
+            let rows = buttons(&analysis.measures);
+            (!rows.is_empty()).then(|| view! {
+                <details class="no-print">
+                    <summary>{words::BUTTONS}</summary>
+                    {advice::two_columns(rows)}
+                </details>
+            }).into_any()
+        })}
+        <details class="no-print">
+            <summary>{setting_words::DEVICE_TITLE}</summary>
+            {of(|analysis| advice::device_table(&analysis.measures).into_any())}
+        </details>
+    }
+}
+
+/// What the person's movement came to. What was never asked for is left out: the plan says what
+/// could still be done.
+pub fn movement(measures: &Measures) -> Vec<(String, String)> {
+    let mut rows = Vec::new();
+    let asked = |why: &NotEnough| *why != NotEnough::NothingRecorded;
+    for busy in &measures.busy_rest {
+        rows.push((words::busy_name(busy), words::busy(busy)));
+    }
+    if measures.free.as_ref().err().is_none_or(asked) {
+        rows.push((words::FREE.to_owned(), words::free(&measures.free)));
+    }
+    if measures.map.as_ref().err().is_none_or(asked) {
+        rows.push((words::TURN.to_owned(), words::turn(&measures.map)));
+    }
+    if let Ok(map) = &measures.map {
+        rows.push((words::SWAPPED.to_owned(), words::swapped(map)));
+        rows.push((words::STRETCH.to_owned(), words::fine(&map.stretch)));
+        rows.push((words::CROSS_TALK.to_owned(), words::fine(&map.cross_talk)));
+    }
+    for level in &measures.hold {
+        let name = format!(
+            "{}, {}",
+            setting_words::STEADINESS,
+            crate::words::number::percent(level.level)
+        );
+        rows.push((name, words::fine(&level.deviation)));
+        if level.wander.is_ok() {
+            rows.push((words::wander_at(level.level), words::fine(&level.wander)));
+        }
+    }
+    if measures.rhythm.as_ref().err().is_none_or(asked) {
+        rows.push((words::RHYTHM.to_owned(), words::rhythm(&measures.rhythm)));
+    }
+    for hold in &measures.sustained {
+        rows.push((words::sustained_name(hold), words::sustained(hold)));
+    }
+    for back in &measures.returns {
+        rows.push((words::return_name(back), words::came_back(back)));
+    }
+    rows
+}
+
+/// What the presses came to.
+fn buttons(measures: &Measures) -> Vec<(String, String)> {
+    measures.presses.iter().flat_map(words::presses).collect()
+}

@@ -1,0 +1,236 @@
+//! Direction, smoothing, button timing and directions as switches: each suggested with its reason,
+//! each may be left out.
+
+use super::advice;
+use crate::parts::live::{attribute, part, text, yes};
+use crate::parts::setting::{Said, framed};
+use crate::state::{Analysis, App};
+use crate::words::{more_settings as words, settings as setting_words};
+use fitting::Settings;
+use fitting::settings::DirectionMap;
+use fitting::suggest::SmoothingPoint;
+use leptos::prelude::*;
+
+/// All four, each only where there is something to say.
+#[component]
+pub fn MoreSettings() -> impl IntoView {
+    let app = App::of_context();
+    let has = move |is: fn(&Analysis) -> bool| {
+        app.analysis.with(|analysis| analysis.as_ref().is_some_and(|analysis| is(analysis)))
+    };
+    view! {
+        <Direction/>
+        <SmoothingChoice/>
+        {part(move || {
+            has(|analysis| !analysis.suggestions.timing.is_empty())
+                .then(|| view! { <Buttons/> })
+                .into_any()
+        })}
+        {part(move || {
+            has(|analysis| analysis.suggestions.switches.is_ok())
+                .then(|| view! { <Switches/> })
+                .into_any()
+        })}
+    }
+}
+
+fn said(app: App, of: fn(&Analysis) -> Said) -> Signal<Said, LocalStorage> {
+    Signal::derive_local(move || {
+        app.analysis.with(|analysis| match analysis {
+            Some(analysis) => of(analysis),
+            None => advice::nothing(),
+        })
+    })
+}
+
+fn figure(app: App, of: fn(&Settings) -> String) -> Signal<(String, &'static str)> {
+    Signal::derive(move || (of(&app.settings()), ""))
+}
+
+/// A tick whether a suggestion is used. Where nothing is suggested there is nothing to tick.
+fn used(
+    name: &'static str,
+    is_suggested: impl Fn() -> bool + Send + 'static,
+    is_used: impl Fn() -> bool + Send + Sync + Copy + 'static,
+    use_it: impl Fn(bool) + Send + Sync + Copy + 'static,
+) -> AnyView {
+    part(move || {
+        if !is_suggested() {
+            return ().into_any();
+        }
+        view! {
+            <label class="tick no-print">
+                <input
+                    type="checkbox"
+                    prop:checked=yes(is_used)
+                    on:change=move |event| use_it(event_target_checked(&event))
+                />
+                <span>{words::USE_IT}<span class="unseen">{format!(": {name}")}</span></span>
+            </label>
+        }
+        .into_any()
+    })
+}
+
+/// What is suggested, for a tick.
+fn suggested<T>(app: App, of: fn(&Settings) -> T) -> Option<T> {
+    app.analysis.with(|analysis| Some(of(&analysis.as_ref()?.suggestions.settings)))
+}
+
+#[component]
+fn Direction() -> impl IntoView {
+    let app = App::of_context();
+    let plain = DirectionMap::default();
+    let controls = used(
+        words::DIRECTION,
+        move || suggested(app, |settings| settings.direction).is_some_and(|map| map != plain),
+        move || app.settings().direction != plain,
+        move |is_used| {
+            app.change(|by_hand| by_hand.direction = (!is_used).then_some(plain));
+        },
+    );
+    framed(
+        words::DIRECTION,
+        figure(app, |settings| words::direction_figure(&settings.direction)),
+        said(app, advice::direction),
+        controls,
+    )
+}
+
+#[component]
+fn SmoothingChoice() -> impl IntoView {
+    let app = App::of_context();
+    // Every candidate of the curve can be chosen: less jitter for more lag.
+    let points = move || {
+        app.analysis.with(|analysis| {
+            let advice = analysis.as_ref()?.suggestions.smoothing.as_ref().ok()?;
+            Some(advice.curve.clone())
+        })
+    };
+    let choose = move |event| {
+        let index = event_target_value(&event).parse::<usize>().ok();
+        let point = index.and_then(|index| points().and_then(|points| points.get(index).copied()));
+        if let Some(point) = point {
+            let as_suggested = suggested(app, |settings| settings.smoothing);
+            app.change(|by_hand| {
+                by_hand.smoothing =
+                    (Some(point.smoothing) != as_suggested).then_some(point.smoothing);
+            });
+        }
+    };
+    let option = move |(index, point): (usize, SmoothingPoint)| {
+        let is = yes(move || app.settings().smoothing == point.smoothing);
+        view! { <option value=index selected=is>{words::smoothing_point(&point)}</option> }
+    };
+    let controls = part(move || {
+        let Some(points) = points().filter(|points| points.len() > 1) else {
+            return ().into_any();
+        };
+        let options = points.into_iter().enumerate().map(option).collect_view();
+        view! {
+            <p class="no-print">
+                <label>{words::SMOOTHING_CHOICE} " " <select on:change=choose>{options}</select></label>
+            </p>
+        }
+        .into_any()
+    });
+    framed(
+        words::SMOOTHING,
+        figure(app, |settings| words::smoothing_figure(settings.smoothing)),
+        said(app, advice::smoothing),
+        controls,
+    )
+}
+
+#[component]
+fn Buttons() -> impl IntoView {
+    let app = App::of_context();
+    let plain = fitting::settings::ButtonTiming::default();
+    let controls = used(
+        words::BUTTONS,
+        move || suggested(app, |settings| settings.buttons).is_some_and(|timing| timing != plain),
+        move || app.settings().buttons != plain,
+        move |is_used| app.change(|by_hand| by_hand.buttons = (!is_used).then_some(plain)),
+    );
+    framed(
+        words::BUTTONS,
+        figure(app, |settings| words::timing_figure(&settings.buttons)),
+        said(app, advice::buttons),
+        controls,
+    )
+}
+
+#[component]
+fn Switches() -> impl IntoView {
+    let app = App::of_context();
+    let controls = used(
+        words::SWITCHES,
+        move || suggested(app, |settings| settings.switches).is_some_and(|one| one.is_some()),
+        move || app.settings().switches.is_some(),
+        move |is_used| app.change(|by_hand| by_hand.switches = (!is_used).then_some(None)),
+    );
+    framed(
+        words::SWITCHES,
+        figure(app, |settings| words::switches_figure(settings.switches)),
+        said(app, advice::switches),
+        controls,
+    )
+}
+
+/// Jitter against lag of every candidate, the chosen one marked: as a table and as bars of words,
+/// so that no colour is needed.
+#[component]
+pub fn SmoothingTable() -> impl IntoView {
+    let app = App::of_context();
+    let rows = move || {
+        app.analysis.with(|analysis| {
+            let advice = analysis.as_ref()?.suggestions.smoothing.as_ref().ok()?;
+            let rows = advice
+                .curve
+                .iter()
+                .map(|point| {
+                    let smoothing = point.smoothing;
+                    let mark = attribute(move || {
+                        let chosen = app.settings().smoothing == smoothing;
+                        if chosen { "true" } else { "false" }.to_owned()
+                    });
+                    let note = text(move || {
+                        let chosen = app.settings().smoothing == smoothing;
+                        if chosen { words::CHOSEN } else { "" }.to_owned()
+                    });
+                    view! {
+                        <tr aria-current=mark>
+                            <th scope="row">{words::smoothing_figure(point.smoothing)}</th>
+                            <td class="number">{crate::words::number::milliseconds(point.lag_seconds)}</td>
+                            <td class="number">{crate::words::number::fine_percent(point.jitter)}</td>
+                            <td>{note}</td>
+                        </tr>
+                    }
+                })
+                .collect_view();
+            Some(rows)
+        })
+    };
+    part(move || {
+        rows()
+            .map(|rows| {
+                view! {
+                    <details class="no-print">
+                        <summary>{words::SMOOTHING_TABLE}</summary>
+                        <div class="wide" tabindex="0" role="region" aria-label=words::SMOOTHING_TABLE>
+                        <table>
+                            <thead><tr>
+                                <th scope="col">{words::SMOOTHING}</th>
+                                <th scope="col" class="number">{words::LAG}</th>
+                                <th scope="col" class="number">{setting_words::JITTER}</th>
+                                <th scope="col">{words::MARK}</th>
+                            </tr></thead>
+                            <tbody>{rows}</tbody>
+                        </table>
+                        </div>
+                    </details>
+                }
+            })
+            .into_any()
+    })
+}

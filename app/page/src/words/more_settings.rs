@@ -1,0 +1,243 @@
+//! Direction, smoothing, button timing, directions as switches.
+
+use super::number;
+use super::settings::not_enough;
+use fitting::settings::{ButtonTiming, DirectionMap, Smoothing, SwitchThresholds};
+use fitting::suggest::{
+    ButtonAdvice, DirectionAdvice, SmoothingAdvice, SmoothingPoint, SwitchAdvice,
+};
+
+/// Direction.
+pub const DIRECTION: &str = "Direction";
+/// Smoothing.
+pub const SMOOTHING: &str = "Smoothing";
+/// Buttons.
+pub const BUTTONS: &str = "Button timing";
+/// Switches.
+pub const SWITCHES: &str = "Directions as switches";
+/// Use what is suggested.
+pub const USE_IT: &str = "Use it";
+/// As it is.
+pub const AS_IT_COMES: &str = "as it comes";
+/// None.
+pub const OFF: &str = "none";
+
+/// An angle with its side.
+fn turned(degrees: f64) -> String {
+    let side = if degrees > 0.0 { "anticlockwise" } else { "clockwise" };
+    format!("{:.0}° {side}", degrees.abs())
+}
+
+/// The direction setting as a figure.
+pub fn direction_figure(map: &DirectionMap) -> String {
+    let mut parts = Vec::new();
+    if map.swapped {
+        parts.push("axes swapped".to_owned());
+    }
+    if map.right_inverted {
+        parts.push("left and right turned round".to_owned());
+    }
+    if map.up_inverted {
+        parts.push("up and down turned round".to_owned());
+    }
+    if map.turn_degrees.abs() >= 0.5 {
+        parts.push(turned(map.turn_degrees));
+    }
+    for (gain, axis) in [(map.right_gain, "sideways"), (map.up_gain, "up and down")] {
+        if (gain - 1.0).abs() >= 0.005 {
+            parts.push(format!("{axis} × {gain:.2}"));
+        }
+    }
+    if parts.is_empty() { AS_IT_COMES.to_owned() } else { parts.join(", ") }
+}
+
+/// The sentence about direction.
+pub fn direction(advice: &DirectionAdvice) -> String {
+    let turn = advice.turn.as_ref().map_or_else(
+        |why| not_enough(*why),
+        |turn| {
+            format!(
+                "Pushes come out {} of what was asked ({:.0}° to {:.0}°).",
+                turned(turn.value),
+                turn.low,
+                turn.high
+            )
+        },
+    );
+    if advice.turns {
+        format!(
+            "{turn} Turn the mount by as much the other way first; turning it in software is the \
+             second best. It may also be the person’s own pattern of movement."
+        )
+    } else if advice.repeat_wanted {
+        format!("{turn} Measure reach once more before believing it.")
+    } else if advice.map != DirectionMap::default() {
+        format!("{turn} The axes come out otherwise than asked: this puts them right.")
+    } else {
+        format!("{turn} Too little, or too unsure, to change anything.")
+    }
+}
+
+/// Levelling the reach of the two axes.
+pub fn levelling(gain: f64, dead_zone: Option<f64>, is_used: bool) -> String {
+    let cost = dead_zone.map_or(String::new(), |radius| {
+        format!(
+            " Unintended movement grows with it: the dead zone would have to be {}.",
+            number::percent(radius)
+        )
+    });
+    let used = if is_used {
+        "It is part of the suggestion."
+    } else {
+        "It is not suggested: it costs more than it brings."
+    };
+    format!("Multiplying the weaker axis by {gain:.2} would level the reach.{cost} {used}")
+}
+
+/// A smoothing as a figure.
+pub fn smoothing_figure(smoothing: Smoothing) -> String {
+    match smoothing {
+        Smoothing::Off => OFF.to_owned(),
+        Smoothing::OneEuro { cutoff_hertz, speed_coefficient } => {
+            format!("{cutoff_hertz:.1}\u{a0}Hz, speed {speed_coefficient:.1}")
+        }
+    }
+}
+
+/// A candidate in the list.
+pub fn smoothing_point(point: &SmoothingPoint) -> String {
+    format!(
+        "{}: unsteadiness {}, {} later",
+        smoothing_figure(point.smoothing),
+        number::fine_percent(point.jitter),
+        number::milliseconds(point.lag_seconds)
+    )
+}
+
+/// The list.
+pub const SMOOTHING_CHOICE: &str = "Less unsteady for a later answer";
+/// The table.
+pub const SMOOTHING_TABLE: &str = "Unsteadiness against added lag";
+/// Table heads.
+pub const LAG: &str = "Added lag";
+/// Table heads.
+pub const MARK: &str = "Mark";
+/// The chosen one.
+pub const CHOSEN: &str = "chosen";
+
+/// From this lag on a warning is given, seconds.
+const LONG_LAG_SECONDS: f64 = 0.05;
+
+/// The sentence about smoothing.
+pub fn smoothing(advice: &SmoothingAdvice) -> String {
+    if advice.chosen == Smoothing::Off {
+        return "None. Within the lag allowed nothing steadies the output enough to be worth it."
+            .to_owned();
+    }
+    let left = advice.jitter_left.as_ref().map_or_else(
+        |_| String::new(),
+        |left| {
+            format!(
+                " What is left of the unsteadiness in holds: {} ({}).",
+                number::percent(left.value),
+                number::percent_interval(left)
+            )
+        },
+    );
+    format!(
+        "A low-pass whose cutoff rises with speed, {} later.{left} Whether it helps play, only \
+         play can tell.",
+        number::milliseconds(advice.lag_seconds)
+    )
+}
+/// Smoothing lets the dead zone be smaller.
+pub fn smaller_dead_zone(without: f64, with: f64) -> String {
+    format!(
+        "The dead zone needed is {} without smoothing and {} with it.",
+        number::percent(without),
+        number::percent(with)
+    )
+}
+/// A long lag.
+pub fn long_lag(seconds: f64) -> Option<String> {
+    (seconds > LONG_LAG_SECONDS).then(|| {
+        format!(
+            "{} is long: the whole way from hand to picture should stay under 100 ms \
+             (MIL-STD-1472E 5.4.3.2.2.1.2).",
+            number::milliseconds(seconds)
+        )
+    })
+}
+/// How smoothing was chosen.
+pub const SMOOTHING_METHOD: &str = "Least spread of the output in the person’s own holds, of all \
+    candidates that add no more lag to the person’s own pushes than allowed. The filter is that of \
+    Casiez, Roussel and Vogel (2012), at 60 steps a second.";
+
+/// Button timing as a figure.
+pub fn timing_figure(timing: &ButtonTiming) -> String {
+    let mut parts = Vec::new();
+    if timing.shortest_press_seconds > 0.0 {
+        parts.push(format!("from {}", number::milliseconds(timing.shortest_press_seconds)));
+    }
+    if timing.bounce_seconds > 0.0 {
+        parts.push(format!("deaf for {}", number::milliseconds(timing.bounce_seconds)));
+    }
+    if let Some(delay) = timing.repeat_delay_seconds {
+        parts.push(format!("repeats after {}", number::milliseconds(delay)));
+    }
+    if parts.is_empty() { AS_IT_COMES.to_owned() } else { parts.join(", ") }
+}
+/// What the three times mean.
+pub const TIMING: &str = "A press shorter than the first time does not count; after a press the \
+    button is deaf for the second; a press held for the third begins to repeat. From your own \
+    presses and gaps.";
+/// One button's times.
+pub fn timing_of(advice: &ButtonAdvice) -> String {
+    use fitting::NotEnough;
+    use fitting::estimate::Measured;
+    let one = |figure: &Measured| match figure {
+        Ok(estimate) => format!(
+            "{} ({} to {})",
+            number::milliseconds(estimate.value),
+            number::milliseconds(estimate.low),
+            number::milliseconds(estimate.high)
+        ),
+        Err(NotEnough::Unsettled) => {
+            "no safe setting found: wanted and unwanted presses overlap".to_owned()
+        }
+        Err(why) => not_enough(*why),
+    };
+    format!(
+        "shortest press {}; bounce window {}; repeat delay {}; from {} presses",
+        one(&advice.shortest_press),
+        one(&advice.bounce),
+        one(&advice.repeat_delay),
+        advice.presses
+    )
+}
+/// One button.
+pub fn button(index: usize) -> String {
+    format!("Button {index}")
+}
+
+/// Switch thresholds as a figure.
+pub fn switches_figure(switches: Option<SwitchThresholds>) -> String {
+    switches.map_or_else(
+        || OFF.to_owned(),
+        |one| format!("on {}, off {}", number::percent(one.on), number::percent(one.off)),
+    )
+}
+/// The sentence about switches.
+pub fn switches(advice: &SwitchAdvice) -> String {
+    format!(
+        "A push past {} is on and stays on until it is under {}; one shorter than {} does not \
+         count. Your weakest push, {}, reaches {}.",
+        number::percent(advice.thresholds.on),
+        number::percent(advice.thresholds.off),
+        number::milliseconds(advice.thresholds.shortest_seconds),
+        number::towards(advice.weakest.0),
+        number::percent(advice.weakest.1)
+    )
+}
+/// False presses.
+pub const FALSE_PRESSES: &str = "False presses at rest";
