@@ -11,6 +11,7 @@
 //! - [`dependence`]: how much independent evidence a slowly changing series holds.
 //! - [`spectrum`]: power by frequency.
 //! - [`tails`]: how often a level is passed that was hardly ever seen to be passed.
+//! - [`tolerance`]: limits that a share of all future values keeps.
 //!
 //! Every function says what it returns for too little or senseless input; none returns NaN
 //! where its documentation does not allow it to be called.
@@ -25,4 +26,5 @@ pub mod plain;
 pub mod special;
 pub mod spectrum;
 pub mod tails;
+pub mod tolerance;
 pub mod weighted;
