@@ -1,31 +1,12 @@
-"""Writes gamepad_normalize.json and sampling.json beside this folder.
-
-Needs Python 3.11 or newer, nothing else. Run from this folder: python3 gamepad.py
-"""
-import json
+"""Writes gamepad_normalize and sampling."""
 import math
 import statistics
-import sys
 
-
-def write(name, note, content):
-    head = {"_note": note, "_versions": {"python": sys.version.split()[0]}}
-    with open(f"../{name}", "w", encoding="utf-8") as file:
-        json.dump({**head, **content}, file, indent=1)
-        file.write("\n")
+from common import uniforms, write
 
 
 def normalise(raw, least, most):
     return 2 * (raw - least) / (most - least) - 1
-
-
-def uniforms(count, seed):
-    """A linear congruential generator that any language can repeat."""
-    state, out = seed, []
-    for _ in range(count):
-        state = (1664525 * state + 1013904223) % 2**32
-        out.append((state + 0.5) / 2**32)
-    return out
 
 
 RANGES = [
@@ -37,9 +18,10 @@ RANGES = [
     (0, 7, [0, 1, 2, 3, 4, 5, 6, 7, 8, 15]),
 ]
 write(
-    "gamepad_normalize.json",
+    "gamepad_normalize",
     "Arithmetic of W3C Gamepad, 'map and normalize axes'. Raw 8 and 15 on 0..7 are the null "
     "state of a hat switch: outside -1..1.",
+    [],
     {
         "formula": "2*(raw-min)/(max-min)-1",
         "cases": [
@@ -55,13 +37,14 @@ write(
 )
 
 stamps = [1000.0]
-for share in uniforms(60, 77):
+for share in uniforms(60, 77).tolist():
     stamps.append(stamps[-1] + (16.7 if share > 0.1 else 33.4))
 between = [after - before for before, after in zip(stamps, stamps[1:])]
 median = statistics.median(between)
 write(
-    "sampling.json",
+    "sampling",
     "Invented stamps of 60 pictures a second with some doubled intervals.",
+    [],
     {
         "timestamps_ms": stamps,
         "median_dt": median,

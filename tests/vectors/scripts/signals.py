@@ -1,0 +1,148 @@
+"""Writes one_euro, one_pole, welch and return_to_centre."""
+import math
+
+import numpy as np
+import scipy.signal as sg
+from common import normals, plain, uniforms, write
+from OneEuroFilter import OneEuroFilter
+
+# The 1 euro filter, by the package of its authors (the same code as their repository's). A first
+# stamp of exactly 0 is taken for none in it, so stamps begin above 0.
+
+
+def run(name, stamps, values, cutoff, coefficient, hertz=60.0):
+    smooth = OneEuroFilter(hertz, cutoff, coefficient, 1.0)
+    return {
+        "name": name,
+        "mincutoff": cutoff,
+        "beta": coefficient,
+        "dcutoff": 1.0,
+        "t": plain(stamps),
+        "x": plain(values),
+        "y": [float(smooth(x, t)) for x, t in zip(plain(values), plain(stamps))],
+    }
+
+
+EVEN = (np.arange(120) + 1) / 60
+STEP = np.r_[np.zeros(10), np.ones(50)]
+SHAKE = 0.3 * np.sin(2 * np.pi * 0.5 * EVEN) + 0.08 * np.sin(2 * np.pi * 5 * EVEN)
+UNEVEN = 0.5 + np.cumsum((0.7 + 0.6 * uniforms(80, 99)) / 60)
+# Told only on change: long silences between bursts, as of a stick that rests.
+BURSTS = 0.5 + np.cumsum(np.where(np.arange(60) % 12 == 0, 0.8, 0.004))
+write(
+    "one_euro",
+    "OneEuroFilter of PyPI, by the filter's authors. alpha: 1 / (1 + tau/Te), tau = 1 / (2 pi "
+    "fc).",
+    ["numpy", "OneEuroFilter"],
+    {
+        "alpha_table": [
+            {"fs": fs, "fc": fc, "alpha": 1 / (1 + fs / (2 * math.pi * fc))}
+            for fs in (60, 120, 250)
+            for fc in (0.5, 1, 1.5, 2, 3, 5, 10)
+        ],
+        "runs": [
+            run("step", EVEN[:60], STEP, 1.0, 0.0),
+            run("step, rising with speed", EVEN[:60], STEP, 1.0, 0.5),
+            run("5 Hz and noise", EVEN, SHAKE + 0.01 * normals(120, 7), 1.2, 0.05),
+            run("uneven stamps", UNEVEN, np.sin(2 * np.pi * 0.7 * UNEVEN), 0.8, 0.2),
+            run("bursts", BURSTS, 0.4 * np.sin(np.arange(60) / 7), 0.8, 2.0),
+        ],
+    },
+)
+
+
+def magnitude(alpha, turn):
+    return alpha / math.sqrt(1 - 2 * (1 - alpha) * math.cos(turn) + (1 - alpha) ** 2)
+
+
+ONE_POLE = []
+for cutoff in (0.5, 1, 2, 4, 6):
+    alpha = 1 / (1 + 60 / (2 * math.pi * cutoff))
+    ONE_POLE.append(
+        {
+            "fc": cutoff,
+            "alpha": alpha,
+            "dc_delay_ms": (1 - alpha) / alpha / 60 * 1000,
+            "mag": {
+                str(hertz): float(
+                    abs(sg.freqz([alpha], [1, alpha - 1], [hertz], fs=60)[1][0])
+                )
+                for hertz in (0.5, 1, 2, 4, 5, 8, 12)
+            },
+        }
+    )
+    for hertz, got in ONE_POLE[-1]["mag"].items():
+        assert abs(got - magnitude(alpha, 2 * math.pi * float(hertz) / 60)) < 1e-12
+write(
+    "one_pole",
+    "A one-pole low-pass at 60 values a second: scipy.signal.freqz, which agrees with alpha / "
+    "sqrt(1 - 2 (1-alpha) cos w + (1-alpha)^2); delay of slow movement (1-alpha)/alpha values.",
+    ["numpy", "scipy"],
+    {"fs": 60, "cases": ONE_POLE},
+)
+
+T = np.arange(1024) / 60
+X = (
+    0.02
+    + 0.05 * np.sin(2 * np.pi * 5 * T)
+    + 0.02 * np.sin(2 * np.pi * 9.5 * T + 0.3)
+    + 0.004 * normals(1024, 42)
+)
+F, P = sg.welch(
+    X, fs=60.0, window="hann", nperseg=256, noverlap=128, detrend="constant", scaling="density"
+)
+
+
+def band(low, high):
+    inside = (F >= low) & (F <= high)
+    return float(np.trapezoid(P[inside], F[inside]))
+
+
+write(
+    "welch",
+    "scipy.signal.welch: periodic Hann window, 256 values, half overlapped, mean taken off each, "
+    "one-sided density. Signal: 0.02 + 0.05 sin(2 pi 5 t) + 0.02 sin(2 pi 9.5 t + 0.3) + 0.004 "
+    "normal noise (seed 42). Bands by the trapezoid rule.",
+    ["numpy", "scipy"],
+    {
+        "fs": 60.0,
+        "nperseg": 256,
+        "x": X.tolist(),
+        "f": F.tolist(),
+        "P": P.tolist(),
+        "peak_f": float(F[np.argmax(P)]),
+        "bands": [
+            {"from": low, "to": high, "power": band(low, high)}
+            for low, high in ((4, 6), (4, 12), (8, 12), (0, 30))
+        ],
+    },
+)
+
+# A stick let go from 1: second order, damping 0.5, 25 radians a second.
+DAMPING, OWN = 0.5, 25.0
+TURN = OWN * math.sqrt(1 - DAMPING**2)
+
+
+def released(at):
+    return np.exp(-DAMPING * OWN * at) * (
+        np.cos(TURN * at) + DAMPING * OWN / TURN * np.sin(TURN * at)
+    )
+
+
+FINE = np.arange(0, 2, 1e-5)
+write(
+    "return_to_centre",
+    "A second-order system let go from 1, damping 0.5, 25 radians a second, by its closed form; "
+    "overshoot exp(-pi d / sqrt(1 - d^2)). Settled: the last time outside, to 10 microseconds.",
+    ["numpy"],
+    {
+        "damping": DAMPING,
+        "radians_per_second": OWN,
+        "overshoot": math.exp(-math.pi * DAMPING / math.sqrt(1 - DAMPING**2)),
+        "settled_seconds": {
+            str(part): float(FINE[np.abs(released(FINE)) > part].max()) for part in (0.02, 0.05, 0.1)
+        },
+        "t": plain(np.arange(0, 1, 1 / 250)),
+        "r": plain(released(np.arange(0, 1, 1 / 250))),
+    },
+)
