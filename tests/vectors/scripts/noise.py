@@ -1,8 +1,9 @@
-"""Writes robust, drift, ar1_neff, circular, ellipse_pca, bootstrap and paired."""
+"""Writes robust, drift, ar1_neff, circular, ellipse_pca, bootstrap, paired and polar."""
 import itertools
 import math
 
 import numpy as np
+import scipy.linalg as linalg
 import scipy.stats as st
 from common import normals, plain, write
 
@@ -197,5 +198,48 @@ write(
         "ci95": plain(TESTED.confidence_interval(0.95)),
         "t": float(TESTED.statistic),
         "p": float(TESTED.pvalue),
+    },
+)
+
+# A map of the plane: least squares from asked directions to ends, and the polar factors.
+DIRECTIONS = np.radians([0, 45, 90, 135, 180, -135, -90, -45])
+UNIT = np.c_[np.cos(DIRECTIONS), np.sin(DIRECTIONS)]
+
+
+def turn(degrees):
+    angle = math.radians(degrees)
+    return np.array([[math.cos(angle), -math.sin(angle)], [math.sin(angle), math.cos(angle)]])
+
+
+def polar_case(degrees, strong, weak, along, flips, seed):
+    """Ends of a turned, stretched and perhaps swapped or inverted push, with 3 % of noise."""
+    stretch = turn(along) @ np.diag([strong, weak]) @ turn(-along)
+    noise = 0.03 * normals(16, seed).reshape(8, 2)
+    ends = UNIT @ (turn(degrees) @ stretch @ np.array(flips)).T + noise
+    fitted = np.linalg.lstsq(UNIT, ends, rcond=None)[0].T
+    factor, positive = linalg.polar(fitted @ np.linalg.inv(np.array(flips)))
+    return {
+        "ends": ends.tolist(),
+        "flips": flips,
+        "matrix": fitted.tolist(),
+        "degrees": math.degrees(math.atan2(factor[1, 0], factor[0, 0])),
+        "stretch": [positive[0, 0], positive[0, 1], positive[1, 1]],
+        "singular_values": np.linalg.svd(fitted)[1].tolist(),
+    }
+
+
+PLAIN, SWAPPED, INVERTED = [[1, 0], [0, 1]], [[0, 1], [1, 0]], [[1, 0], [0, -1]]
+write(
+    "polar",
+    "numpy.linalg.lstsq and svd, scipy.linalg.polar: map = turn @ stretch @ flips.",
+    SCIPY,
+    {
+        "asked_degrees": np.degrees(DIRECTIONS).round().tolist(),
+        "cases": [
+            polar_case(12, 0.8, 0.8, 0, PLAIN, 1),
+            polar_case(-25, 0.9, 0.5, 30, PLAIN, 2),
+            polar_case(8, 0.7, 0.6, -50, SWAPPED, 3),
+            polar_case(3, 0.6, 0.4, 80, INVERTED, 4),
+        ],
     },
 )

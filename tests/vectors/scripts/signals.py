@@ -29,9 +29,40 @@ SHAKE = 0.3 * np.sin(2 * np.pi * 0.5 * EVEN) + 0.08 * np.sin(2 * np.pi * 5 * EVE
 UNEVEN = 0.5 + np.cumsum((0.7 + 0.6 * uniforms(80, 99)) / 60)
 # Told only on change: long silences between bursts, as of a stick that rests.
 BURSTS = 0.5 + np.cumsum(np.where(np.arange(60) % 12 == 0, 0.8, 0.004))
+# The first fifth of a second of the authors' own ground truth (their repository,
+# groundTruth.csv, read): 120 values a second, cutoff 1 Hz, coefficient 0.1, six digits. Seconds,
+# noisy, filtered.
+GROUND_TRUTH = [
+    (0, -0.0385099, -0.0385099),
+    (0.00833333, -0.0280664, -0.0379872),
+    (0.0166667, 0.048622, -0.0334427),
+    (0.025, 0.111498, -0.0252696),
+    (0.0333333, 0.053026, -0.0207099),
+    (0.0416667, 0.120548, -0.0119912),
+    (0.05, 0.00972308, -0.0106507),
+    (0.0583333, 0.074193, -0.00526521),
+    (0.0666667, -0.0236801, -0.00641239),
+    (0.075, 0.0462396, -0.00308863),
+    (0.0833333, 0.0892027, 0.00291027),
+    (0.0916667, 0.158329, 0.0135545),
+    (0.1, 0.0423086, 0.01552),
+    (0.108333, 0.0887203, 0.0206024),
+    (0.116667, 0.039102, 0.0218784),
+    (0.125, 0.140277, 0.030313),
+    (0.133333, 0.156938, 0.0396331),
+    (0.141667, 0.0961089, 0.0438101),
+    (0.15, 0.216881, 0.0572083),
+    (0.158333, 0.067538, 0.057997),
+    (0.166667, 0.0737634, 0.0591871),
+    (0.175, 0.0989231, 0.0621793),
+    (0.183333, 0.148209, 0.0687489),
+    (0.191667, 0.0959887, 0.0708137),
+    (0.2, 0.225627, 0.0829925),
+]
 write(
     "one_euro",
-    "OneEuroFilter of PyPI, by the filter's authors. alpha: 1 / (1 + tau/Te), tau = 1 / (2 pi "
+    "OneEuroFilter of PyPI, by the filter's authors; ground_truth: the first rows of their own "
+    "file, six digits. alpha: 1 / (1 + tau/Te), tau = 1 / (2 pi "
     "fc).",
     ["numpy", "OneEuroFilter"],
     {
@@ -47,6 +78,7 @@ write(
             run("uneven stamps", UNEVEN, np.sin(2 * np.pi * 0.7 * UNEVEN), 0.8, 0.2),
             run("bursts", BURSTS, 0.4 * np.sin(np.arange(60) / 7), 0.8, 2.0),
         ],
+        "ground_truth": {"mincutoff": 1.0, "beta": 0.1, "rows": GROUND_TRUTH},
     },
 )
 
