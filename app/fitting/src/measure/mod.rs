@@ -2,13 +2,17 @@
 //!
 //! Lengths are shares of the stick's travel, times seconds, angles degrees.
 
+mod busy;
 pub mod device;
 pub mod events;
+mod free;
 pub mod hold;
 mod known;
 pub mod reach;
 pub mod rest;
+mod returns;
 mod sudden;
+mod sustained;
 mod turn;
 pub mod windows;
 
@@ -32,7 +36,8 @@ use crate::{Direction, Position};
 #[must_use]
 pub fn measure(records: &[TaskRecord]) -> Measures {
     let device = device::device(records);
-    let rest = rest::rest(records, device.step.unwrap_or(0.0));
+    let step = device.step.unwrap_or(0.0);
+    let rest = rest::rest(records, step);
     let centre = visit_centre(records);
     let plateaus = reach::plateaus(records, |record| centre.unwrap_or(record.known.centre));
     let reach = reach::reach(&plateaus, |asked| seconds_asked(records, asked));
@@ -43,18 +48,20 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .flat_map(|record| &record.repetitions)
         .filter(|repetition| repetition.mark.is_some() || repetition.queried_degrees.is_some())
         .count();
+    let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
+    let returns = returns::returns(records, centre, wander.max(2.0 * step));
     let nothing = NotEnough::NothingRecorded;
     Measures {
         device,
         rest,
-        busy_rest: Vec::new(),
-        free: Err(nothing),
+        busy_rest: busy::busy_rest(records, centre, step),
+        free: free::free(records, centre),
         reach,
         map: Err(nothing),
         hold,
         rhythm: Err(nothing),
-        sustained: Vec::new(),
-        returns: Vec::new(),
+        sustained: sustained::sustained(records, centre),
+        returns,
         presses: Vec::new(),
         switches: Err(nothing),
         left_out,

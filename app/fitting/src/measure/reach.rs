@@ -3,6 +3,7 @@
 use super::DirectionReach;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::position::fold_degrees;
+use crate::recording::GAP_SECONDS;
 use crate::statistics::{circular, distributions::t_quantile, plain};
 use crate::task::{TaskKind, TaskRecord};
 use crate::{Direction, Position, Span, Trace};
@@ -15,7 +16,7 @@ const SUSTAINED_SECONDS: f64 = 0.15;
 /// With this many pushes in one direction its own variance is used, else the pooled one.
 const OWN_VARIANCE_FROM: usize = 10;
 /// The fewest pushes in all.
-const FEWEST_PUSHES: usize = 3;
+pub(super) const FEWEST_PUSHES: usize = 3;
 
 /// The place of a push's plateau, from `centre`, inside `span` of a path: the median over time
 /// of each axis while the push is at 85 % or more of the largest distance it sustains for
@@ -41,27 +42,42 @@ pub fn plateau(path: &Trace, centre: Position, span: Span) -> Option<Position> {
 /// The largest distance that the path stays at or above for [`SUSTAINED_SECONDS`]; of a
 /// shorter path its smallest distance.
 fn sustained_distance(push: &Trace) -> f64 {
-    // A falling front of candidates for the smallest distance in a window that slides along.
+    let levels: Vec<(Span, f64)> =
+        push.pieces.iter().map(|piece| (piece.span, piece.at.radius())).collect();
+    sustained_level(&levels, SUSTAINED_SECONDS)
+        .or_else(|| levels.iter().map(|level| level.1).min_by(f64::total_cmp))
+        .unwrap_or(0.0)
+}
+
+/// The largest level that a path, told as spans in order of time with their levels, stays at or
+/// above for `seconds` without a break in the watching; `None` where it is never watched for so
+/// long.
+pub(super) fn sustained_level(path: &[(Span, f64)], seconds: f64) -> Option<f64> {
+    // A falling front of candidates for the smallest level in a window that slides along.
     let mut front: std::collections::VecDeque<(f64, f64)> = std::collections::VecDeque::new();
     let mut best: Option<f64> = None;
-    let start = push.pieces.first().map_or(0.0, |piece| piece.span.from_seconds);
-    for piece in &push.pieces {
-        let (level, end) = (piece.at.radius(), piece.span.to_seconds);
-        while front.back().is_some_and(|last| last.1 >= level) {
+    let mut start = f64::NEG_INFINITY;
+    let mut watched_to = f64::NEG_INFINITY;
+    for (span, level) in path {
+        if span.from_seconds - watched_to > GAP_SECONDS {
+            front.clear();
+            start = span.from_seconds;
+        }
+        watched_to = span.to_seconds;
+        while front.back().is_some_and(|last| last.1 >= *level) {
             front.pop_back();
         }
-        front.push_back((end, level));
-        while front.front().is_some_and(|first| first.0 <= end - SUSTAINED_SECONDS) {
+        front.push_back((watched_to, *level));
+        while front.front().is_some_and(|first| first.0 <= watched_to - seconds) {
             front.pop_front();
         }
-        if end - start >= SUSTAINED_SECONDS
+        if watched_to - start >= seconds
             && let Some(first) = front.front()
         {
             best = Some(best.map_or(first.1, |best: f64| best.max(first.1)));
         }
     }
-    best.or_else(|| push.pieces.iter().map(|piece| piece.at.radius()).min_by(f64::total_cmp))
-        .unwrap_or(0.0)
+    best
 }
 
 /// The plateaus of all pushes that count, by asked direction in the order of
@@ -89,13 +105,13 @@ pub(super) fn plateaus(
 
 /// Squares about their own means and the degrees of freedom these leave, pooled.
 #[derive(Clone, Copy, Default)]
-struct Pool {
+pub(super) struct Pool {
     squares: f64,
     degrees_of_freedom: f64,
 }
 
 impl Pool {
-    fn add(self, values: &[f64]) -> Self {
+    pub(super) fn add(self, values: &[f64]) -> Self {
         Self {
             squares: self.squares + plain::squares_about_mean(values),
             degrees_of_freedom: self.degrees_of_freedom + values.len().saturating_sub(1) as f64,
@@ -104,7 +120,7 @@ impl Pool {
 
     /// Half of the 95 % t interval of a mean of `n`, with this or, from ten on, its own
     /// variance.
-    fn half(self, own: &[f64]) -> Option<f64> {
+    pub(super) fn half(self, own: &[f64]) -> Option<f64> {
         let pool = if own.len() >= OWN_VARIANCE_FROM { Self::default().add(own) } else { self };
         (pool.degrees_of_freedom >= 1.0).then(|| {
             t_quantile(0.975, pool.degrees_of_freedom)

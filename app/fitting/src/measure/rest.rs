@@ -34,12 +34,27 @@ pub(crate) fn distances(trace: &Trace, centre: Position) -> Vec<(Span, f64)> {
 /// Measures the quiet rest of all records. `step` is the stick's step, 0 if unknown.
 pub(super) fn rest(records: &[TaskRecord], step: f64) -> Result<RestMeasures, NotEnough> {
     let path = settled_path(records, TaskKind::QuietRest);
-    let seconds = path.seconds();
     let centre = path.median().ok_or(NotEnough::NothingRecorded)?;
+    let mut rest = rest_about(&path, centre, step)?;
+    let lacks_centring = records.iter().find_map(|record| record.known.kind.lacks_centring());
+    if let Some(lacks) = lacks_centring {
+        rest.offset = Err(NotEnough::NotFor(lacks));
+    }
+    Ok(rest)
+}
+
+/// Measures one settled path of rest about `centre`.
+pub(super) fn rest_about(
+    path: &Trace,
+    centre: Position,
+    step: f64,
+) -> Result<RestMeasures, NotEnough> {
+    let seconds = path.seconds();
+    let middle = path.median().ok_or(NotEnough::NothingRecorded)?;
     if seconds < LEAST_REST_SECONDS {
         return Err(NotEnough::Seconds { have: seconds, need: LEAST_REST_SECONDS });
     }
-    let raw = distances(&path, centre);
+    let raw = distances(path, centre);
     let held: Vec<(f64, f64)> = raw.iter().map(|(span, level)| (*level, span.seconds())).collect();
     let sustained = Sustained::of(&raw);
     let Parted { continual, sudden } = part(&sustained, &held, step);
@@ -48,8 +63,8 @@ pub(super) fn rest(records: &[TaskRecord], step: f64) -> Result<RestMeasures, No
     Ok(RestMeasures {
         seconds,
         centre,
-        offset: offset(&path, centre, seconds),
-        wander: wander(&path, centre, &held, seconds),
+        offset: offset(path, middle, seconds),
+        wander: wander(path, centre, &held, seconds),
         curve,
         sudden,
         largest_continual: largest,
@@ -60,7 +75,7 @@ pub(super) fn rest(records: &[TaskRecord], step: f64) -> Result<RestMeasures, No
 /// Distance of the centre from the middle of the field. The interval is that of a median of
 /// normal movement: 1.2533 standard errors of the mean on each axis, the count being that of
 /// independent positions.
-fn offset(path: &Trace, centre: Position, seconds: f64) -> Measured {
+fn offset(path: &Trace, middle: Position, seconds: f64) -> Measured {
     let stretches = path.read_off(READ_OFF_SECONDS);
     let error = |read: fn(&Position) -> f64| {
         let axes: Vec<Vec<f64>> =
@@ -72,7 +87,7 @@ fn offset(path: &Trace, centre: Position, seconds: f64) -> Measured {
     };
     let error = libm::hypot(error(|at| at.right), error(|at| at.up)) / std::f64::consts::SQRT_2;
     let half = 1.96 * libm::sqrt(std::f64::consts::FRAC_PI_2) * error;
-    let value = centre.radius();
+    let value = middle.radius();
     Estimate::new(value, (value - half).max(0.0), value + half, Basis { seconds, repetitions: 0 })
         .ok_or(NotEnough::DoesNotApply)
 }

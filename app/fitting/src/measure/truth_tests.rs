@@ -11,7 +11,7 @@ use rand_core::{Rng, SeedableRng};
 use rand_pcg::Pcg64Mcg;
 
 /// Standard normal numbers, seeded.
-fn normals(seed: u64, count: usize) -> Vec<f64> {
+pub(crate) fn normals(seed: u64, count: usize) -> Vec<f64> {
     let mut source = Pcg64Mcg::seed_from_u64(seed);
     let mut share = || ((source.next_u64() >> 11) as f64 + 0.5) / (1_u64 << 53) as f64;
     (0..count)

@@ -42,6 +42,15 @@ fn rests(repetition: &Repetition) -> bool {
 /// The settled stretches of a rest or hands-off record, in order.
 #[must_use]
 pub fn settled(record: &TaskRecord) -> Vec<Span> {
+    counted(record)
+        .into_iter()
+        .map(|stretch| Span { from_seconds: stretch.from_seconds + SETTLING_SECONDS, ..stretch })
+        .filter(|stretch| stretch.seconds() > 0.0)
+        .collect()
+}
+
+/// The stretches of a record without cues that count, in order, their beginnings included.
+pub(super) fn counted(record: &TaskRecord) -> Vec<Span> {
     let mut parts: Vec<Span> = record
         .repetitions
         .iter()
@@ -59,19 +68,24 @@ pub fn settled(record: &TaskRecord) -> Vec<Span> {
         }
     }
     stretches
-        .into_iter()
-        .map(|stretch| Span { from_seconds: stretch.from_seconds + SETTLING_SECONDS, ..stretch })
-        .filter(|stretch| stretch.seconds() > 0.0)
-        .collect()
 }
 
-/// The settled path of all records of one kind, laid end to end on a clock of its own that
-/// starts at 0 (records may come from different page loads), in absolute positions.
+/// The settled path of all records of one kind: see [`settled_path_of`].
 #[must_use]
 pub fn settled_path(records: &[TaskRecord], kind: TaskKind) -> Trace {
+    settled_path_of(records, |record| record.ask.kind() == kind)
+}
+
+/// The settled path of the records that are `wanted`, laid end to end on a clock of its own that
+/// starts at 0 (records may come from different page loads), in absolute positions.
+#[must_use]
+pub(super) fn settled_path_of(
+    records: &[TaskRecord],
+    wanted: impl Fn(&TaskRecord) -> bool,
+) -> Trace {
     let mut all = Trace::default();
     let mut next_start = 0.0;
-    for record in records.iter().filter(|record| record.ask.kind() == kind) {
+    for record in records.iter().filter(|record| wanted(record)) {
         let trace = Trace::of(&record.recording, record.axes).within_all(&settled(record));
         let Some(first) = trace.pieces.first() else { continue };
         let shift = next_start - first.span.from_seconds;
