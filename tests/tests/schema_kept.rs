@@ -6,17 +6,25 @@ mod kept;
 
 use fitting::summary::{FittingBody, SummaryBody, TaskBody, read};
 use jsonschema::Validator;
-use kept::{fitting, fullest_summary, summary, task};
+use kept::{asks, fitting, fullest_summary, summary, task};
 use proptest::prelude::*;
 use serde_json::Value;
 use std::sync::LazyLock;
 
 static FITTING: LazyLock<Validator> =
-    LazyLock::new(|| validator(include_str!("../../public/schema/fitting-1.json")));
+    LazyLock::new(|| validator(include_str!("../../public/schema/fitting-2.json")));
 static TASK: LazyLock<Validator> =
-    LazyLock::new(|| validator(include_str!("../../public/schema/task-1.json")));
+    LazyLock::new(|| validator(include_str!("../../public/schema/task-2.json")));
 static SUMMARY: LazyLock<Validator> =
     LazyLock::new(|| validator(include_str!("../../public/schema/summary-1.json")));
+
+/// The released schemas of before: their golden files stay valid.
+static BEFORE: LazyLock<[Validator; 2]> = LazyLock::new(|| {
+    [
+        validator(include_str!("../../public/schema/fitting-1.json")),
+        validator(include_str!("../../public/schema/task-1.json")),
+    ]
+});
 
 fn validator(schema: &str) -> Validator {
     let schema: Value = serde_json::from_str(schema).expect("a schema in JSON");
@@ -36,9 +44,11 @@ fn errors(validator: &Validator, json: &str) -> Vec<String> {
 #[test]
 fn golden_files_are_valid() {
     for (validator, golden) in [
-        (&FITTING, include_str!("../golden/fitting-1.json")),
-        (&TASK, include_str!("../golden/task-1.json")),
-        (&SUMMARY, include_str!("../golden/summary-1.json")),
+        (&BEFORE[0], include_str!("../golden/fitting-1.json")),
+        (&BEFORE[1], include_str!("../golden/task-1.json")),
+        (&*FITTING, include_str!("../golden/fitting-2.json")),
+        (&*TASK, include_str!("../golden/task-2.json")),
+        (&*SUMMARY, include_str!("../golden/summary-1.json")),
     ] {
         assert_eq!(errors(validator, golden), [""; 0]);
     }
@@ -46,7 +56,11 @@ fn golden_files_are_valid() {
 
 #[test]
 fn the_fullest_things_are_valid() {
-    assert_eq!(errors(&TASK, &task().to_json().expect("json")), [""; 0]);
+    for ask in asks() {
+        let mut kept = task();
+        kept.body.record.ask = ask;
+        assert_eq!(errors(&TASK, &kept.to_json().expect("json")), [""; 0]);
+    }
     assert_eq!(errors(&SUMMARY, &fullest_summary().to_json().expect("json")), [""; 0]);
 }
 
@@ -69,7 +83,9 @@ fn every_object_is_closed() {
     }
     for schema in [
         include_str!("../../public/schema/fitting-1.json"),
+        include_str!("../../public/schema/fitting-2.json"),
         include_str!("../../public/schema/task-1.json"),
+        include_str!("../../public/schema/task-2.json"),
         include_str!("../../public/schema/summary-1.json"),
     ] {
         let mut objects = 0;
@@ -81,15 +97,25 @@ fn every_object_is_closed() {
 /// Each of these is refused by the reader and by the schema alike.
 #[test]
 fn what_the_reader_refuses_the_schema_refuses() {
-    let fitting = include_str!("../golden/fitting-1.json");
-    let task = include_str!("../golden/task-1.json");
+    let fitting = include_str!("../golden/fitting-2.json");
+    let task = include_str!("../golden/task-2.json");
     let summary = include_str!("../golden/summary-1.json");
     for (golden, pointer, to) in [
-        (fitting, "/schema", Value::from(2)),
+        (fitting, "/schema", Value::from(3)),
         (fitting, "/id", "A".into()),
         (fitting, "/body/label", "x".repeat(81).into()),
         (fitting, "/body/chosen/dead_zone", 1.0.into()),
         (fitting, "/body/notes", 3.into()),
+        (fitting, "/body/stick_kind/moves", "sideways".into()),
+        (fitting, "/body/wish/most_lag_seconds", 1.5.into()),
+        (fitting, "/body/chosen/direction/turn_degrees", 181.0.into()),
+        (fitting, "/body/chosen/smoothing/one_euro/cutoff_hertz", 0.0.into()),
+        (fitting, "/body/chosen/switches/shortest_seconds", (-0.1).into()),
+        (fitting, "/body/chosen/buttons/repeat_delay_seconds", "soon".into()),
+        (task, "/body/record/known/kind/force", 1.into()),
+        (task, "/body/record/repetitions/0/press", "thrice".into()),
+        (task, "/body/record/repetitions/0/button", 32.into()),
+        (task, "/body/record/repetitions/0/effort", 11.into()),
         (task, "/body/record/recording/samples/0/axes/0", 9.0.into()),
         (task, "/body/record/recording/samples/0/buttons/0", (-0.1).into()),
         (task, "/body/record/ask", "hold".into()),

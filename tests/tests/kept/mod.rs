@@ -3,7 +3,8 @@
 
 use fitting::estimate::Sureness;
 use fitting::position::Direction;
-use fitting::settings::{Curve, Shape};
+use fitting::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, SwitchThresholds};
+use fitting::stick_kind::{Moves, StickKind};
 use fitting::suggest::Wish;
 use fitting::summary::{
     Answer, ChosenCurve, ChosenSettings, CurveFigures, DeadZoneFigures, Degrees, DeviceSeen,
@@ -12,7 +13,9 @@ use fitting::summary::{
     Seconds, Share, Spread, Steadiness, StickFigures, Summary, SummaryBody, TaskBody, WeakestLeft,
     plain_text,
 };
-use fitting::task::{Known, KnownReach, MarkReason, Outcome, Repetition, TaskAsk, TaskRecord};
+use fitting::task::{
+    Known, KnownReach, MarkReason, Meanwhile, Outcome, PressAsk, Repetition, TaskAsk, TaskRecord,
+};
 use fitting::{Position, Recording, Sample, Settings, Span, StickAxes};
 use proptest::collection::vec;
 use proptest::option;
@@ -214,16 +217,65 @@ pub(crate) fn settings() -> impl Strategy<Value = Settings> {
         Curve::Points(inputs.into_iter().zip(outputs).collect())
     });
     let curve = prop_oneof![Just(Curve::Linear), (0.2..=5.0f64).prop_map(Curve::Exponent), points];
-    (-1.0..1.0f64, -1.0..1.0f64, 0.0..=0.9f64, 0.02..=0.6f64, shape(), curve).prop_map(
-        |(right, up, dead_zone, width, shape, curve)| Settings {
-            centre: Position::new(right, up),
-            dead_zone,
-            full_throw: dead_zone + width,
-            shape,
-            curve,
-            ..Settings::default()
+    let middle = (-1.0..1.0f64, -1.0..1.0f64, 0.0..=0.9f64, 0.02..=0.6f64, shape(), curve);
+    (middle, direction_map(), smoothing(), option::of(switches()), timing()).prop_map(
+        |((right, up, dead_zone, width, shape, curve), direction, smoothing, switches, buttons)| {
+            Settings {
+                centre: Position::new(right, up),
+                direction,
+                smoothing,
+                dead_zone,
+                full_throw: dead_zone + width,
+                shape,
+                curve,
+                switches,
+                buttons,
+            }
         },
     )
+}
+
+fn direction_map() -> impl Strategy<Value = DirectionMap> {
+    (any::<[bool; 3]>(), -180.0..=180.0f64, 0.2..=5.0f64, 0.2..=5.0f64).prop_map(
+        |([swapped, right_inverted, up_inverted], turn_degrees, right_gain, up_gain)| {
+            DirectionMap { swapped, right_inverted, up_inverted, turn_degrees, right_gain, up_gain }
+        },
+    )
+}
+
+fn smoothing() -> impl Strategy<Value = Smoothing> {
+    prop_oneof![
+        Just(Smoothing::Off),
+        (0.1..=60.0f64, 0.0..=1000.0f64).prop_map(|(cutoff_hertz, speed_coefficient)| {
+            Smoothing::OneEuro { cutoff_hertz, speed_coefficient }
+        }),
+    ]
+}
+
+fn switches() -> impl Strategy<Value = SwitchThresholds> {
+    (0.0..=1.5f64, 0.0..=1.0f64, 0.0..=30.0f64).prop_map(|(on, share, shortest_seconds)| {
+        SwitchThresholds { on, off: on * share, shortest_seconds }
+    })
+}
+
+fn timing() -> impl Strategy<Value = ButtonTiming> {
+    (0.0..=30.0f64, 0.0..=30.0f64, option::of(0.0..=30.0f64)).prop_map(
+        |(shortest_press_seconds, bounce_seconds, repeat_delay_seconds)| ButtonTiming {
+            shortest_press_seconds,
+            bounce_seconds,
+            repeat_delay_seconds,
+        },
+    )
+}
+
+fn stick_kind() -> impl Strategy<Value = StickKind> {
+    let moves = prop_oneof![Just(Moves::TwoAxes), Just(Moves::OneAxis), Just(Moves::OneWay)];
+    (moves, any::<[bool; 3]>()).prop_map(|(moves, [centres_itself, force, switches])| StickKind {
+        moves,
+        centres_itself,
+        force,
+        switches,
+    })
 }
 
 fn effect() -> impl Strategy<Value = EffectFigures> {
@@ -308,19 +360,22 @@ pub(crate) fn summary() -> impl Strategy<Value = Summary> {
 /// Any fitting that may be written, with texts as a person might type them.
 pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
     let texts = (any::<String>(), option::of(any::<String>()), option::of(any::<String>()));
-    let wish = (0.001..=160.0f64)
-        .prop_map(|false_per_minute| Wish { false_per_minute, ..Wish::default() });
-    let rest = (device(), practised(), wish, 0..=600u32, option::of(settings()), 0..100u32);
+    let wish = (0.001..=160.0f64, 0.0..=1.0f64).prop_map(|(false_per_minute, most_lag_seconds)| {
+        Wish { false_per_minute, most_lag_seconds }
+    });
+    let stick = (device(), stick_kind());
+    let rest = (stick, practised(), wish, 0..=600u32, option::of(settings()), 0..100u32);
     (id(), 0..2_000_000_000_000u64, texts, rest).prop_map(
         |(
             id,
             made,
             (label, body_part, notes),
-            (device, practised, wish, minutes, chosen, tasks),
+            ((device, stick_kind), practised, wish, minutes, chosen, tasks),
         )| {
             let body = FittingBody {
                 label,
                 device,
+                stick_kind,
                 practised,
                 wish,
                 minutes,
@@ -332,6 +387,76 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
             Envelope::new(id, made, body)
         },
     )
+}
+
+fn odd_kind() -> StickKind {
+    StickKind { moves: Moves::OneAxis, centres_itself: false, force: true, switches: true }
+}
+
+/// The fitting of the golden file, every field in use.
+#[must_use]
+pub(crate) fn golden_fitting() -> Envelope<FittingBody> {
+    let body = FittingBody {
+        label: "Tuesday, left hand".to_owned(),
+        device: DeviceSeen {
+            name: "Bench stick, left".to_owned(),
+            axes: 4,
+            buttons: 12,
+            standard: false,
+        },
+        stick_kind: odd_kind(),
+        practised: None,
+        wish: Wish { false_per_minute: 0.25, most_lag_seconds: 0.045 },
+        minutes: 10,
+        chosen: Some(Settings {
+            centre: Position::new(0.013_000_1, -0.021_000_2),
+            direction: DirectionMap {
+                swapped: true,
+                right_inverted: false,
+                up_inverted: true,
+                turn_degrees: -12.5,
+                right_gain: 1.0,
+                up_gain: 1.375,
+            },
+            smoothing: Smoothing::OneEuro { cutoff_hertz: 2.5, speed_coefficient: 7.0 },
+            dead_zone: 0.123_456_7,
+            full_throw: 0.471_234_5,
+            shape: Shape::PerAxis,
+            curve: Curve::Exponent(1.342),
+            switches: Some(SwitchThresholds { on: 0.5, off: 0.375, shortest_seconds: 0.08 }),
+            buttons: ButtonTiming {
+                shortest_press_seconds: 0.04,
+                bounce_seconds: 0.015,
+                repeat_delay_seconds: Some(0.6),
+            },
+        }),
+        tasks: 4,
+        body_part: Some("Left hand".to_owned()),
+        notes: Some("Second visit.\nArm rest raised.".to_owned()),
+    };
+    Envelope::new("0f3a-77", 1_770_000_000_000, body)
+}
+
+/// One ask of every kind.
+#[must_use]
+pub(crate) fn asks() -> Vec<TaskAsk> {
+    let directions = vec![Direction::Right, Direction::UpLeft];
+    vec![
+        TaskAsk::HandsOff { seconds: 6.0 },
+        TaskAsk::QuietRest { seconds: 60.0 },
+        TaskAsk::Reach { directions: directions.clone(), rounds: 3 },
+        TaskAsk::Hold {
+            directions: directions.clone(),
+            levels: vec![0.25, 0.5],
+            rounds: 2,
+            seconds: 3.0,
+        },
+        TaskAsk::BusyRest { seconds: 30.0, meanwhile: Meanwhile::Talking },
+        TaskAsk::FreeMovement { seconds: 45.0 },
+        TaskAsk::Sustained { directions: directions.clone(), level: 0.75, seconds: 15.0 },
+        TaskAsk::Return { directions, level: 0.5, rounds: 2 },
+        TaskAsk::Presses { buttons: vec![0, 3], rounds: 4 },
+    ]
 }
 
 /// A recorded task with every field in use.
@@ -350,9 +475,9 @@ pub(crate) fn task() -> Envelope<TaskBody> {
         outcome,
         mark,
         queried_degrees,
-        button: None,
-        press: None,
-        effort: None,
+        button: Some(3),
+        press: Some(PressAsk::Twice),
+        effort: Some(4),
     };
     let record = TaskRecord {
         ask: TaskAsk::Hold {
@@ -365,7 +490,7 @@ pub(crate) fn task() -> Envelope<TaskBody> {
             centre: Position::new(0.013, -0.021),
             quiet_radius: 0.08,
             reach: vec![KnownReach { asked: Direction::UpLeft, end: Position::new(-0.4, 0.41) }],
-            kind: fitting::StickKind::default(),
+            kind: odd_kind(),
         },
         axes: StickAxes::default(),
         recording: Recording {

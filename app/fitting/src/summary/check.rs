@@ -2,8 +2,9 @@
 
 use super::answer::MOST_REPETITIONS;
 use super::body::{MOST_LISTED, MOST_NAME_BYTES, MOST_POINTS};
-use super::fitting::{MOST_LABEL_CHARACTERS, MOST_MINUTES, check_device, is_code, is_curve};
+use super::fitting::{MOST_LABEL_CHARACTERS, MOST_MINUTES, check_device, is_code};
 use super::grid::Grid;
+use super::settings::is_curve;
 use super::text::is_plain;
 use super::unreadable::hold;
 use super::{

@@ -70,7 +70,7 @@ pub trait Body: Clone + Serialize + DeserializeOwned {
     }
 
     /// Reads an envelope of an older schema, 1 and up, and brings it forward to
-    /// [`Self::SCHEMA`]. The place for every migration; there is none before schema 2.
+    /// [`Self::SCHEMA`]. The place for every migration.
     ///
     /// # Errors
     /// [`Unreadable`] when the text is not of that schema.
@@ -199,6 +199,15 @@ pub fn read<T: Body>(json: &str) -> Result<Envelope<T>, Unreadable> {
         _ => serde_json::from_str(json).map_err(|error| Unreadable::from_json(&error))?,
     };
     envelope.check()?;
+    Ok(envelope)
+}
+
+/// Reads a schema of which the present one is an extension: all that came since has a default
+/// that says what was meant before it could be said.
+pub(super) fn extended<T: Body>(json: &str) -> Result<Envelope<T>, Unreadable> {
+    let mut envelope: Envelope<T> =
+        serde_json::from_str(json).map_err(|error| Unreadable::from_json(&error))?;
+    envelope.schema = T::SCHEMA;
     Ok(envelope)
 }
 

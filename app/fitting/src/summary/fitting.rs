@@ -1,12 +1,14 @@
 //! A fitting as it is kept.
 
+use super::envelope::extended;
+use super::settings::{brought, check_settings, tidied_settings};
 use super::text::is_plain;
 use super::unreadable::hold;
-use super::{Body, Kind, Unreadable, plain_lines, plain_text};
+use super::{Body, Envelope, Kind, Unreadable, plain_lines, plain_text};
+use crate::StickKind;
 use crate::sample::MOST_CONTROLS;
-use crate::settings::{Curve, MOST_CURVE_POINTS};
+use crate::settings::Settings;
 use crate::suggest::Wish;
-use crate::{Position, Settings};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
@@ -21,6 +23,9 @@ pub(super) const MOST_MINUTES: u32 = 600;
 
 /// The largest wish: above this a dead zone has no meaning. False movements a minute.
 pub(super) const MOST_FALSE_PER_MINUTE: f64 = 160.0;
+
+/// The most lag that smoothing may be allowed, seconds: a whole second is beyond any use.
+const MOST_LAG_SECONDS: f64 = 1.0;
 
 const MOST_TASKS: u32 = 10_000;
 
@@ -46,6 +51,9 @@ pub struct FittingBody {
     pub label: String,
     /// The stick.
     pub device: DeviceSeen,
+    /// What kind of stick it is.
+    #[serde(default)]
+    pub stick_kind: StickKind,
     /// The code of the invented person who played, or `practice` for the practice stick; `None`
     /// for a real stick.
     pub practised: Option<String>,
@@ -65,7 +73,7 @@ pub struct FittingBody {
 
 impl Body for FittingBody {
     const KIND: Kind = Kind::Fitting;
-    const SCHEMA: u32 = 1;
+    const SCHEMA: u32 = 2;
     const MOST_BYTES: usize = 1 << 16;
 
     fn check(&self) -> Result<(), Unreadable> {
@@ -74,6 +82,8 @@ impl Body for FittingBody {
         hold(self.practised.as_deref().is_none_or(is_code), "practised")?;
         let wish = self.wish.false_per_minute;
         hold(wish > 0.0 && wish <= MOST_FALSE_PER_MINUTE, "wish.false_per_minute")?;
+        let lag = (0.0..=MOST_LAG_SECONDS).contains(&self.wish.most_lag_seconds);
+        hold(lag, "wish.most_lag_seconds")?;
         hold(self.minutes <= MOST_MINUTES, "minutes")?;
         if let Some(settings) = &self.chosen {
             check_settings(settings)?;
@@ -84,6 +94,15 @@ impl Body for FittingBody {
         };
         hold(note(&self.body_part), "body_part")?;
         hold(note(&self.notes), "notes")
+    }
+
+    /// Schema 1 knew no kind of stick (each was the usual one), no limit of lag, and of the
+    /// settings neither direction nor smoothing nor switches nor buttons: all as they come.
+    fn from_older(schema: u32, json: &str) -> Result<Envelope<Self>, Unreadable> {
+        match schema {
+            1 => extended(json),
+            found => Err(Unreadable::UnknownSchema { found }),
+        }
     }
 
     fn tidied(&self) -> Cow<'_, Self> {
@@ -97,6 +116,10 @@ impl Body for FittingBody {
             device: DeviceSeen {
                 name: plain_text(&self.device.name, MOST_LABEL_CHARACTERS),
                 ..self.device.clone()
+            },
+            wish: Wish {
+                most_lag_seconds: brought(self.wish.most_lag_seconds, 0.03, 0.0..=MOST_LAG_SECONDS),
+                ..self.wish
             },
             chosen: self.chosen.as_ref().map(tidied_settings),
             body_part: note(&self.body_part),
@@ -116,46 +139,4 @@ pub(super) fn check_device(device: &DeviceSeen) -> Result<(), Unreadable> {
 pub(super) fn is_code(code: &str) -> bool {
     (1..=24).contains(&code.len())
         && code.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'z' | b'-' | b'_'))
-}
-
-/// Settings within the ranges their docs name: what the pipeline would make of them anyway.
-fn tidied_settings(settings: &Settings) -> Settings {
-    let finite = |value: f64, otherwise: f64| if value.is_finite() { value } else { otherwise };
-    let dead_zone = finite(settings.dead_zone, 0.0).clamp(0.0, 0.9);
-    let curve = match &settings.curve {
-        Curve::Exponent(exponent) => Curve::Exponent(finite(*exponent, 1.0).clamp(0.2, 5.0)),
-        other => other.clone(),
-    };
-    Settings {
-        centre: Position::new(
-            finite(settings.centre.right, 0.0).clamp(-8.0, 8.0),
-            finite(settings.centre.up, 0.0).clamp(-8.0, 8.0),
-        ),
-        dead_zone,
-        full_throw: finite(settings.full_throw, 1.0).clamp(dead_zone + 0.01, 1.5),
-        shape: settings.shape,
-        curve,
-        ..settings.clone()
-    }
-}
-
-fn check_settings(settings: &Settings) -> Result<(), Unreadable> {
-    let centre = settings.centre;
-    hold(centre.right.abs() <= 8.0 && centre.up.abs() <= 8.0, "chosen.centre")?;
-    hold((0.0..=0.9).contains(&settings.dead_zone), "chosen.dead_zone")?;
-    let full_throw = settings.full_throw;
-    hold(full_throw > settings.dead_zone && full_throw <= 1.5, "chosen.full_throw")?;
-    match &settings.curve {
-        Curve::Linear => Ok(()),
-        Curve::Exponent(exponent) => hold((0.2..=5.0).contains(exponent), "chosen.curve.exponent"),
-        Curve::Points(points) => hold(is_curve(points), "chosen.curve.points"),
-    }
-}
-
-/// Whether points make a curve: at most [`MOST_CURVE_POINTS`], in 0..=1, not falling.
-pub(super) fn is_curve(points: &[(f64, f64)]) -> bool {
-    let unit = 0.0..=1.0;
-    (1..=MOST_CURVE_POINTS).contains(&points.len())
-        && points.iter().all(|(x, y)| unit.contains(x) && unit.contains(y))
-        && points.windows(2).all(|pair| pair[0].0 <= pair[1].0 && pair[0].1 <= pair[1].1)
 }

@@ -19,6 +19,7 @@ mod envelope;
 mod fitting;
 mod grid;
 pub mod link;
+mod settings;
 mod task;
 mod text;
 mod unreadable;

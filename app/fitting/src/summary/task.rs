@@ -1,8 +1,8 @@
 //! One recorded task as it is kept.
 
-use super::envelope::LAST_EPOCH_MS;
+use super::envelope::{LAST_EPOCH_MS, extended};
 use super::unreadable::hold;
-use super::{Body, Kind, Unreadable, is_id};
+use super::{Body, Envelope, Kind, Unreadable, is_id};
 use crate::sample::MOST_CONTROLS;
 use crate::task::{TaskAsk, TaskRecord};
 use crate::{AxisPick, Position, Recording, Span};
@@ -35,7 +35,7 @@ pub struct TaskBody {
 
 impl Body for TaskBody {
     const KIND: Kind = Kind::Task;
-    const SCHEMA: u32 = 1;
+    const SCHEMA: u32 = 2;
     const MOST_BYTES: usize = 1 << 28;
 
     fn check(&self) -> Result<(), Unreadable> {
@@ -43,6 +43,15 @@ impl Body for TaskBody {
         hold(self.order <= 100_000, "order")?;
         hold(self.started_epoch_ms <= LAST_EPOCH_MS, "started_epoch_ms")?;
         check_record(&self.record)
+    }
+
+    /// Schema 1 knew four kinds of task, no kind of stick (each was the usual one), and neither
+    /// button nor press nor effort of a repetition.
+    fn from_older(schema: u32, json: &str) -> Result<Envelope<Self>, Unreadable> {
+        match schema {
+            1 => extended(json),
+            found => Err(Unreadable::UnknownSchema { found }),
+        }
     }
 }
 

@@ -67,13 +67,13 @@ pub struct Repetition {
     /// nobody has said yet that it was meant.
     pub queried_degrees: Option<f64>,
     /// The button that was asked for, as a number of [`crate::Sample::buttons`].
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default)]
     pub button: Option<usize>,
     /// How it was to be pressed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default)]
     pub press: Option<PressAsk>,
     /// How hard the person found it, 0 (nothing at all) to 10; `None` when nobody said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default)]
     pub effort: Option<u8>,
 }
 

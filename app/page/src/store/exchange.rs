@@ -237,10 +237,20 @@ impl Store {
         row: &Row,
         tasks: &[Envelope<TaskBody>],
     ) -> Result<bool, StoreError> {
-        if kept.json != row.json {
-            return Ok(false);
+        // What an older version kept is brought forward, as the file's things were when read.
+        let forward = |kept: &Row| read_row::<FittingBody>(kept).ok();
+        match forward(kept).as_ref().map(fitting_row) {
+            Some(Ok((_, kept))) if kept.json == row.json => {}
+            _ => return Ok(false),
         }
-        let here = self.backend().of_fitting(Table::Tasks, &row.id).await?;
+        let here: Vec<Row> = self
+            .backend()
+            .of_fitting(Table::Tasks, &row.id)
+            .await?
+            .iter()
+            .filter_map(|kept| task_row(&read_row::<TaskBody>(kept).ok()?).ok())
+            .map(|(_, row)| row)
+            .collect();
         for task in tasks.iter().filter(|task| task.body.fitting == row.id) {
             let (_, task) = task_row(task)?;
             if !here.contains(&task) {
