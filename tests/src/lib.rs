@@ -3,6 +3,8 @@
 #![forbid(unsafe_code)]
 #![allow(clippy::expect_used, reason = "help for tests: a missing vector must end the test")]
 
+pub mod accuracy;
+
 use serde_json::Value;
 
 /// The reference vector of this name in `tests/vectors`.

@@ -1,10 +1,12 @@
-//! The commands of the project: `cargo xtask serve`, `test`, `build`, `size`, `prove`, `help`.
+//! The commands of the project: `cargo xtask serve`, `test`, `build`, `size`, `prove`, `accuracy`,
+//! `help`.
 //!
 //! A plain program instead of scripts, so that it runs wherever Rust does and its parts are tested
 //! like any other. Each command sets up what the machine lacks and says so (`setup`).
 
 #![forbid(unsafe_code)]
 
+mod accuracy;
 mod bundle;
 mod command;
 mod core_hash;
@@ -40,6 +42,9 @@ The commands of the Stick Fitting Room
   cargo xtask prove [PART] [--again]
       The long runs; each part under half an hour, kept in tests/proof/. Parts with a result for
       the present core are not run again unless --again is said.
+  cargo xtask accuracy [--people N] [--first SEED] [--json FILE] [--update] [--readme]
+      How near the truth the core comes, over N invented people (300). --update writes the golden
+      file anew, --readme the table of the README from the long run's result.
   cargo xtask help
       This text.
 
@@ -69,6 +74,7 @@ fn obey(name: &str, rest: &[String]) -> Result<ExitCode, Trouble> {
             println!("\n{} passed, {} failed", tally.passed, tally.failed);
             return Ok(code(tally.failed == 0));
         }
+        "accuracy" => return Ok(code(accuracy::accuracy(rest)?)),
         "prove" => return Ok(code(prove::prove(rest)?)),
         "help" | "--help" | "-h" => println!("{HELP}"),
         other => {

@@ -19,6 +19,8 @@ pub(crate) enum Side {
     AtLeast,
     /// The measured value must be the bar or less.
     AtMost,
+    /// The measured value must be more than the bar.
+    Above,
 }
 
 /// One measured value against the bar it has to clear.
@@ -32,6 +34,9 @@ pub(crate) struct Bar {
     pub(crate) side: Side,
     /// The bar.
     pub(crate) bar: f64,
+    /// Why it is known to be missed, and what was tried; such a bar fails nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) known_short: Option<String>,
 }
 
 impl Bar {
@@ -40,7 +45,13 @@ impl Bar {
         match self.side {
             Side::AtLeast => self.measured >= self.bar,
             Side::AtMost => self.measured <= self.bar,
+            Side::Above => self.measured > self.bar,
         }
+    }
+
+    /// Whether nothing unknown is wrong with it.
+    pub(crate) fn passes(&self) -> bool {
+        self.met() || self.known_short.is_some()
     }
 }
 
@@ -62,9 +73,10 @@ pub(crate) struct Proof {
 }
 
 impl Proof {
-    /// Whether every bar is cleared; a proof that measured nothing proves nothing.
+    /// Whether every bar is cleared or known to be missed; a proof that measured nothing proves
+    /// nothing.
     pub(crate) fn met(&self) -> bool {
-        !self.bars.is_empty() && self.bars.iter().all(Bar::met)
+        !self.bars.is_empty() && self.bars.iter().all(Bar::passes)
     }
 
     /// Where the proof of a part is kept.
@@ -98,10 +110,15 @@ impl Proof {
     /// Prints each value beside its bar.
     pub(crate) fn print(&self) {
         for bar in &self.bars {
-            let mark = if bar.met() { "ok    " } else { "MISSED" };
+            let mark = match (bar.met(), &bar.known_short) {
+                (true, _) => "ok    ",
+                (false, Some(_)) => "short ",
+                (false, None) => "MISSED",
+            };
             let side = match bar.side {
                 Side::AtLeast => "at least",
                 Side::AtMost => "at most",
+                Side::Above => "above",
             };
             println!("  {mark}  {}: {} ({side} {})", bar.name, bar.measured, bar.bar);
         }
@@ -165,6 +182,7 @@ mod tests {
                 measured,
                 side: Side::AtLeast,
                 bar: 0.999,
+                known_short: None,
             }],
         }
     }
@@ -188,7 +206,13 @@ mod tests {
 
     #[test]
     fn both_sides_of_a_bar() {
-        let bar = |side, measured| Bar { name: String::new(), measured, side, bar: 2.0 };
+        let bar = |side, measured| Bar {
+            name: String::new(),
+            measured,
+            side,
+            bar: 2.0,
+            known_short: None,
+        };
         assert!(bar(Side::AtMost, 2.0).met());
         assert!(!bar(Side::AtMost, 2.1).met());
         assert!(bar(Side::AtLeast, 2.0).met());

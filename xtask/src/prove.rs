@@ -6,6 +6,7 @@
 use std::fs;
 use std::time::Instant;
 
+use crate::accuracy;
 use crate::bundle::{self, Kind};
 use crate::command::{cargo, run, watch};
 use crate::core_hash::core_hash;
@@ -23,7 +24,7 @@ struct Part {
     run: fn() -> Result<Vec<Bar>, Trouble>,
 }
 
-const PARTS: [Part; 2] = [
+const PARTS: [Part; 3] = [
     Part {
         name: "properties",
         about: "every property of core and device on 5,000 cases instead of the everyday number",
@@ -33,6 +34,11 @@ const PARTS: [Part; 2] = [
         name: "capture",
         about: "a scripted 4 ms stream recorded by the page for five minutes",
         run: capture,
+    },
+    Part {
+        name: "accuracy",
+        about: "every figure of 2,000 invented people against its truth",
+        run: accuracy::long_run,
     },
 ];
 
@@ -131,7 +137,7 @@ fn capture() -> Result<Vec<Bar>, Trouble> {
 fn bar(name: &str, measured: usize, side: Side, bar: f64) -> Bar {
     // Counts of tests are far below what a u32 holds.
     let measured = f64::from(u32::try_from(measured).unwrap_or(u32::MAX));
-    Bar { name: name.to_owned(), measured, side, bar }
+    Bar { name: name.to_owned(), measured, side, bar, known_short: None }
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@ use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
+use crate::accuracy;
 use crate::bundle::{self, Kind};
 use crate::command::{cargo, command, watch};
 use crate::place;
@@ -104,6 +105,8 @@ pub(crate) fn test() -> Tally {
         passes(cargo().args(page).args(WASM).args(["--", "-D", "warnings"]))
     });
     steps.step("Native tests", || counts(cargo().args(["test", "--no-fail-fast"])));
+
+    steps.step("Accuracy on invented people", accuracy::test);
 
     let ready = target && tools;
     steps.step("Tests in a browser: pieces of the page", || {

@@ -1,0 +1,251 @@
+//! One invented person: the whole visit, and every figure told beside its truth.
+
+use fitting::invented::{Body, Invented, Model, play};
+use fitting::measure::{Measures, turn};
+use fitting::position::fold_degrees;
+use fitting::suggest::Wish;
+use fitting::task::{Plan, TaskAsk, TaskKind};
+use fitting::{Direction, Position};
+
+use super::POLL_SECONDS;
+use super::dead_zone::{DeadZoneCase, Rested, dead_zone_case, rest_as_asked, without_jerks};
+use super::figure::{Case, Figure};
+use super::map_truth::true_map;
+use super::rest_truth::Hour;
+use super::rhythm_truth::wander_in_band;
+use super::twin::{MeanEnd, mean_ends, true_ends};
+use super::{hold_truth, others};
+
+/// Truths are played from other seeds than the visit: its own and so many more.
+const TRUTH_SEEDS: u64 = 1_000_000;
+
+/// One direction's reach beside that of the oracle.
+#[derive(Clone, Copy, Debug)]
+pub struct ReachCase {
+    /// Standard deviation from push to push, share of travel.
+    pub deviation: f64,
+    /// |measured − true|, share of travel.
+    pub error: f64,
+    /// The same of the mean of the true plateaus of the same pushes.
+    pub oracle_error: f64,
+}
+
+/// The turn with what the bar asks for.
+#[derive(Clone, Copy, Debug)]
+pub struct TurnCase {
+    /// |measured − true|, degrees.
+    pub error: f64,
+    /// Pushes behind it.
+    pub pushes: usize,
+    /// Standard deviation of the direction from push to push, degrees.
+    pub deviation_degrees: f64,
+}
+
+/// Rhythmic movement with what the bar asks for.
+#[derive(Clone, Copy, Debug)]
+pub struct RhythmCase {
+    /// Peak amplitude over the wander in its band.
+    pub over_wander: f64,
+    /// |measured − true|, hertz; `None` where none was found.
+    pub error_hertz: Option<f64>,
+}
+
+/// Something that is known exactly or at the stop: it was told rightly or not.
+#[derive(Clone, Debug)]
+pub struct Exact {
+    /// What.
+    pub what: &'static str,
+    /// Whether what was told is right.
+    pub right: bool,
+}
+
+/// Everything of one person.
+#[derive(Clone, Debug)]
+pub struct Person {
+    /// The seed: the same person on every machine.
+    pub seed: u64,
+    /// The plan, minutes.
+    pub minutes: u32,
+    /// Figures beside their truths.
+    pub cases: Vec<Case>,
+    /// Reach beside the oracle.
+    pub reach: Vec<ReachCase>,
+    /// The turn.
+    pub turn: Option<TurnCase>,
+    /// Rhythmic movement, where there is any.
+    pub rhythm: Option<RhythmCase>,
+    /// The dead zone.
+    pub dead_zone: DeadZoneCase,
+    /// What is right or wrong.
+    pub exact: Vec<Exact>,
+}
+
+/// The model of one seed.
+#[must_use]
+pub fn model_of(seed: u64) -> Model {
+    let model = Invented::ALL[(seed % 4) as usize].model();
+    // Stretched and turned a little from seed to seed.
+    let share = |prime: u64| ((seed * prime) % 101) as f64 / 100.0;
+    let body = Body {
+        wander: model.body.wander * (0.6 + 1.6 * share(37)),
+        reach_spread: model.body.reach_spread * (0.5 + share(53)),
+        ..model.body
+    };
+    Model { body, turn_degrees: model.turn_degrees + 20.0 * share(71) - 10.0, ..model }
+}
+
+/// The plan of one seed: mostly the longer two.
+#[must_use]
+pub const fn minutes_of(seed: u64) -> u32 {
+    match seed % 5 {
+        0 | 2 => 15,
+        1 | 3 => 10,
+        _ => 6,
+    }
+}
+
+/// Plays and measures the person of this seed.
+#[must_use]
+pub fn person(seed: u64) -> Person {
+    let model = model_of(seed);
+    let minutes = minutes_of(seed);
+    let plan = Plan::for_minutes(minutes);
+    let truth_seed = seed.wrapping_add(TRUTH_SEEDS);
+    let wish = Wish::default();
+    let records = play(model.clone(), seed, &plan, POLL_SECONDS);
+    let rested = rest_as_asked(&model, seed.wrapping_add(2 * TRUTH_SEEDS), records, wish);
+    let measures = &rested.measures;
+
+    let mut cases = Vec::new();
+    let ends = mean_ends(&model, seed, &plan);
+    let reach = reach_cases(measures, &ends, &true_ends(&model, seed, &plan), &mut cases);
+    let mut exact = others::exact(&model, measures, &ends);
+    let turn = turn_case(&model, measures, &ends, &mut cases);
+    let hour = Hour::played(&without_jerks(&model), truth_seed, None);
+    rest_cases(&model, measures, &hour, &mut cases);
+    let rhythm = hold_cases(&model, truth_seed, &rested, &mut cases, &mut exact);
+    others::others(&model, truth_seed, &rested, &mut cases);
+    let true_reach = ends.iter().map(|end| end.reach).collect();
+    let dead_zone =
+        dead_zone_case(&model, truth_seed, &rested, true_reach, wish, &hour, &mut cases);
+    Person { seed, minutes, cases, reach, turn, rhythm, dead_zone, exact }
+}
+
+/// The name of a direction in files.
+#[must_use]
+pub fn direction_code(direction: Direction) -> String {
+    format!("{}°", direction.degrees())
+}
+
+fn reach_cases(
+    measures: &Measures,
+    ends: &[MeanEnd],
+    made: &[(Direction, Position)],
+    cases: &mut Vec<Case>,
+) -> Vec<ReachCase> {
+    let mut found = Vec::new();
+    for direction in &measures.reach {
+        let Some(truth) = ends.iter().find(|end| end.asked == direction.asked) else { continue };
+        let case =
+            |figure, truth, told| Case { figure, of: direction_code(direction.asked), truth, told };
+        cases.push(case(Figure::Reach, truth.reach, direction.reach));
+        cases.push(case(
+            Figure::DegreesOff,
+            truth.degrees_off,
+            direction.degrees_off.map(|told| {
+                // Told and true angle may stand on different sides of the half turn.
+                let shift =
+                    truth.degrees_off + fold_degrees(told.value - truth.degrees_off) - told.value;
+                fitting::Estimate {
+                    value: told.value + shift,
+                    low: told.low + shift,
+                    high: told.high + shift,
+                    ..told
+                }
+            }),
+        ));
+        let same: Vec<f64> =
+            made.iter().filter(|end| end.0 == direction.asked).map(|end| end.1.radius()).collect();
+        // The oracle is asked only about the very same pushes.
+        if let (Ok(told), true) = (direction.reach, same.len() == direction.ends.len()) {
+            let oracle = same.iter().sum::<f64>() / same.len() as f64;
+            found.push(ReachCase {
+                deviation: truth.deviation,
+                error: (told.value - truth.reach).abs(),
+                oracle_error: (oracle - truth.reach).abs(),
+            });
+        }
+    }
+    found
+}
+
+fn turn_case(
+    model: &Model,
+    measures: &Measures,
+    ends: &[MeanEnd],
+    cases: &mut Vec<Case>,
+) -> Option<TurnCase> {
+    let truth = true_map(ends)?;
+    let told = measures.map.as_ref().map_or_else(|_| turn(&measures.reach), |map| map.turn);
+    cases.push(Case::one(Figure::Turn, truth.turn_degrees, told));
+    let told = told.ok()?;
+    Some(TurnCase {
+        error: fold_degrees(told.value - truth.turn_degrees).abs(),
+        pushes: measures.reach.iter().map(|direction| direction.ends.len()).sum(),
+        deviation_degrees: model.body.angle_spread_degrees,
+    })
+}
+
+fn rest_cases(model: &Model, measures: &Measures, hour: &Hour, cases: &mut Vec<Case>) {
+    let rest = measures.rest.as_ref();
+    let centre = hour.centre();
+    let offset = rest.map_or_else(|why| Err(*why), |rest| rest.offset);
+    cases.push(Case::one(Figure::Offset, centre.radius(), offset));
+    if let Some(jerks) = model.body.jerks {
+        let told = rest.map_or_else(|why| Err(*why), |rest| rest.sudden.per_minute);
+        cases.push(Case::one(Figure::SuddenRate, jerks.per_minute, told));
+    } else {
+        // With sudden movements the 95 % of the time are another, and rarely by much.
+        let told = rest.map_or_else(|why| Err(*why), |rest| rest.wander);
+        cases.push(Case::one(Figure::Wander, hour.inside(centre, 0.95), told));
+    }
+}
+
+fn hold_cases(
+    model: &Model,
+    seed: u64,
+    rested: &Rested,
+    cases: &mut Vec<Case>,
+    exact: &mut Vec<Exact>,
+) -> Option<RhythmCase> {
+    let record = rested.records.iter().find(|record| record.ask.kind() == TaskKind::Hold)?;
+    let TaskAsk::Hold { directions, .. } = &record.ask else { return None };
+    let measures = &rested.measures;
+    for level in &measures.hold {
+        let truth = hold_truth::deviation(model, seed, &record.known, directions, level.level);
+        let of = format!("{:.0} %", 100.0 * level.level);
+        let case = |figure, truth, told| Case { figure, of: of.clone(), truth, told };
+        cases.push(case(Figure::HoldDeviation, truth, level.deviation));
+    }
+    let told = measures.rhythm.as_ref().ok();
+    let Some(rhythm) = model.body.rhythm else {
+        if let Some(told) = told {
+            exact.push(Exact { what: "no rhythm told where there is none", right: !told.found });
+        }
+        return None;
+    };
+    let over_wander = rhythm.amplitude
+        / wander_in_band(model, seed, &record.known, directions, rhythm.hertz).max(1e-9);
+    if let Some(told) = told {
+        if over_wander >= 2.0 {
+            exact.push(Exact { what: "rhythm found where it stands out", right: told.found });
+        }
+        if told.found {
+            cases.push(Case::one(Figure::RhythmHertz, rhythm.hertz, told.hertz));
+            cases.push(Case::one(Figure::RhythmAmplitude, rhythm.amplitude, told.amplitude));
+        }
+    }
+    let error_hertz =
+        told.and_then(|told| told.hertz.ok()).map(|told| (told.value - rhythm.hertz).abs());
+    Some(RhythmCase { over_wander, error_hertz })
+}
