@@ -1,7 +1,9 @@
 //! Angles: circular mean and the rotation between asked and performed directions.
 
 use checks::{number, numbers, same, vector};
-use fitting::position::fold_degrees;
+use fitting::measure::map::polar_of_ends;
+use fitting::measure::polar::{Matrix, Polar};
+use fitting::position::{Direction, Position, fold_degrees};
 use fitting::statistics::circular;
 
 /// Mardia and Jupp 2000: scipy.stats.circmean and circstd.
@@ -26,4 +28,53 @@ fn rotation_of_a_mount() {
         .collect();
     let (rotation, _) = circular::mean(&off).unwrap();
     same(rotation, number(&want["mean_rotation_deg"]), 1e-9, "rotation");
+}
+
+fn matrix(value: &serde_json::Value) -> Matrix {
+    [0, 1].map(|row| [0, 1].map(|column| number(&value[row][column])))
+}
+
+/// The least-squares map of asked unit vectors to ends (numpy.linalg.lstsq) and its polar
+/// decomposition (scipy.linalg.polar), axes swapped and inverted among them.
+#[test]
+fn maps_and_their_polar_decomposition() {
+    for case in vector("polar")["cases"].as_array().unwrap() {
+        let places = case["ends"].as_array().unwrap();
+        let ends: Vec<(Direction, Position)> = Direction::EIGHT
+            .into_iter()
+            .zip(places)
+            .map(|(asked, end)| (asked, Position::new(number(&end[0]), number(&end[1]))))
+            .collect();
+        assert_eq!(places.len(), 8);
+        let (found, polar) = polar_of_ends(&ends).unwrap();
+        for (got, want) in found.iter().flatten().zip(matrix(&case["matrix"]).iter().flatten()) {
+            same(*got, *want, 1e-9, "entry");
+        }
+        let flips = matrix(&case["flips"]);
+        assert_eq!(polar.swapped, flips[0][0] == 0.0);
+        assert_eq!(polar.right_inverted, flips[0][0] + flips[0][1] < 0.0);
+        assert_eq!(polar.up_inverted, flips[1][0] + flips[1][1] < 0.0);
+        same(polar.degrees, number(&case["degrees"]), 1e-9, "turn");
+        let sizes = numbers(&case["singular_values"]);
+        for (got, want) in polar.stretch.iter().zip(numbers(&case["stretch"])) {
+            assert!((got - want).abs() <= 1e-12 * sizes[0], "{got} is not {want}");
+        }
+        let (f, g) = polar.uneven();
+        let uneven = f.hypot(g);
+        same((1.0 - uneven) / (1.0 + uneven), sizes[1] / sizes[0], 1e-9, "weaker axis");
+    }
+}
+
+/// For ends on a circle the turn is the angle of an orthogonal Procrustes fit (Schönemann 1966),
+/// `atan2(sum(xt yp - yt xp), sum(xt xp + yt yp))`, which is the circular mean.
+#[test]
+fn the_turn_of_a_circle_is_the_circular_mean() {
+    let want = &vector("circular")["rotation_estimate_example"];
+    let ends: Vec<(Direction, Position)> = Direction::EIGHT
+        .into_iter()
+        .zip(numbers(&want["produced_deg"]))
+        .map(|(direction, degrees)| (direction, Position::polar(1.0, degrees)))
+        .collect();
+    let turn = polar_of_ends(&ends).unwrap().1.degrees;
+    same(turn, number(&want["mean_rotation_deg"]), 1e-9, "turn");
 }

@@ -8,12 +8,13 @@ pub mod events;
 mod free;
 pub mod hold;
 mod known;
+pub mod map;
+pub mod polar;
 pub mod reach;
 pub mod rest;
 mod returns;
 mod sudden;
 mod sustained;
-mod turn;
 pub mod windows;
 
 #[cfg(test)]
@@ -24,7 +25,6 @@ pub(crate) mod test_records;
 mod truth_tests;
 
 pub use known::{known, visit_centre};
-pub use turn::turn;
 
 use crate::estimate::{Measured, NotEnough};
 use crate::statistics::tails::Tail;
@@ -56,8 +56,8 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         rest,
         busy_rest: busy::busy_rest(records, centre, step),
         free: free::free(records, centre),
+        map: map::map(records, &reach),
         reach,
-        map: Err(nothing),
         hold,
         rhythm: Err(nothing),
         sustained: sustained::sustained(records, centre),
@@ -160,12 +160,17 @@ pub struct PerformedMap {
     /// The turn from the first and from the last half of the rounds agree: their difference
     /// lies within its own interval.
     pub repeat_agrees: bool,
+    /// Of the turns that are left when any one direction is left out, the one nearest to none,
+    /// degrees (0 when they go both ways): a turn of the mount stays, one side pushed askew does
+    /// not. `None` with three directions, of which none can be spared.
+    pub turn_without_one: Option<f64>,
     /// Reach on the weaker axis as a share of that on the stronger, 0..=1.
     pub stretch: Measured,
     /// The direction of the stronger axis, degrees from right towards up, −90..=90.
     pub stretch_degrees: f64,
     /// What share of a push along one asked axis comes out on the other, the turn and the
-    /// stretch along the axes taken out.
+    /// stretch along the axes taken out, −1..=1: positive when pushes lean towards the line from
+    /// down left to up right.
     pub cross_talk: Measured,
     /// Directions behind it.
     pub directions: usize,

@@ -137,3 +137,24 @@ pub(crate) fn hold(
         vec![repetition(span, Some(Direction::Up), Some(level))],
     )
 }
+
+/// Chance that tests can repeat (splitmix64: Steele, Lea and Flood, OOPSLA 2014, from memory).
+pub(crate) struct Chance(pub(crate) u64);
+
+impl Chance {
+    /// Even between the two.
+    pub(crate) fn between(&mut self, low: f64, high: f64) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut mixed = self.0;
+        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        mixed ^= mixed >> 31;
+        low + (high - low) * ((mixed >> 11) as f64 + 0.5) / 9_007_199_254_740_992.0
+    }
+
+    /// Standard normal (Box and Muller).
+    pub(crate) fn normal(&mut self) -> f64 {
+        let size = libm::sqrt(-2.0 * libm::log(self.between(0.0, 1.0)));
+        size * libm::cos(self.between(0.0, std::f64::consts::TAU))
+    }
+}

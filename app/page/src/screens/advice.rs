@@ -3,7 +3,7 @@
 use crate::parts::setting::Said;
 use crate::state::Analysis;
 use crate::words::{found as found_words, more_settings as more_words, number, settings as words};
-use fitting::measure::{Measures, turn};
+use fitting::measure::Measures;
 use fitting::suggest::{Effect, HostForm};
 use fitting::{NotEnough, Sureness};
 use leptos::prelude::*;
@@ -147,7 +147,8 @@ pub fn remarks(measures: &Measures) -> impl IntoView + use<> {
             remarks.push((words::uncertain(reach.asked), words::UNCERTAIN_TO_DO.to_owned()));
         }
     }
-    if let Ok(turn) = turn(&measures.reach)
+    if let Ok(map) = &measures.map
+        && let Ok(turn) = map.turn
         && turn.low.abs().min(turn.high.abs()) > TURN_DEGREES
         && turn.low.signum() == turn.high.signum()
     {
