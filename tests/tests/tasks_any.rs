@@ -4,15 +4,21 @@
 
 mod driver;
 
-use driver::{check, check_view, sample};
-use fitting::task::{Command, Known, KnownReach, MarkReason, PauseCause, TaskAsk, TaskRun};
-use fitting::{Direction, Position, StickAxes};
+use driver::{check, check_view, pressing, sample};
+use fitting::task::{
+    Command, Known, KnownReach, MarkReason, Meanwhile, PauseCause, Prompt, TaskAsk, TaskRun,
+};
+use fitting::{Direction, Position, Sample, StickAxes};
 use proptest::prelude::*;
 
 #[derive(Clone, Debug)]
 enum Event {
-    /// Polls for some milliseconds with the stick at a place.
-    Stay(u32, f64, f64),
+    /// Polls for some milliseconds with the stick at a place and some buttons down.
+    Stay(u32, f64, f64, [bool; 4]),
+    /// Polls for some milliseconds with the stick in the ring, if there is one.
+    InRing(u32),
+    /// Presses the asked button, if there is one, for some milliseconds.
+    AskedButton(u32),
     /// Nobody polls for some milliseconds.
     Gap(u32),
     /// The clock is set back by some milliseconds.
@@ -36,6 +42,7 @@ fn command() -> impl Strategy<Value = Command> {
         2 => Just(Command::Unmark),
         2 => Just(Command::KeepQueried),
         1 => Just(Command::More),
+        3 => any::<u8>().prop_map(Command::Effort),
         1 => Just(Command::Stop),
     ]
 }
@@ -43,7 +50,11 @@ fn command() -> impl Strategy<Value = Command> {
 fn event() -> impl Strategy<Value = Event> {
     let place = || prop_oneof![4 => -1.2..1.2_f64, 4 => Just(0.0), 1 => any::<f64>()];
     prop_oneof![
-        12 => (1..1500_u32, place(), place()).prop_map(|(ms, x, y)| Event::Stay(ms, x, y)),
+        12 => (1..1500_u32, place(), place(), any::<[bool; 4]>())
+            .prop_map(|(ms, x, y, down)| Event::Stay(ms, x, y, down)),
+        6 => (1..4000_u32).prop_map(Event::InRing),
+        3 => (1..1500_u32).prop_map(Event::AskedButton),
+        6 => (1..2500_u32).prop_map(|ms| Event::Stay(ms, 0.0, 0.0, [false; 4])),
         1 => (1..30_000_u32).prop_map(Event::Gap),
         1 => (1..30_000_u32).prop_map(Event::Back),
         6 => command().prop_map(Event::Press),
@@ -53,8 +64,8 @@ fn event() -> impl Strategy<Value = Event> {
 fn ask() -> impl Strategy<Value = TaskAsk> {
     let seconds = || prop_oneof![3 => 0.0..12.0_f64, 1 => any::<f64>()];
     let directions = || proptest::sample::subsequence(Direction::EIGHT.to_vec(), 0..=8);
-    let levels =
-        proptest::collection::vec(prop_oneof![4 => 0.05..1.0_f64, 1 => any::<f64>()], 0..4);
+    let level = || prop_oneof![4 => 0.05..1.0_f64, 1 => any::<f64>()];
+    let levels = proptest::collection::vec(level(), 0..4);
     prop_oneof![
         seconds().prop_map(|seconds| TaskAsk::HandsOff { seconds }),
         seconds().prop_map(|seconds| TaskAsk::QuietRest { seconds }),
@@ -68,6 +79,21 @@ fn ask() -> impl Strategy<Value = TaskAsk> {
                 seconds
             }
         ),
+        (seconds(), 0..3_usize).prop_map(|(seconds, index)| TaskAsk::BusyRest {
+            seconds,
+            meanwhile: [Meanwhile::Talking, Meanwhile::Watching, Meanwhile::Pressing][index],
+        }),
+        seconds().prop_map(|seconds| TaskAsk::FreeMovement { seconds }),
+        (directions(), level(), seconds()).prop_map(|(directions, level, seconds)| {
+            TaskAsk::Sustained { directions, level, seconds }
+        }),
+        (directions(), level(), 0..3_usize)
+            .prop_map(|(directions, level, rounds)| TaskAsk::Return { directions, level, rounds }),
+        (
+            proptest::collection::vec(prop_oneof![4 => 0..4_usize, 1 => any::<usize>()], 0..4),
+            0..3_usize
+        )
+            .prop_map(|(buttons, rounds)| TaskAsk::Presses { buttons, rounds }),
     ]
 }
 
@@ -83,8 +109,20 @@ fn known() -> impl Strategy<Value = Known> {
     })
 }
 
+/// Polls for some milliseconds with one state.
+fn stay(run: &mut TaskRun, since: f64, ms: u32, poll: f64, state: Sample) -> f64 {
+    let mut now = since;
+    let until = now + f64::from(ms) / 1000.0;
+    let mut change = Some(state);
+    while now < until {
+        now += poll;
+        run.poll(now, change.take().as_ref());
+    }
+    now
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 600, ..ProptestConfig::default() })]
 
     #[test]
     fn any_presses_and_movements(
@@ -99,13 +137,21 @@ proptest! {
         run.command(now, Command::Begin);
         for event in events {
             match event {
-                Event::Stay(ms, x, y) => {
-                    let until = now + f64::from(ms) / 1000.0;
-                    let mut change = Some(sample(now, Position::new(x, y)));
-                    while now < until {
-                        now += poll;
-                        run.poll(now, change.take().as_ref());
+                Event::Stay(ms, x, y, down) => {
+                    now = stay(&mut run, now, ms, poll, pressing(now, Position::new(x, y), down));
+                }
+                Event::InRing(ms) => {
+                    let at = run.view().target.map_or(Position::ORIGIN, |target| target.at);
+                    now = stay(&mut run, now, ms, poll, sample(now, at));
+                }
+                Event::AskedButton(ms) => {
+                    let mut down = [false; 4];
+                    if let Prompt::Press { button, .. } = run.view().prompt
+                        && let Some(down) = down.get_mut(button)
+                    {
+                        *down = true;
                     }
+                    now = stay(&mut run, now, ms, poll, pressing(now, Position::ORIGIN, down));
                 }
                 Event::Gap(ms) => now += f64::from(ms) / 1000.0,
                 Event::Back(ms) => now -= f64::from(ms) / 1000.0,

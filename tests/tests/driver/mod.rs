@@ -2,7 +2,10 @@
 #![allow(dead_code, reason = "each test file uses its own part of the driver")]
 
 use fitting::position::Position;
-use fitting::task::{Command, Known, Phase, TaskAsk, TaskRecord, TaskRun, TaskView};
+use fitting::task::{
+    Command, Known, Outcome, Phase, Prompt, Repetition, TaskAsk, TaskKind, TaskRecord, TaskRun,
+    TaskView,
+};
 use fitting::{Direction, Sample, StickAxes};
 
 /// Time between two polls, seconds.
@@ -13,11 +16,20 @@ pub(crate) struct Driver {
     pub(crate) run: TaskRun,
     pub(crate) now: f64,
     at: Position,
+    /// Which buttons are down.
+    pub(crate) down: [bool; 4],
+    was_down: [bool; 4],
 }
 
 /// The state of a stick that is at `at`.
 pub(crate) fn sample(now: f64, at: Position) -> Sample {
-    Sample { arrival_seconds: now, axes: vec![at.right, -at.up], buttons: vec![0.0] }
+    pressing(now, at, [false; 4])
+}
+
+/// The state of a stick that is at `at` with some of its buttons down.
+pub(crate) fn pressing(now: f64, at: Position, down: [bool; 4]) -> Sample {
+    let buttons = down.iter().map(|down| if *down { 1.0 } else { 0.0 }).collect();
+    Sample { arrival_seconds: now, axes: vec![at.right, -at.up], buttons }
 }
 
 impl Driver {
@@ -31,7 +43,7 @@ impl Driver {
         let now = 100.0;
         let at = Position::ORIGIN;
         let run = TaskRun::start(ask, StickAxes::default(), known, now, &sample(now, at));
-        Self { run, now, at }
+        Self { run, now, at, down: [false; 4], was_down: [false; 4] }
     }
 
     /// The task, begun.
@@ -56,8 +68,10 @@ impl Driver {
     /// One poll with the stick at `at`.
     pub(crate) fn poll(&mut self, at: Position) {
         self.now += POLL_SECONDS;
-        let change = (at != self.at).then(|| sample(self.now, at));
+        let changed = at != self.at || self.down != self.was_down;
+        let change = changed.then(|| pressing(self.now, at, self.down));
         self.at = at;
+        self.was_down = self.down;
         self.run.poll(self.now, change.as_ref());
     }
 
@@ -72,6 +86,13 @@ impl Driver {
     /// The stick rests in the middle.
     pub(crate) fn rest(&mut self, seconds: f64) {
         self.stay(seconds, Position::ORIGIN);
+    }
+
+    /// A button is down for some seconds, the stick in the middle.
+    pub(crate) fn press(&mut self, button: usize, seconds: f64) {
+        self.down[button] = true;
+        self.rest(seconds);
+        self.down[button] = false;
     }
 
     /// Rests until the next cue or the end.
@@ -108,10 +129,10 @@ impl Driver {
 
     /// The direction that is asked now.
     pub(crate) fn asked(&self) -> Option<Direction> {
-        use fitting::task::Prompt::{Push, StayInRing, ToRing};
+        use fitting::task::Prompt::{LetGo, Push, StayInRing, ToRing};
         let view = self.view();
         match view.prompt {
-            Push(direction) | ToRing(direction) | StayInRing(direction)
+            Push(direction) | ToRing(direction) | StayInRing(direction) | LetGo(direction)
                 if view.phase == Phase::Doing =>
             {
                 Some(direction)
@@ -165,6 +186,23 @@ pub(crate) fn check(record: &TaskRecord) {
         if let Some(level) = repetition.level {
             assert!(level.is_finite() && level > 0.0);
         }
+        check_kind(record.ask.kind(), repetition);
+    }
+}
+
+/// What a repetition of each kind of task says and leaves out.
+fn check_kind(kind: TaskKind, repetition: &Repetition) {
+    use TaskKind::{Hold, Presses, Reach, Return, Sustained};
+    let has = |kinds: &[TaskKind]| kinds.contains(&kind);
+    assert_eq!(repetition.direction.is_some(), has(&[Reach, Hold, Sustained, Return]));
+    assert_eq!(repetition.level.is_some(), has(&[Hold, Sustained, Return]));
+    assert_eq!(repetition.button.is_some(), has(&[Presses]));
+    assert_eq!(repetition.press.is_some(), has(&[Presses]));
+    assert!(repetition.queried_degrees.is_none() || kind == Reach);
+    if let Some(effort) = repetition.effort {
+        assert!(kind == Sustained && effort <= 10, "{repetition:?}");
+        let over = [Outcome::Done, Outcome::AskedAgain].contains(&repetition.outcome);
+        assert!(over, "{repetition:?}");
     }
 }
 
@@ -183,6 +221,13 @@ pub(crate) fn check_view(view: &TaskView) {
     assert!((0.0..=1.0).contains(&view.hold_progress), "{view:?}");
     assert!(view.left_seconds >= 0.0 && view.muscle_seconds >= 0.0, "{view:?}");
     assert!(1 <= view.step && view.step <= view.of, "{view:?}");
+    assert!(view.hold_progress == 0.0 || view.target.is_some(), "{view:?}");
+    if let Prompt::ToRing(_) | Prompt::StayInRing(_) = view.prompt {
+        assert!(view.target.is_some() || view.phase == Phase::Ready, "{view:?}");
+    }
+    if let Prompt::HowHard = view.prompt {
+        assert!(view.phase == Phase::Doing && !view.silent, "{view:?}");
+    }
     if let Some(push) = view.push {
         assert!(push.reach.is_finite() && push.degrees_off.is_none_or(f64::is_finite));
     }

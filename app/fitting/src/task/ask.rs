@@ -4,6 +4,10 @@ use crate::sample::MOST_CONTROLS;
 use crate::{Direction, Position, StickKind};
 use serde::{Deserialize, Serialize};
 
+/// Nobody is asked to keep anything up for longer than this, seconds: a level that can be kept for
+/// 15 s is what a full throw rests on, and no more is wanted.
+const LONGEST_SUSTAINED_SECONDS: f64 = 20.0;
+
 /// The kinds of task.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -141,7 +145,7 @@ impl TaskAsk {
     }
 
     /// The same with every number brought into range: a rest of 0 to 3600 s, a hold of 0.5 to
-    /// 60 s (3 s where it is no number), levels above 0 and at most 1, and only those that are
+    /// 60 s (3 s where it is no number), a longer hold of at most 20 s, levels above 0 and at most 1, and only those that are
     /// numbers (0.5 for a single level that is none), buttons that are kept.
     #[must_use]
     pub fn sound(self) -> Self {
@@ -170,7 +174,8 @@ impl TaskAsk {
             }
             Self::FreeMovement { seconds } => Self::FreeMovement { seconds: rest(seconds) },
             Self::Sustained { directions, level, seconds } => {
-                Self::Sustained { directions, level: share(level), seconds: hold(seconds) }
+                let seconds = hold(seconds).min(LONGEST_SUSTAINED_SECONDS);
+                Self::Sustained { directions, level: share(level), seconds }
             }
             Self::Return { directions, level, rounds } => {
                 Self::Return { directions, level: share(level), rounds }

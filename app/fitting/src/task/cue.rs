@@ -1,5 +1,6 @@
-//! What is asked one after another: the order of directions and levels.
+//! What is asked one after another: which things, and in which order.
 
+use super::{PressAsk, TaskAsk};
 use crate::Direction;
 use rand_core::Rng;
 use rand_pcg::Pcg32;
@@ -9,74 +10,177 @@ use std::collections::VecDeque;
 const MOST_ROUNDS: usize = 50;
 /// The most levels of a hold, whatever was asked.
 const MOST_LEVELS: usize = 8;
+/// The lowest level of a ring, share of own reach.
+const LOWEST_LEVEL: f64 = 0.05;
 
-/// One thing to ask: one push or one hold.
+/// What one repetition asks for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum What {
+    /// Push as far as is comfortable, and back.
+    Push(Direction),
+    /// Stay in a ring at this level for these seconds.
+    Hold { direction: Direction, level: f64, seconds: f64 },
+    /// The longer hold: at most these seconds.
+    Sustain { direction: Direction, level: f64, seconds: f64 },
+    /// Into a ring at this level, and let go.
+    Return { direction: Direction, level: f64 },
+    /// Press a button.
+    Press { button: usize, press: PressAsk },
+}
+
+impl What {
+    /// Which way, if it is a way.
+    pub(super) const fn direction(&self) -> Option<Direction> {
+        match self {
+            Self::Push(direction)
+            | Self::Hold { direction, .. }
+            | Self::Sustain { direction, .. }
+            | Self::Return { direction, .. } => Some(*direction),
+            Self::Press { .. } => None,
+        }
+    }
+
+    /// How far, share of own reach; `None` for "as far as is comfortable" and for presses.
+    pub(super) const fn level(&self) -> Option<f64> {
+        match self {
+            Self::Hold { level, .. } | Self::Sustain { level, .. } | Self::Return { level, .. } => {
+                Some(*level)
+            }
+            Self::Push(_) | Self::Press { .. } => None,
+        }
+    }
+
+    /// Which button and how, if it is a press.
+    pub(super) const fn press(&self) -> Option<(usize, PressAsk)> {
+        match self {
+            Self::Press { button, press } => Some((*button, *press)),
+            Self::Push(_) | Self::Hold { .. } | Self::Sustain { .. } | Self::Return { .. } => None,
+        }
+    }
+
+    /// Whether the one after the other would be the same movement twice running.
+    fn repeats(&self, other: &Self) -> bool {
+        match (self.press(), other.press()) {
+            (Some(one), Some(two)) => one == two,
+            _ => self.direction() == other.direction(),
+        }
+    }
+}
+
+/// One thing to ask.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Cue {
-    /// Which way.
-    pub(super) direction: Direction,
-    /// How far, share of own reach; `None` for "as far as is comfortable".
-    pub(super) level: Option<f64>,
+    /// What is asked.
+    pub(super) what: What,
     /// The repetition that was left out and for which this is asked once more.
     pub(super) instead_of: Option<usize>,
 }
 
-/// Every direction once a round and level, in a balanced order that nobody can foresee but that
-/// is the same every time, never the same direction twice running where there is a choice.
+/// Everything a task asks for, each once a round (and level), in a balanced order that nobody can
+/// foresee but that is the same every time, never the same twice running where there is a choice.
+/// Rests and free movement ask for nothing one after another.
 ///
-/// Levels go from the lowest up, so that a person who stops half-way has done the easy ones.
-pub(super) fn in_order(
-    directions: &[Direction],
-    levels: Option<&[f64]>,
-    rounds: usize,
-) -> VecDeque<Cue> {
-    let mut once: Vec<Direction> = Vec::new();
-    for direction in directions {
-        if !once.contains(direction) {
-            once.push(*direction);
+/// Levels of a hold go from the lowest up, so that a person who stops half-way has done the easy
+/// ones.
+pub(super) fn cues(ask: &TaskAsk) -> VecDeque<Cue> {
+    // Any fixed numbers do: they only make the order look unplanned.
+    let mut order = Order { cues: VecDeque::new(), random: Pcg32::new(0x0041_7469_6d65, 7) };
+    match ask {
+        TaskAsk::HandsOff { .. }
+        | TaskAsk::QuietRest { .. }
+        | TaskAsk::BusyRest { .. }
+        | TaskAsk::FreeMovement { .. } => {}
+        TaskAsk::Reach { directions, rounds } => {
+            order.add(&ways(directions, What::Push), *rounds);
+        }
+        TaskAsk::Hold { directions, levels, rounds, seconds } => {
+            for level in rising(levels) {
+                let hold = |direction| What::Hold { direction, level, seconds: *seconds };
+                order.add(&ways(directions, hold), *rounds);
+            }
+        }
+        TaskAsk::Sustained { directions, level, seconds } => {
+            let level = level.clamp(LOWEST_LEVEL, 1.0);
+            let hold = |direction| What::Sustain { direction, level, seconds: *seconds };
+            order.add(&ways(directions, hold), 1);
+        }
+        TaskAsk::Return { directions, level, rounds } => {
+            let level = level.clamp(LOWEST_LEVEL, 1.0);
+            let way = |direction| What::Return { direction, level };
+            order.add(&ways(directions, way), *rounds);
+        }
+        TaskAsk::Presses { buttons, rounds } => {
+            let mut presses = Vec::new();
+            for button in each(buttons) {
+                for press in [PressAsk::Once, PressAsk::Long, PressAsk::Twice] {
+                    presses.push(What::Press { button, press });
+                }
+            }
+            order.add(&presses, *rounds);
         }
     }
-    let levels: Vec<Option<f64>> = match levels {
-        None => vec![None],
-        Some(levels) => {
-            let mut levels: Vec<f64> = levels
-                .iter()
-                .filter(|level| level.is_finite() && **level > 0.0)
-                .map(|level| level.clamp(0.05, 1.0))
-                .collect();
-            crate::statistics::order::sort_numbers(&mut levels);
-            levels.dedup();
-            levels.truncate(MOST_LEVELS);
-            levels.into_iter().map(Some).collect()
+    order.cues
+}
+
+/// Each of these once, in their order.
+pub(super) fn each<T: Copy + PartialEq>(some: &[T]) -> Vec<T> {
+    let mut once: Vec<T> = Vec::new();
+    for one in some {
+        if !once.contains(one) {
+            once.push(*one);
         }
-    };
-    // Any fixed numbers do: they only make the order look unplanned.
-    let mut random = Pcg32::new(0x0041_7469_6d65, 7);
-    let mut cues = VecDeque::new();
-    for level in levels {
+    }
+    once
+}
+
+/// What is asked in each direction once.
+fn ways(directions: &[Direction], what: impl Fn(Direction) -> What) -> Vec<What> {
+    each(directions).into_iter().map(what).collect()
+}
+
+/// The levels that make sense, each once, from the lowest up.
+fn rising(levels: &[f64]) -> Vec<f64> {
+    let mut levels: Vec<f64> = levels
+        .iter()
+        .filter(|level| level.is_finite() && **level > 0.0)
+        .map(|level| level.clamp(LOWEST_LEVEL, 1.0))
+        .collect();
+    crate::statistics::order::sort_numbers(&mut levels);
+    levels.dedup();
+    levels.truncate(MOST_LEVELS);
+    levels
+}
+
+/// The order as it grows.
+struct Order {
+    cues: VecDeque<Cue>,
+    random: Pcg32,
+}
+
+impl Order {
+    /// Adds rounds in which each of `once` is asked once.
+    fn add(&mut self, once: &[What], rounds: usize) {
         for _ in 0..rounds.min(MOST_ROUNDS) {
-            let mut round = once.clone();
-            shuffle(&mut round, &mut random);
-            let last = cues.back().map(|cue: &Cue| cue.direction);
-            if round.len() > 1 && round.first().copied() == last {
+            let mut round = once.to_vec();
+            shuffle(&mut round, &mut self.random);
+            let repeats = match (round.first(), self.cues.back()) {
+                (Some(first), Some(last)) => first.repeats(&last.what),
+                _ => false,
+            };
+            if round.len() > 1 && repeats {
                 round.rotate_left(1);
             }
-            cues.extend(round.iter().map(|direction| Cue {
-                direction: *direction,
-                level,
-                instead_of: None,
-            }));
+            self.cues.extend(round.into_iter().map(|what| Cue { what, instead_of: None }));
         }
     }
-    cues
 }
 
 /// Fisher and Yates's shuffle. The share of each order is even to within one in a hundred
 /// million for eight directions, which is as even as an order needs to be.
-fn shuffle(directions: &mut [Direction], random: &mut Pcg32) {
-    for last in (1..directions.len()).rev() {
+fn shuffle(round: &mut [What], random: &mut Pcg32) {
+    for last in (1..round.len()).rev() {
         let pick = (random.next_u32() as usize) % (last + 1);
-        directions.swap(last, pick);
+        round.swap(last, pick);
     }
 }
 
@@ -86,8 +190,9 @@ mod tests {
 
     #[test]
     fn each_direction_once_a_round_and_never_twice_running() {
+        let ask = TaskAsk::Reach { directions: Direction::EIGHT.to_vec(), rounds: 12 };
         let cues: Vec<Direction> =
-            in_order(&Direction::EIGHT, None, 12).iter().map(|cue| cue.direction).collect();
+            cues(&ask).iter().filter_map(|cue| cue.what.direction()).collect();
         assert_eq!(cues.len(), 96);
         for round in cues.chunks(8) {
             for direction in Direction::EIGHT {
@@ -101,11 +206,44 @@ mod tests {
 
     #[test]
     fn levels_rise_and_nonsense_is_left_out() {
-        let levels = [0.75, f64::NAN, 0.25, -1.0, 0.25, 7.0];
-        let cues = in_order(&[Direction::Left, Direction::Left], Some(&levels), 2);
-        let levels: Vec<f64> = cues.iter().filter_map(|cue| cue.level).collect();
+        let ask = TaskAsk::Hold {
+            directions: vec![Direction::Left, Direction::Left],
+            levels: vec![0.75, f64::NAN, 0.25, -1.0, 0.25, 7.0],
+            rounds: 2,
+            seconds: 3.0,
+        };
+        let levels: Vec<f64> = cues(&ask).iter().filter_map(|cue| cue.what.level()).collect();
         assert_eq!(levels, [0.25, 0.25, 0.75, 0.75, 1.0, 1.0]);
-        assert!(in_order(&[], None, 3).is_empty());
-        assert_eq!(in_order(&Direction::FOUR, None, usize::MAX).len(), 4 * MOST_ROUNDS);
+        assert!(cues(&TaskAsk::Reach { directions: vec![], rounds: 3 }).is_empty());
+        let many = TaskAsk::Reach { directions: Direction::FOUR.to_vec(), rounds: usize::MAX };
+        assert_eq!(cues(&many).len(), 4 * MOST_ROUNDS);
+    }
+
+    #[test]
+    fn every_button_in_every_way_once_a_round() {
+        let ask = TaskAsk::Presses { buttons: vec![0, 3, 3, 5], rounds: 20 };
+        let cues: Vec<(usize, PressAsk)> =
+            cues(&ask).iter().filter_map(|cue| cue.what.press()).collect();
+        assert_eq!(cues.len(), 3 * 3 * 20);
+        for round in cues.chunks(9) {
+            let mut sorted = round.to_vec();
+            sorted.sort_unstable();
+            sorted.dedup();
+            assert_eq!(sorted.len(), 9);
+        }
+        assert!(cues.windows(2).all(|pair| pair[0] != pair[1]));
+        let orders: std::collections::BTreeSet<_> = cues.chunks(9).map(<[_]>::to_vec).collect();
+        assert!(orders.len() > 17, "the order does not repeat itself");
+    }
+
+    #[test]
+    fn rests_ask_nothing_one_after_another() {
+        for ask in [
+            TaskAsk::HandsOff { seconds: 5.0 },
+            TaskAsk::QuietRest { seconds: 5.0 },
+            TaskAsk::FreeMovement { seconds: 5.0 },
+        ] {
+            assert!(cues(&ask).is_empty());
+        }
     }
 }

@@ -7,7 +7,10 @@
 mod ask;
 mod cue;
 mod cued;
+mod let_go;
+mod pace;
 mod plan;
+mod press;
 mod push;
 mod record;
 mod rest;
@@ -15,11 +18,12 @@ mod ring;
 mod run;
 mod stop;
 mod view;
+mod watch;
 
 pub use ask::{Known, KnownReach, Meanwhile, PressAsk, TaskAsk, TaskKind};
+pub(crate) use pace::READY_SECONDS;
 pub use plan::Plan;
-pub(crate) use plan::READY_SECONDS;
 pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
 pub use run::TaskRun;
-pub use stop::{HELD_SECONDS, StopButton};
+pub use stop::{HELD_SECONDS, PRESSED, StopButton};
 pub use view::{Command, PauseCause, Phase, Prompt, Push, Target, TaskView};

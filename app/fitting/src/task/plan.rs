@@ -1,16 +1,8 @@
 //! What is asked in the minutes a person has.
 
 use super::TaskAsk;
+use super::pace::{expected_seconds, muscle_seconds};
 use crate::Direction;
-
-/// Seconds that reading what a task asks takes, before it begins.
-pub(crate) const READY_SECONDS: f64 = 5.0;
-/// Seconds of one push from cue to cue, and how many of them are muscle work.
-const PUSH_SECONDS: f64 = 3.4;
-const PUSH_MUSCLE_SECONDS: f64 = 1.8;
-/// Seconds of one hold from cue to cue beyond the hold itself, and how many are muscle work.
-const HOLD_EXTRA_SECONDS: f64 = 4.0;
-const HOLD_EXTRA_MUSCLE_SECONDS: f64 = 1.6;
 
 /// What is asked in so many minutes: the tasks in the order of greatest value, so that any
 /// beginning of the plan leaves a usable result.
@@ -80,48 +72,6 @@ impl Plan {
         let expected_seconds = tasks.iter().map(expected_seconds).sum();
         let muscle_seconds = tasks.iter().map(muscle_seconds).sum();
         Self { minutes, tasks, expected_seconds, muscle_seconds }
-    }
-}
-
-/// About how long one task takes, reading what it asks included, seconds.
-fn expected_seconds(ask: &TaskAsk) -> f64 {
-    READY_SECONDS
-        + match ask {
-            TaskAsk::HandsOff { seconds }
-            | TaskAsk::QuietRest { seconds }
-            | TaskAsk::BusyRest { seconds, .. }
-            | TaskAsk::FreeMovement { seconds } => *seconds,
-            _ => cues(ask) as f64 * cue_seconds(ask),
-        }
-}
-
-/// About how many seconds of one task are muscle work.
-fn muscle_seconds(ask: &TaskAsk) -> f64 {
-    cues(ask) as f64
-        * match ask {
-            TaskAsk::Reach { .. } => PUSH_MUSCLE_SECONDS,
-            TaskAsk::Hold { seconds, .. } => seconds + HOLD_EXTRA_MUSCLE_SECONDS,
-            _ => 0.0,
-        }
-}
-
-/// About how long one push or hold takes from cue to cue, seconds: 0 for a rest.
-pub(super) fn cue_seconds(ask: &TaskAsk) -> f64 {
-    match ask {
-        TaskAsk::Reach { .. } => PUSH_SECONDS,
-        TaskAsk::Hold { seconds, .. } => seconds + HOLD_EXTRA_SECONDS,
-        _ => 0.0,
-    }
-}
-
-/// How many pushes or holds a task asks for.
-fn cues(ask: &TaskAsk) -> usize {
-    match ask {
-        TaskAsk::Reach { directions, rounds } => directions.len() * rounds,
-        TaskAsk::Hold { directions, levels, rounds, .. } => {
-            directions.len() * levels.len() * rounds
-        }
-        _ => 0,
     }
 }
 

@@ -54,10 +54,21 @@ pub enum Outcome {
 pub struct Repetition {
     /// The direction asked for, if any.
     pub direction: Option<Direction>,
-    /// The level asked for in a hold, share of own reach.
+    /// The level asked for in a hold, a longer hold or a return, share of own reach.
     pub level: Option<f64>,
-    /// From the cue to the end. In a hold: the longest stay inside the ring. On the way back:
-    /// from the cue to let go until it is at rest.
+    /// From the cue to the end, with these exceptions.
+    ///
+    /// - In a hold or a longer hold: the longest stay inside the ring, from half a second after it
+    ///   began (the settling) to when the ring was left. In a longer hold a stay goes on when the
+    ///   ring is left for less than 1.5 s.
+    /// - On the way back: from the cue to let go until the stick has been at rest, which includes
+    ///   the last second (two where it rests outside the quiet radius) of moving little.
+    /// - A press ends a quiet moment after the asked presses were made: 0.6 s after the last one
+    ///   was let go; 1.5 s where a long press was asked and none of 0.7 s came; 3 s where two were
+    ///   asked and one came.
+    ///
+    /// What was skipped, asked again or cut short before there was a stay, or before the cue to
+    /// let go, goes from the first cue to its end.
     pub span: Span,
     /// How it ended.
     pub outcome: Outcome,
@@ -94,12 +105,13 @@ pub struct TaskRecord {
     pub known: Known,
     /// Which axes were the stick.
     pub axes: StickAxes,
-    /// The samples and clock marks, from beginning to end.
+    /// The samples and clock marks, from beginning to end: what lies between the repetitions (rest,
+    /// the question how hard a hold was) is in it too, pauses are not.
     pub recording: Recording,
     /// The repetitions, in order of time.
     pub repetitions: Vec<Repetition>,
     /// When the task was paused; nothing in these spans counts.
     pub pauses: Vec<Span>,
-    /// Seconds of muscle work: time outside the quiet radius.
+    /// Seconds of muscle work: time outside the quiet radius, where a task asks for movement.
     pub muscle_seconds: f64,
 }

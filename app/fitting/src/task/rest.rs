@@ -1,4 +1,5 @@
-//! The rest tasks: recorded in stretches, so that a mark leaves only one of them out.
+//! The rest tasks and free movement: recorded in stretches, so that a mark leaves only one of
+//! them out.
 
 use super::{MarkReason, Outcome, Repetition};
 use crate::Span;
@@ -21,6 +22,9 @@ const MOST_TIMES: f64 = 3.0;
 const MOST_WATCHED_TIMES: f64 = 2.0;
 /// Sums of many small steps must not cost one more stretch, seconds.
 const ROUNDING_SECONDS: f64 = 1e-3;
+/// Where movement is what is asked for, a pause is offered when there was none for this long,
+/// seconds.
+const SILENT_SECONDS: f64 = 20.0;
 
 /// A rest while it is recorded.
 #[derive(Clone, Debug)]
@@ -33,6 +37,8 @@ pub(super) struct Rest {
     present: Option<(f64, f64)>,
     mark: Option<MarkReason>,
     unpaused_seconds: f64,
+    /// When the stick was last outside the quiet radius.
+    moved: f64,
     /// The rest also ends at this many watched, and at this many unpaused seconds.
     most_watched_seconds: f64,
     most_unpaused_seconds: f64,
@@ -48,19 +54,29 @@ impl Rest {
             present: None,
             mark: None,
             unpaused_seconds: 0.0,
+            moved: 0.0,
             most_watched_seconds: MOST_WATCHED_TIMES * seconds,
             most_unpaused_seconds: MOST_TIMES * seconds,
         }
     }
 
-    /// Begins a new stretch.
+    /// Begins to record: at first, and after a pause.
     pub(super) fn begin(&mut self, now: f64) {
+        self.moved = now;
+        self.begin_stretch(now);
+    }
+
+    fn begin_stretch(&mut self, now: f64) {
         self.present = Some((now, 0.0));
         self.mark = None;
     }
 
-    /// Takes in that the time from `from` to `to` was recorded. True when all is there.
-    pub(super) fn pass(&mut self, from: f64, to: f64) -> bool {
+    /// Takes in that the time from `from` to `to` was recorded, and whether the stick was outside
+    /// the quiet radius. True when all is there.
+    pub(super) fn pass(&mut self, from: f64, to: f64, is_out: bool) -> bool {
+        if is_out {
+            self.moved = to;
+        }
         self.unpaused_seconds += to - from;
         if let Some((_, watched)) = &mut self.present
             && to - from <= GAP_SECONDS
@@ -73,7 +89,7 @@ impl Rest {
         }
         if self.present.is_some_and(|(_, watched)| watched >= STRETCH_SECONDS) {
             self.close(to, Outcome::Done);
-            self.begin(to);
+            self.begin_stretch(to);
         }
         false
     }
@@ -145,7 +161,7 @@ impl Rest {
     pub(super) fn again(&mut self, now: f64) {
         if self.present.is_some() {
             self.close(now, Outcome::AskedAgain);
-            self.begin(now);
+            self.begin_stretch(now);
         }
     }
 
@@ -222,5 +238,10 @@ impl Rest {
         } else {
             (finished.max(1), (finished + left).max(1))
         }
+    }
+
+    /// Whether nothing has moved for so long that a pause is offered, where movement is asked for.
+    pub(super) fn is_silent(&self, now: f64) -> bool {
+        self.present.is_some() && now - self.moved >= SILENT_SECONDS
     }
 }

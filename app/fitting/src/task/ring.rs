@@ -1,4 +1,4 @@
-//! One hold: into the ring, and stay.
+//! One hold: into the ring, and stay. Also the longer hold, and the way out before a return.
 
 use super::{Known, Target};
 use crate::{Direction, Position, Span};
@@ -8,6 +8,14 @@ const SETTLE_SECONDS: f64 = 0.5;
 /// Leaving the ring for less than this does not break a stay, seconds: tremor at 4 Hz and faster
 /// is outside for at most half of that at a time.
 const LEAVE_SECONDS: f64 = 0.25;
+/// In a longer hold, leaving for less than this does not end the stay, seconds: time to notice a
+/// slip or a jerk and to come back. Common practice, no source.
+const LEAVE_LONGER_SECONDS: f64 = 1.5;
+/// A stay of a longer hold that lasted at least this long ends it when it is left, seconds; less
+/// was a way through the ring.
+const SUSTAINED_SECONDS: f64 = 1.0;
+/// A return starts from a stay of this long beyond the settling, seconds: a second in all.
+const BEFORE_RETURN_SECONDS: f64 = 0.5;
 /// The smallest ring, share of travel, and its size as a share of the distance to it.
 const SMALLEST_RING: f64 = 0.06;
 const RING_SHARE: f64 = 0.3;
@@ -48,6 +56,12 @@ pub(super) struct RingWatch {
     target: Target,
     largest_radius: f64,
     seconds: f64,
+    /// Leaving for less than this does not break a stay, seconds.
+    leave_seconds: f64,
+    /// A stay of this long counts when the person says "next", seconds.
+    enough_seconds: f64,
+    /// Whether leaving the ring after a stay that is enough ends the hold.
+    ends_when_left: bool,
     tried_seconds: f64,
     /// When the present stay began, and when it was left if the stick is outside at the moment.
     stay: Option<(f64, Option<f64>)>,
@@ -59,7 +73,33 @@ impl RingWatch {
     pub(super) fn new(known: &Known, direction: Direction, level: f64, seconds: f64) -> Self {
         let target = target(known, direction, level);
         let largest_radius = LARGEST_RING_SHARE * (target.at - known.centre).radius();
-        Self { target, largest_radius, seconds, tried_seconds: 0.0, stay: None, longest: None }
+        Self {
+            target,
+            largest_radius,
+            seconds,
+            leave_seconds: LEAVE_SECONDS,
+            enough_seconds: seconds / 2.0,
+            ends_when_left: false,
+            tried_seconds: 0.0,
+            stay: None,
+            longest: None,
+        }
+    }
+
+    /// A longer hold: one stay of at most `seconds`. Leaving the ring and not coming back ends it
+    /// without failing; how long it lasted is what is asked.
+    pub(super) fn sustained(known: &Known, direction: Direction, level: f64, seconds: f64) -> Self {
+        Self {
+            leave_seconds: LEAVE_LONGER_SECONDS,
+            enough_seconds: SUSTAINED_SECONDS.min(seconds),
+            ends_when_left: true,
+            ..Self::new(known, direction, level, seconds)
+        }
+    }
+
+    /// The stay of about a second before letting go.
+    pub(super) fn before_return(known: &Known, direction: Direction, level: f64) -> Self {
+        Self::new(known, direction, level, BEFORE_RETURN_SECONDS)
     }
 
     /// Takes in that the stick was at `at` from `from` to `to`. True when the hold is done.
@@ -67,7 +107,7 @@ impl RingWatch {
         // Nobody looked for so long that the stay is not known to have gone on.
         if to - from > LEAVE_SECONDS {
             self.end_stay(from);
-            return false;
+            return self.is_left_for_good();
         }
         let inside = (at - self.target.at).radius() <= self.target.radius;
         match (&mut self.stay, inside) {
@@ -76,8 +116,11 @@ impl RingWatch {
             (Some((_, left)), true) => *left = None,
             (Some((_, left)), false) => {
                 let left = *left.get_or_insert(from);
-                if to - left >= LEAVE_SECONDS {
+                if to - left >= self.leave_seconds {
                     self.end_stay(left);
+                    if self.is_left_for_good() {
+                        return true;
+                    }
                 }
             }
         }
@@ -105,6 +148,14 @@ impl RingWatch {
         }
     }
 
+    fn is_left_for_good(&self) -> bool {
+        self.ends_when_left && self.is_enough()
+    }
+
+    fn is_enough(&self) -> bool {
+        self.longest.map_or(0.0, Span::seconds) >= self.enough_seconds
+    }
+
     fn present_seconds(&self, now: f64) -> f64 {
         self.stay
             .map_or(0.0, |(since, left)| (left.unwrap_or(now) - since - SETTLE_SECONDS).max(0.0))
@@ -114,6 +165,12 @@ impl RingWatch {
     pub(super) fn ended(&mut self, now: f64) -> Option<Span> {
         self.end_stay(now);
         self.longest
+    }
+
+    /// Ends the hold here because the person says "next": whether it counts.
+    pub(super) fn counts_when_ended(&mut self, now: f64) -> bool {
+        self.end_stay(now);
+        self.is_enough()
     }
 
     /// How far the present stay has come, 0..=1.
@@ -221,6 +278,32 @@ mod tests {
         assert_eq!(play(&mut watch, 0.1, |_| Position::ORIGIN), None);
         let span = watch.ended(3.6).expect("the stay before the gap");
         assert!((span.seconds() - 2.0).abs() < 0.01, "{span:?}");
+    }
+
+    #[test]
+    fn a_longer_hold_lasts_as_long_as_it_is_kept() {
+        let sustained = || RingWatch::sustained(&known(), Direction::Up, 0.5, 15.0);
+        let ring = sustained().target().at;
+        // Slips of up to a second and a half do not break it; staying away ends it, and the stay
+        // ends when the ring was left.
+        let mut watch = sustained();
+        let slips = |now: f64| {
+            if (3.0..4.0).contains(&now) || now >= 8.0 { Position::ORIGIN } else { ring }
+        };
+        let done = play(&mut watch, 60.0, slips).expect("it ends");
+        assert!((done - 9.5).abs() < 0.01, "{done}");
+        let span = watch.ended(done).expect("a stay");
+        assert!((span.from_seconds - 0.5).abs() < 0.01 && (span.to_seconds - 8.0).abs() < 0.01);
+        // It never goes on for more than was asked.
+        let done = play(&mut sustained(), 60.0, |_| ring).expect("it ends");
+        assert!((done - 15.5).abs() < 0.01, "{done}");
+        // A way through the ring is no stay.
+        let through = |now: f64| {
+            if (1.0..2.0).contains(&now) { ring } else { Position::ORIGIN }
+        };
+        let mut watch = sustained();
+        assert_eq!(play(&mut watch, 60.0, through), None);
+        assert!(!watch.counts_when_ended(60.0));
     }
 
     #[test]

@@ -2,12 +2,15 @@
 
 mod outside;
 mod show;
+mod steps;
 
 use self::outside::{LARGEST_AXIS, refill, sound};
 use super::cued::Cued;
 use super::rest::Rest;
-use super::{Command, Known, Outcome, PauseCause, Phase, Repetition, TaskAsk, TaskRecord};
-use crate::{Position, Recording, Sample, Span, StickAxes};
+use super::stop::PRESSED;
+use super::watch::Held;
+use super::{Command, Known, PauseCause, Phase, Repetition, TaskAsk, TaskKind, TaskRecord};
+use crate::{Recording, Sample, Span, StickAxes};
 
 /// A poll this much earlier than the one before means that the clock was set back, seconds; less
 /// is two callers that read the clock a moment apart.
@@ -103,7 +106,7 @@ impl TaskRun {
             return;
         }
         let before = self.now;
-        let held_at = self.axes.position(&self.latest);
+        let held = self.held();
         self.now = self.clock(now_seconds, true);
         if let Some(change) = change {
             self.take(change, self.now);
@@ -112,7 +115,7 @@ impl TaskRun {
             return;
         }
         self.recording.poll(self.now, change.map(|_| &self.latest));
-        self.pass(before, self.now, held_at);
+        self.pass(before, self.now, held);
     }
 
     /// Does what the page was told.
@@ -126,7 +129,7 @@ impl TaskRun {
             let before = std::mem::replace(&mut self.now, now);
             if self.is_recording() {
                 self.recording.poll(now, None);
-                self.pass(before, now, self.axes.position(&self.latest));
+                self.pass(before, now, self.held());
             }
         }
         match command {
@@ -150,7 +153,13 @@ impl TaskRun {
                     cued.keep_queried();
                 }
             }
-            Command::Effort(_) => {}
+            Command::Effort(effort) => {
+                if let Work::Cued(cued) = &mut self.work
+                    && cued.effort(now, effort)
+                {
+                    self.rest_or_end();
+                }
+            }
             Command::More => self.more(),
             Command::Next | Command::Skip | Command::Again => self.step(command),
         }
@@ -212,22 +221,48 @@ impl TaskRun {
         self.recording.poll(self.now, Some(&self.latest));
     }
 
-    /// Takes in that the stick was at `held_at` from `before` to `now`.
-    fn pass(&mut self, before: f64, now: f64, held_at: Position) {
+    /// The latest state as far as the task looks at it.
+    fn held(&self) -> Held {
+        let asked = match &self.work {
+            Work::Rest(_) => None,
+            Work::Cued(cued) => cued.asked_button(),
+        };
+        let buttons = &self.latest.buttons;
+        let asked = asked.and_then(|button| buttons.get(button));
+        Held {
+            at: self.axes.position(&self.latest),
+            asked_down: asked.is_some_and(|value| *value >= PRESSED),
+            any_down: buttons.iter().any(|value| *value >= PRESSED),
+        }
+    }
+
+    /// Takes in what held from `before` to `now`.
+    fn pass(&mut self, before: f64, now: f64, held: Held) {
+        let is_out = (held.at - self.known.centre).radius() > self.known.quiet_radius;
+        // What moves at rest is no work; where movement is asked for, it is.
+        let is_work = match self.ask.kind() {
+            TaskKind::HandsOff | TaskKind::QuietRest | TaskKind::BusyRest => false,
+            TaskKind::FreeMovement
+            | TaskKind::Reach
+            | TaskKind::Hold
+            | TaskKind::Sustained
+            | TaskKind::Return
+            | TaskKind::Presses => true,
+        };
+        if is_out && is_work {
+            let seconds = (now - before).min(LONGEST_STEP_SECONDS);
+            self.muscle_seconds += seconds;
+            self.muscle_since_pause += seconds;
+        }
         match &mut self.work {
             Work::Rest(rest) => {
-                if rest.pass(before, now) {
+                if rest.pass(before, now, is_out) {
                     self.phase = Phase::Done;
                 }
             }
             Work::Cued(cued) => {
-                if (held_at - self.known.centre).radius() > self.known.quiet_radius {
-                    let seconds = (now - before).min(LONGEST_STEP_SECONDS);
-                    self.muscle_seconds += seconds;
-                    self.muscle_since_pause += seconds;
-                }
                 if self.phase == Phase::Doing {
-                    if cued.pass(before, now, held_at) {
+                    if cued.pass(before, now, held) {
                         self.rest_or_end();
                     }
                 } else if !cued.has_more() {
@@ -240,172 +275,16 @@ impl TaskRun {
         }
     }
 
-    /// After a repetition: a moment of rest, or the end.
+    /// After a repetition: the question how hard it was, a moment of rest, or the end.
     fn rest_or_end(&mut self) {
         if let Work::Cued(cued) = &self.work {
-            self.phase = if cued.is_running() {
+            self.phase = if cued.is_running() || cued.asks_effort() {
                 Phase::Doing
             } else if cued.has_more() {
                 Phase::Between
             } else {
                 Phase::Done
             };
-        }
-    }
-
-    fn begin(&mut self) {
-        // Without a device there is nothing to record; the page says go on when it is back.
-        if self.phase != Phase::Ready || self.paused == Some(PauseCause::DeviceGone) {
-            return;
-        }
-        self.paused = None;
-        self.record_from_now();
-        self.phase = match &mut self.work {
-            Work::Rest(rest) => {
-                rest.begin(self.now);
-                Phase::Doing
-            }
-            Work::Cued(cued) => {
-                if cued.ask_next(self.now) {
-                    Phase::Doing
-                } else {
-                    Phase::Done
-                }
-            }
-        };
-    }
-
-    fn pause(&mut self, cause: PauseCause) {
-        if self.is_recording() {
-            self.pause_since = Some(self.now);
-            match &mut self.work {
-                Work::Rest(rest) => rest.break_off(self.now),
-                Work::Cued(cued) => {
-                    cued.break_off(self.now);
-                    self.phase = Phase::Between;
-                }
-            }
-            self.muscle_since_pause = 0.0;
-        }
-        // A device that went away outweighs what was there before: going on needs it back.
-        if self.paused != Some(PauseCause::DeviceGone) {
-            self.paused = Some(cause);
-        }
-    }
-
-    fn go_on(&mut self) {
-        if self.paused.take().is_none() {
-            return;
-        }
-        if let Some(since) = self.pause_since.take() {
-            self.pauses.push(Span { from_seconds: since, to_seconds: self.now });
-        }
-        if self.is_recording() {
-            self.record_from_now();
-            match &mut self.work {
-                Work::Rest(rest) => rest.begin(self.now),
-                Work::Cued(cued) => cued.rest_from(self.now),
-            }
-        }
-    }
-
-    /// Next, skip and again: while recording, and where it is said, also before and after.
-    fn step(&mut self, command: Command) {
-        match self.phase {
-            Phase::Ready => self.over = command == Command::Skip,
-            Phase::Done => match (&mut self.work, command) {
-                (Work::Cued(cued), Command::Again) => {
-                    cued.again(self.now);
-                    self.wake();
-                }
-                (_, Command::Next) => self.over = true,
-                _ => {}
-            },
-            Phase::Doing | Phase::Between if self.paused.is_none() => self.step_now(command),
-            Phase::Doing | Phase::Between => {}
-        }
-    }
-
-    fn step_now(&mut self, command: Command) {
-        let now = self.now;
-        match &mut self.work {
-            Work::Rest(rest) => match command {
-                Command::Again => rest.again(now),
-                Command::Skip => {
-                    rest.end(now, Outcome::Skipped);
-                    self.phase = Phase::Done;
-                }
-                _ => {
-                    rest.end(now, Outcome::Done);
-                    self.phase = Phase::Done;
-                }
-            },
-            Work::Cued(cued) => {
-                let ran = cued.is_running();
-                match command {
-                    Command::Again => cued.again(now),
-                    Command::Skip => cued.skip(now),
-                    _ => cued.next(now),
-                }
-                // Between two repetitions "next" means: the next one now.
-                if !ran && command == Command::Next {
-                    cued.ask_next(now);
-                }
-                self.rest_or_end();
-            }
-        }
-    }
-
-    /// A task that was done goes on when something is to be asked once more.
-    fn wake(&mut self) {
-        if self.phase == Phase::Done
-            && let Work::Cued(cued) = &mut self.work
-            && cued.has_more()
-        {
-            cued.rest_from(self.now);
-            self.phase = Phase::Between;
-            self.resume();
-        }
-    }
-
-    fn more(&mut self) {
-        let Work::Rest(rest) = &mut self.work else {
-            return;
-        };
-        rest.more();
-        if self.phase == Phase::Done {
-            self.phase = Phase::Doing;
-            if self.paused.is_none() {
-                rest.begin(self.now);
-            }
-            self.resume();
-        }
-    }
-
-    /// Records again, or notes that it would but for a pause.
-    fn resume(&mut self) {
-        if self.paused.is_none() {
-            self.record_from_now();
-        } else {
-            self.pause_since = Some(self.now);
-        }
-    }
-
-    fn stop(&mut self) {
-        self.end_all();
-        self.over = true;
-    }
-
-    fn end_all(&mut self) {
-        if self.over {
-            return;
-        }
-        if let Some(since) = self.pause_since.take() {
-            self.pauses.push(Span { from_seconds: since, to_seconds: self.now });
-        }
-        match &mut self.work {
-            Work::Rest(rest) => rest.break_off(self.now),
-            Work::Cued(cued) => cued.cut_short(self.now),
         }
     }
 }

@@ -1,12 +1,33 @@
 //! Stopping by the stick itself: any of its buttons held for two seconds.
 
+use super::TaskKind;
 use crate::Sample;
 
 /// How long a button is held to mean stop, seconds. A press in passing is shorter.
 pub const HELD_SECONDS: f64 = 2.0;
 
 /// From this value on a button counts as held; the open standard names no threshold of its own.
-const PRESSED: f64 = 0.5;
+pub const PRESSED: f64 = 0.5;
+
+impl TaskKind {
+    /// Whether a held button of the measured stick stops a task of this kind: always, except
+    /// where pressing (and holding) its buttons is what is asked. Escape, the control on the page
+    /// and another device stop every task.
+    #[must_use]
+    pub const fn stops_by_held_button(self) -> bool {
+        match self {
+            Self::Presses => false,
+            Self::HandsOff
+            | Self::QuietRest
+            | Self::BusyRest
+            | Self::FreeMovement
+            | Self::Reach
+            | Self::Hold
+            | Self::Sustained
+            | Self::Return => true,
+        }
+    }
+}
 
 /// Watches the buttons of the measured stick, or of another device, for a stop.
 #[derive(Clone, Debug)]

@@ -1,7 +1,7 @@
 //! What the page draws of a running task.
 
 use super::{OFFER_REST_SECONDS, TaskRun, Work};
-use crate::task::{Phase, Prompt, TaskKind, TaskView};
+use crate::task::{Phase, Prompt, TaskAsk, TaskView};
 
 impl TaskRun {
     /// What the page draws.
@@ -29,11 +29,19 @@ impl TaskRun {
         };
         match &self.work {
             Work::Rest(rest) => {
-                view.prompt = if self.ask.kind() == TaskKind::HandsOff {
-                    Prompt::HandsOff
-                } else {
-                    Prompt::Rest
+                view.prompt = match &self.ask {
+                    TaskAsk::HandsOff { .. } => Prompt::HandsOff,
+                    TaskAsk::BusyRest { meanwhile, .. } => Prompt::RestWhile(*meanwhile),
+                    TaskAsk::FreeMovement { .. } => Prompt::MoveFreely,
+                    TaskAsk::QuietRest { .. }
+                    | TaskAsk::Reach { .. }
+                    | TaskAsk::Hold { .. }
+                    | TaskAsk::Sustained { .. }
+                    | TaskAsk::Return { .. }
+                    | TaskAsk::Presses { .. } => Prompt::Rest,
                 };
+                let moves = matches!(self.ask, TaskAsk::FreeMovement { .. });
+                view.silent = moves && self.is_recording() && rest.is_silent(self.now);
                 (view.step, view.of) = rest.step();
                 view.progress = rest.progress();
                 view.left_seconds = rest.left_seconds();

@@ -1,0 +1,198 @@
+//! One way back: out into a ring, a moment's stay, let go, and wait until the stick is at rest.
+
+use super::ring::RingWatch;
+use super::{Known, Target};
+use crate::{Direction, Position, Span};
+
+/// The stick is at rest when it has moved little for this long within the quiet radius, seconds.
+const AT_REST_SECONDS: f64 = 1.0;
+/// A stick that comes to rest elsewhere (a sagging spring, or a hand that rests elsewhere) is at
+/// rest when it has moved little for this long outside the ring, seconds.
+const AT_REST_ELSEWHERE_SECONDS: f64 = 2.0;
+/// "Little" is to stay within this share of the quiet radius to each side, on each axis: a resting
+/// hand stays within two thirds of the quiet radius nearly always.
+const LITTLE_SHARE: f64 = 0.75;
+/// Where nobody looked for this long the stick is not known to have been still, seconds.
+const GAP_SECONDS: f64 = 0.25;
+
+/// A stretch of moving little: since when, and between which places.
+#[derive(Clone, Copy, Debug)]
+struct Still {
+    since: f64,
+    low: Position,
+    high: Position,
+}
+
+/// Watches one way back. Positions are absolute, shares of travel.
+#[derive(Clone, Debug)]
+pub(super) struct ReturnWatch {
+    ring: RingWatch,
+    centre: Position,
+    quiet_radius: f64,
+    /// When letting go was asked.
+    let_go: Option<f64>,
+    left_ring: bool,
+    still: Option<Still>,
+}
+
+impl ReturnWatch {
+    pub(super) fn new(known: &Known, direction: Direction, level: f64) -> Self {
+        Self {
+            ring: RingWatch::before_return(known, direction, level),
+            centre: known.centre,
+            quiet_radius: known.quiet_radius,
+            let_go: None,
+            left_ring: false,
+            still: None,
+        }
+    }
+
+    /// Takes in that the stick was at `at` from `from` to `to`. True when it is back and at rest.
+    pub(super) fn hold_for(&mut self, from: f64, to: f64, at: Position) -> bool {
+        if self.let_go.is_none() {
+            if self.ring.hold_for(from, to, at) {
+                self.let_go = Some(to);
+            }
+            return false;
+        }
+        let ring = self.ring.target();
+        let outside = (at - ring.at).radius() > ring.radius;
+        self.left_ring |= outside;
+        // Waiting in the ring is no rest, however still.
+        if !outside || to - from > GAP_SECONDS {
+            self.still = None;
+            return false;
+        }
+        let still_seconds = to - self.still_since(from, at);
+        let needs = if (at - self.centre).radius() <= self.quiet_radius {
+            AT_REST_SECONDS
+        } else {
+            AT_REST_ELSEWHERE_SECONDS
+        };
+        still_seconds >= needs
+    }
+
+    /// Since when the stick has moved little, being at `at` from `from` on.
+    fn still_since(&mut self, from: f64, at: Position) -> f64 {
+        let widest = 2.0 * LITTLE_SHARE * self.quiet_radius;
+        let grown = self.still.map(|still| Still {
+            since: still.since,
+            low: Position::new(still.low.right.min(at.right), still.low.up.min(at.up)),
+            high: Position::new(still.high.right.max(at.right), still.high.up.max(at.up)),
+        });
+        let still = grown
+            .filter(|still| {
+                let size = still.high - still.low;
+                size.right <= widest && size.up <= widest
+            })
+            .unwrap_or(Still { since: from, low: at, high: at });
+        self.still = Some(still);
+        still.since
+    }
+
+    /// Whether letting go is asked.
+    pub(super) const fn is_let_go(&self) -> bool {
+        self.let_go.is_some()
+    }
+
+    /// Since when nothing moves, after letting go was asked: since then, where the stick has not
+    /// come to rest anywhere else.
+    pub(super) fn still_from(&self) -> Option<f64> {
+        self.still.map(|still| still.since).or(self.let_go)
+    }
+
+    /// Whether the way back counts when the person says "next": the stick left the ring.
+    pub(super) const fn counts_when_ended(&self) -> bool {
+        self.left_ring
+    }
+
+    /// The way back up to `now`; `None` before letting go was asked.
+    pub(super) fn ended(&self, now: f64) -> Option<Span> {
+        self.let_go.map(|since| Span { from_seconds: since, to_seconds: now.max(since) })
+    }
+
+    /// Whether the stick is in the ring, before letting go was asked.
+    pub(super) const fn is_staying(&self) -> bool {
+        self.ring.is_staying()
+    }
+
+    /// How far the stay in the ring has come, 0..=1; 0 once letting go was asked.
+    pub(super) fn progress(&self, now: f64) -> f64 {
+        if self.is_let_go() { 0.0 } else { self.ring.progress(now) }
+    }
+
+    /// The ring, until letting go is asked.
+    pub(super) fn target(&self) -> Option<Target> {
+        (!self.is_let_go()).then(|| self.ring.target())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const RING: Position = Position::new(0.0, 0.25);
+
+    /// Lets go of the ring after `reaction` seconds: the place at each time after the cue.
+    fn play(reaction: f64, at: impl Fn(f64) -> Position) -> (ReturnWatch, Option<f64>) {
+        let mut watch = ReturnWatch::new(&Known::default(), Direction::Up, 0.5);
+        let step = 0.004;
+        let mut now = 0.0;
+        while !watch.is_let_go() {
+            assert!(!watch.hold_for(now, now + step, RING));
+            now += step;
+        }
+        assert!((now - 1.0).abs() < 0.01, "a stay of a second: {now}");
+        let cue = now;
+        while now < cue + 30.0 {
+            let since = now - cue;
+            let place = if since < reaction { RING } else { at(since - reaction) };
+            if watch.hold_for(now, now + step, place) {
+                return (watch, Some(now + step - cue));
+            }
+            now += step;
+        }
+        (watch, None)
+    }
+
+    #[test]
+    fn it_ends_a_second_after_it_is_back_however_late_the_hand_lets_go() {
+        for reaction in [0.2, 1.0, 4.0] {
+            let back = |since: f64| RING * (1.0 - since / 0.3).max(0.0);
+            let (watch, took) = play(reaction, back);
+            let took = took.expect("it ends");
+            // The last of the way, inside the square of moving little, counts as still.
+            let least = reaction + 0.3 - 0.3 * (0.15 / 0.25) + 1.0;
+            assert!(took > least - 0.01 && took < reaction + 1.31, "{reaction}: {took}");
+            let span = watch.ended(took).expect("a span");
+            assert!((span.from_seconds - 1.0).abs() < 0.01);
+        }
+    }
+
+    #[test]
+    fn a_sagging_spring_rests_off_centre_and_ends_a_second_later() {
+        let (_, took) = play(0.4, |since| RING * (1.0 - since / 0.3).max(0.5));
+        // It rests 0.125 from the centre: outside the quiet radius of 0.1, and outside the ring,
+        // which it left 0.09 s after letting go.
+        assert!((took.expect("it ends") - 2.49).abs() < 0.02, "{took:?}");
+    }
+
+    #[test]
+    fn swinging_is_not_rest_and_a_rocking_hand_within_its_usual_bounds_is() {
+        let swing = |size: f64| {
+            move |since: f64| {
+                let swing = size * libm::sin(30.0 * since);
+                RING * (1.0 - since / 0.3).max(0.0) + Position::new(swing, 0.0)
+            }
+        };
+        assert!(play(0.4, swing(0.15)).1.is_none());
+        assert!(play(0.4, swing(0.06)).1.is_some_and(|took| took < 2.0));
+    }
+
+    #[test]
+    fn a_stick_that_stays_in_the_ring_never_ends_by_itself() {
+        let (watch, took) = play(0.4, |_| RING);
+        assert!(took.is_none() && !watch.counts_when_ended());
+        assert!(watch.still_from().is_some_and(|since| since < 1.1));
+    }
+}
