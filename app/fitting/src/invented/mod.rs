@@ -3,7 +3,9 @@
 //! An [`Invented`] person has a [`Model`]: how far and how steadily the person moves
 //! ([`Body`]), and what the stick and the system make of it ([`Stick`]). A [`Player`] plays the
 //! model from a seed and answers to what a task asks, sample by sample, through the same boundary
-//! as a device. [`play`] plays a whole plan.
+//! as a device. [`play`] plays a whole plan. [`Model::random`] makes up as many people as the
+//! accuracy runs need; what is true of a model is told by its `true_…` methods and, where it takes
+//! an hour to tell, by [`Model::rest_path`] and [`Model::held_spread`].
 //!
 //! The same seed gives the same samples on every machine, to the bit.
 //!
@@ -11,15 +13,30 @@
 //! says so; everything else is a choice.
 
 mod body;
+mod buttons;
+mod deciding;
+mod model;
 mod people;
 mod play;
 mod player;
+mod population;
 mod random;
+mod reporting;
+mod rest_path;
 mod stick;
+mod stick_in_use;
+mod truth;
+#[cfg(test)]
+mod truth_tests;
+mod unintended;
 mod will;
 
-pub use body::{Body, Jerks, Rhythm};
-pub use people::{Invented, Model};
+pub use body::{Body, Breathing, Busy, DaySpread, Endurance, Jerks, Pressing, Rhythm, Roaming};
+pub use model::Model;
+pub use people::Invented;
 pub use play::play;
 pub use player::Player;
-pub use stick::{Gate, Stick, System};
+pub use reporting::Reporting;
+pub use rest_path::{LongPath, Resting};
+pub use stick::{ExtraAxis, Gate, Spring, Stick, System, Wiring};
+pub use truth::TrueReturn;

@@ -1,8 +1,9 @@
-//! The invented people, and what is true of them.
+//! The invented people of the practice mode.
 
-use super::body::{Body, Jerks, Rhythm};
-use super::stick::{Stick, System};
-use crate::{Direction, Position};
+use super::body::{Body, Breathing, Busy, DaySpread, Endurance, Jerks, Pressing, Rhythm, Roaming};
+use super::model::Model;
+use super::stick::{Spring, Stick};
+use crate::Position;
 use serde::{Deserialize, Serialize};
 
 /// The invented people.
@@ -17,24 +18,22 @@ pub enum Invented {
     ShortToOneSide,
     /// Sudden jerks, on a stick whose spring sags.
     SuddenJerks,
-}
-
-/// An invented person with an invented stick: the truth that measures are to find.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Model {
-    /// The person.
-    pub body: Body,
-    /// The stick.
-    pub stick: Stick,
-    /// How far the mount is turned: a push that is meant for one direction arrives this many
-    /// degrees further, from right towards up.
-    pub turn_degrees: f64,
+    /// A chin: short reach, moved by each breath, no hand to let go with.
+    Chin,
+    /// A foot: hardly any way up and down, and larger jerks.
+    Foot,
 }
 
 impl Invented {
     /// All of them.
-    pub const ALL: [Self; 4] =
-        [Self::SteadyHand, Self::RhythmicMovement, Self::ShortToOneSide, Self::SuddenJerks];
+    pub const ALL: [Self; 6] = [
+        Self::SteadyHand,
+        Self::RhythmicMovement,
+        Self::ShortToOneSide,
+        Self::SuddenJerks,
+        Self::Chin,
+        Self::Foot,
+    ];
 
     /// The code under which this person is kept.
     #[must_use]
@@ -44,31 +43,20 @@ impl Invented {
             Self::RhythmicMovement => "rhythmic-movement",
             Self::ShortToOneSide => "short-to-one-side",
             Self::SuddenJerks => "sudden-jerks",
+            Self::Chin => "chin",
+            Self::Foot => "foot",
         }
     }
 
     /// The person's model.
     #[must_use]
     pub fn model(self) -> Model {
-        let body = Body {
-            reach: [0.88, 0.9, 0.92, 0.88, 0.86, 0.84, 0.86, 0.86],
-            reach_spread: 0.03,
-            angle_spread_degrees: 3.0,
-            reaction_seconds: 0.38,
-            movement_seconds: 0.75,
-            dwell_seconds: (0.4, 0.7),
-            wander: 0.008,
-            wander_seconds: 0.5,
-            growth: 0.02,
-            rhythm: None,
-            jerks: None,
-            fatigue_per_minute: 0.004,
-        };
+        let body = middling();
         match self {
             Self::SteadyHand => Model {
                 body,
                 stick: Stick { centre: Position::new(0.02, -0.015), ..Stick::default() },
-                turn_degrees: 0.0,
+                ..Model::default()
             },
             Self::RhythmicMovement => Model {
                 body: Body {
@@ -80,7 +68,13 @@ impl Invented {
                     dwell_seconds: (0.5, 0.8),
                     wander: 0.012,
                     growth: 0.03,
-                    rhythm: Some(Rhythm { hertz: 6.0, amplitude: 0.05, along_degrees: 70.0 }),
+                    rhythm: Some(Rhythm {
+                        hertz: 6.0,
+                        hertz_spread: 0.25,
+                        amplitude: 0.05,
+                        size_spread: 0.35,
+                        along_degrees: 70.0,
+                    }),
                     fatigue_per_minute: 0.006,
                     ..body
                 },
@@ -90,7 +84,7 @@ impl Invented {
                     centre: Position::new(-0.03, 0.02),
                     ..Stick::default()
                 },
-                turn_degrees: 0.0,
+                ..Model::default()
             },
             Self::ShortToOneSide => Model {
                 body: Body {
@@ -107,6 +101,7 @@ impl Invented {
                 },
                 stick: Stick { centre: Position::new(0.01, 0.03), ..Stick::default() },
                 turn_degrees: 25.0,
+                ..Model::default()
             },
             Self::SuddenJerks => Model {
                 body: Body {
@@ -132,74 +127,113 @@ impl Invented {
                     sag: 0.06,
                     ..Stick::default()
                 },
-                turn_degrees: 0.0,
+                ..Model::default()
+            },
+            Self::Chin => Model {
+                body: Body {
+                    reach: [0.46, 0.42, 0.4, 0.42, 0.48, 0.4, 0.36, 0.38],
+                    reach_spread: 0.05,
+                    angle_spread_degrees: 6.0,
+                    reaction_seconds: 0.5,
+                    movement_seconds: 1.1,
+                    dwell_seconds: (0.5, 0.8),
+                    wander: 0.008,
+                    growth: 0.03,
+                    // Fifteen breaths a minute at rest (common practice, no source).
+                    breathing: Some(Breathing {
+                        hertz: 0.25,
+                        amplitude: 0.02,
+                        along_degrees: 90.0,
+                    }),
+                    busy: Busy {
+                        factor: 1.8,
+                        startles: Some(Jerks {
+                            per_minute: 1.5,
+                            sizes: (0.1, 0.25),
+                            seconds: (0.3, 0.6),
+                        }),
+                    },
+                    fatigue_per_minute: 0.01,
+                    endurance: Endurance { seconds: 12.0, sag: 0.25 },
+                    lets_go: false,
+                    ..body
+                },
+                stick: Stick {
+                    centre: Position::new(-0.01, 0.015),
+                    spring: Spring { hertz: 5.0, damping: 0.7 },
+                    ..Stick::default()
+                },
+                ..Model::default()
+            },
+            Self::Foot => Model {
+                body: Body {
+                    reach: [0.7, 0.46, 0.3, 0.44, 0.66, 0.4, 0.26, 0.42],
+                    reach_spread: 0.07,
+                    angle_spread_degrees: 8.0,
+                    reaction_seconds: 0.65,
+                    movement_seconds: 1.2,
+                    dwell_seconds: (0.5, 0.9),
+                    wander: 0.012,
+                    wander_seconds: 0.7,
+                    growth: 0.04,
+                    jerks: Some(Jerks { per_minute: 1.2, sizes: (0.2, 0.4), seconds: (0.2, 0.4) }),
+                    fatigue_per_minute: 0.008,
+                    endurance: Endurance { seconds: 18.0, sag: 0.2 },
+                    ..body
+                },
+                stick: Stick {
+                    noise: 0.0015,
+                    centre: Position::new(0.015, 0.0),
+                    spring: Spring { hertz: 3.5, damping: 0.35 },
+                    ..Stick::default()
+                },
+                ..Model::default()
             },
         }
     }
 }
 
-impl Model {
-    /// The same person on another stick.
-    #[must_use]
-    pub fn on(self, stick: Stick) -> Self {
-        Self { stick, ..self }
+/// A middling person, from whom the others differ.
+fn middling() -> Body {
+    let pressing = Pressing {
+        reaction_seconds: 0.45,
+        length_seconds: 0.16,
+        long_seconds: 0.9,
+        gap_seconds: 0.18,
+        spread: 0.2,
+        unwanted_per_minute: 0.0,
+        unwanted_seconds: 0.1,
+        missed: 0.0,
+    };
+    Body {
+        reach: [0.88, 0.9, 0.92, 0.88, 0.86, 0.84, 0.86, 0.86],
+        reach_spread: 0.03,
+        angle_spread_degrees: 3.0,
+        reaction_seconds: 0.38,
+        movement_seconds: 0.75,
+        dwell_seconds: (0.4, 0.7),
+        wander: 0.008,
+        wander_seconds: 0.5,
+        growth: 0.02,
+        rhythm: None,
+        jerks: None,
+        breathing: None,
+        busy: Busy {
+            factor: 1.4,
+            startles: Some(Jerks { per_minute: 0.8, sizes: (0.1, 0.3), seconds: (0.2, 0.5) }),
+        },
+        fatigue_per_minute: 0.004,
+        endurance: Endurance { seconds: 30.0, sag: 0.15 },
+        lets_go: true,
+        roaming: Roaming { pause_seconds: 1.5, likelihood: [1.0; 8] },
+        presses: vec![pressing, Pressing { unwanted_per_minute: 0.3, ..pressing }],
+        day_spread: DaySpread { reach: 0.05, wander: 0.15, rhythm: 0.2 },
     }
+}
 
-    /// The same person and stick behind a system that hides the middle and reaches full scale
-    /// early: with 8 bits, or with 16 and the system's noise filter.
-    #[must_use]
-    pub fn behind_hidden_middle(self, bits: u32) -> Self {
-        let stick = Stick { bits, system: System::HiddenMiddle, ..self.stick.clone() };
-        self.on(stick)
-    }
-
-    /// Where the page is shown the untouched stick, share of travel.
-    #[must_use]
-    pub fn true_centre(&self) -> Position {
-        self.stick.shows(Position::ORIGIN)
-    }
-
-    /// Where, from the centre shown, the page is shown the end of a rested, middling push that was
-    /// asked for in `direction`, shares of travel.
-    #[must_use]
-    pub fn true_end(&self, direction: Direction) -> Position {
-        let moved = Position::polar(
-            self.body.reach_towards(direction),
-            direction.degrees() + self.turn_degrees,
-        );
-        self.stick.shows(moved) - self.true_centre()
-    }
-
-    /// How far that is: comfortable reach as a page can see it, share of travel.
-    #[must_use]
-    pub fn true_reach(&self, direction: Direction) -> f64 {
-        self.true_end(direction).radius()
-    }
-
-    /// How far the mount is turned, degrees from right towards up.
-    #[must_use]
-    pub const fn true_turn_degrees(&self) -> f64 {
-        self.turn_degrees
-    }
-
-    /// The mean frequency of rhythmic movement, hertz, if there is any.
-    #[must_use]
-    pub fn true_rhythm_hertz(&self) -> Option<f64> {
-        self.body.rhythm.map(|rhythm| rhythm.hertz)
-    }
-
-    /// The mean rate of sudden movements, a minute.
-    #[must_use]
-    pub fn true_jerks_per_minute(&self) -> f64 {
-        self.body.jerks.map_or(0.0, |jerks| jerks.per_minute)
-    }
-
-    /// How far to each side of the middle every movement reads 0, share of the stick's own travel.
-    #[must_use]
-    pub const fn true_hidden_middle(&self) -> Option<f64> {
-        match self.stick.system {
-            System::AsIs => None,
-            System::HiddenMiddle => Some(0.125),
-        }
+impl Default for Model {
+    /// A middling person on a good stick.
+    fn default() -> Self {
+        Self { body: middling(), stick: Stick::default(), turn_degrees: 0.0, gain: [1.0, 1.0] }
     }
 }

@@ -1,6 +1,6 @@
 //! A whole plan, played without a browser.
 
-use super::people::Model;
+use super::model::Model;
 use super::player::Player;
 use crate::Sample;
 use crate::measure::known;
@@ -35,6 +35,9 @@ pub fn play(model: Model, seed: u64, plan: &Plan, poll_seconds: f64) -> Vec<Task
             run.poll(now, change.as_ref());
             if view.phase == Phase::Ready && now >= begin_at {
                 run.command(now, Command::Begin);
+            }
+            if let Some(effort) = player.effort(&view) {
+                run.command(now, Command::Effort(effort));
             }
             if view.step != step.0 {
                 step = (view.step, now);

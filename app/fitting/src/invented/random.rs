@@ -35,20 +35,45 @@ impl Random {
         low + (high - low) * self.even()
     }
 
-    /// Normal with mean 0 and variance 1 (Box and Muller 1958).
+    /// True with this chance, 0..=1.
+    pub(super) fn chance(&mut self, share: f64) -> bool {
+        self.even() < share
+    }
+
+    /// Even over the logarithm between two bounds above 0.
+    pub(super) fn between_logs(&mut self, low: f64, high: f64) -> f64 {
+        low * libm::exp(self.even() * libm::log(high / low))
+    }
+
+    /// How long a Poisson process waits whose events are `mean` apart.
+    pub(super) fn waits(&mut self, mean: f64) -> f64 {
+        -mean * libm::log(self.even())
+    }
+
+    /// Log-normal about this median, with this standard deviation of its logarithm.
+    pub(super) fn about(&mut self, median: f64, spread: f64) -> f64 {
+        median * libm::exp(spread * self.normal())
+    }
+
+    /// Normal with mean 0 and variance 1.
     pub(super) fn normal(&mut self) -> f64 {
         if let Some(spare) = self.spare.take() {
             return spare;
         }
-        let radius = libm::sqrt(-2.0 * libm::log(self.even()));
-        let (sin, cos) = libm::sincos(2.0 * std::f64::consts::PI * self.even());
-        self.spare = Some(radius * sin);
-        radius * cos
+        let pair = self.normal_pair();
+        self.spare = Some(pair.up);
+        pair.right
     }
 
-    /// Two independent normals.
+    /// Two independent normals (the polar method, Marsaglia and Bray 1964).
     pub(super) fn normal_pair(&mut self) -> Position {
-        Position::new(self.normal(), self.normal())
+        loop {
+            let at = Position::new(2.0 * self.even() - 1.0, 2.0 * self.even() - 1.0);
+            let square = at.right * at.right + at.up * at.up;
+            if square < 1.0 && square > 0.0 {
+                return at * libm::sqrt(-2.0 * libm::log(square) / square);
+            }
+        }
     }
 }
 
@@ -61,32 +86,32 @@ pub(super) struct Smooth {
     scale: f64,
     rough: Position,
     smooth: Position,
+    random: Random,
 }
 
 impl Smooth {
-    /// With this time constant, in steps of `step_seconds`.
-    pub(super) fn new(time_constant_seconds: f64, step_seconds: f64, random: &mut Random) -> Self {
+    /// With this time constant, in steps of `step_seconds`, from random numbers of its own.
+    pub(super) fn new(time_constant_seconds: f64, step_seconds: f64, mut random: Random) -> Self {
         let keep = libm::exp(-step_seconds / time_constant_seconds);
-        // Variance of y' = k y + (1 - k) x' over a first-order x of variance 1 that keeps k.
+        // Variance of y' = k y + (1 - k) x' over a first-order x of variance 1 that keeps k, and
+        // what x and y share: it begins in the middle of things.
         let variance = (1.0 - keep) * (1.0 + keep * keep) / ((1.0 + keep) * (1.0 - keep * keep));
-        let mut smooth = Self {
+        let shared = 1.0 / (1.0 + keep);
+        let rough = random.normal_pair();
+        let own = libm::sqrt((variance - shared * shared).max(0.0));
+        Self {
             keep,
             fresh: libm::sqrt(1.0 - keep * keep),
             scale: 1.0 / libm::sqrt(variance),
-            rough: random.normal_pair(),
-            smooth: Position::ORIGIN,
-        };
-        // From the middle of things: some five time constants, at most a few thousand steps.
-        let steps = (5.0 * time_constant_seconds / step_seconds).clamp(1.0, 5000.0) as usize;
-        for _ in 0..steps {
-            smooth.step(random);
+            rough,
+            smooth: rough * shared + random.normal_pair() * own,
+            random,
         }
-        smooth
     }
 
     /// One step on; the new place.
-    pub(super) fn step(&mut self, random: &mut Random) -> Position {
-        self.rough = self.rough * self.keep + random.normal_pair() * self.fresh;
+    pub(super) fn step(&mut self) -> Position {
+        self.rough = self.rough * self.keep + self.random.normal_pair() * self.fresh;
         self.smooth = self.smooth * self.keep + self.rough * (1.0 - self.keep);
         self.smooth * self.scale
     }
@@ -111,16 +136,37 @@ mod tests {
     #[test]
     fn smooth_movement_has_variance_1() {
         for constant in [0.1, 0.5] {
-            let mut random = Random::new(3, 4);
-            let mut smooth = Smooth::new(constant, 0.004, &mut random);
+            let mut smooth = Smooth::new(constant, 0.004, Random::new(3, 4));
             let steps = 400_000;
             let sum: f64 = (0..steps)
-                .map(|_| smooth.step(&mut random))
+                .map(|_| smooth.step())
                 .map(|at| at.right * at.right + at.up * at.up)
                 .sum();
             let variance = sum / f64::from(steps) / 2.0;
             assert!((variance - 1.0).abs() < 0.12, "{constant}: {variance}");
         }
+    }
+
+    #[test]
+    fn smooth_movement_begins_in_the_middle_of_things() {
+        let squares = (0..20_000).map(|seed| {
+            let at = Smooth::new(300.0, 0.004, Random::new(seed, 4)).step();
+            (at.right * at.right + at.up * at.up) / 2.0
+        });
+        let variance = squares.sum::<f64>() / 20_000.0;
+        // Four standard errors: sqrt(2 / 40000).
+        assert!((variance - 1.0).abs() < 0.03, "{variance}");
+    }
+
+    #[test]
+    fn waits_and_medians_are_what_they_say() {
+        let mut random = Random::new(8, 1);
+        let waits: f64 = (0..40_000).map(|_| random.waits(3.0)).sum();
+        assert!((waits / 40_000.0 - 3.0).abs() < 0.06, "four standard errors: {waits}");
+        let under = (0..40_000).filter(|_| random.about(0.2, 0.3) < 0.2).count();
+        assert!((under as f64 / 40_000.0 - 0.5).abs() < 0.01, "{under}");
+        let low = (0..40_000).filter(|_| random.between_logs(0.01, 1.0) < 0.1).count();
+        assert!((low as f64 / 40_000.0 - 0.5).abs() < 0.01, "{low}");
     }
 
     #[test]

@@ -1,6 +1,5 @@
 //! Movement on purpose: smooth strokes laid over one another.
 
-use super::body::minimum_jerk;
 use super::random::Random;
 use crate::Position;
 
@@ -25,6 +24,11 @@ pub(super) struct Will {
 const SHORTEST_SECONDS: f64 = 0.25;
 /// The first stroke covers between this share of the way and all of it.
 const FIRST_SHARE: f64 = 0.9;
+/// Shares of the way that the first stroke may cover, in even steps: for means over them.
+pub(super) fn first_shares() -> impl Iterator<Item = f64> {
+    (0..5_u8).map(|step| FIRST_SHARE + (1.0 - FIRST_SHARE) * (f64::from(step) + 0.5) / 5.0)
+}
+
 /// When the correcting stroke begins, as a share of the first one.
 const CORRECTS_AT: f64 = 0.8;
 
@@ -38,9 +42,14 @@ impl Will {
         whole_seconds: f64,
         random: &mut Random,
     ) -> f64 {
+        let share = random.between(FIRST_SHARE, 1.0);
+        self.stroke(goal, now, whole_seconds, share)
+    }
+
+    /// The same, where the first stroke covers `share` of the way.
+    fn stroke(&mut self, goal: Position, now: f64, whole_seconds: f64, share: f64) -> f64 {
         let way = goal - self.goal();
         let seconds = SHORTEST_SECONDS + (whole_seconds - SHORTEST_SECONDS).max(0.0) * way.radius();
-        let share = random.between(FIRST_SHARE, 1.0);
         let corrects = now + CORRECTS_AT * seconds;
         self.strokes.push(Stroke { from_seconds: now, seconds, by: way * share });
         self.strokes.push(Stroke {
@@ -49,6 +58,13 @@ impl Will {
             by: way * (1.0 - share),
         });
         (now + seconds).max(corrects + SHORTEST_SECONDS)
+    }
+
+    /// A movement from `from` back to the middle, whose first stroke covers `share` of the way.
+    pub(super) fn back_from(from: Position, whole_seconds: f64, share: f64) -> Self {
+        let mut will = Self { reached: from, strokes: Vec::new() };
+        will.stroke(Position::ORIGIN, 0.0, whole_seconds, share);
+        will
     }
 
     /// Where all strokes that are under way will lead.
@@ -74,9 +90,25 @@ impl Will {
     }
 }
 
+/// The smoothest movement from 0 to 1 as time goes from 0 to 1 (minimum jerk, Flash and Hogan
+/// 1985, *Journal of Neuroscience* 5: 1688): `10 t³ − 15 t⁴ + 6 t⁵`, held at its ends.
+pub(super) fn minimum_jerk(time: f64) -> f64 {
+    let time = time.clamp(0.0, 1.0);
+    time * time * time * (10.0 + time * (-15.0 + 6.0 * time))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn minimum_jerk_has_its_published_shape() {
+        assert_eq!((minimum_jerk(-1.0), minimum_jerk(0.0)), (0.0, 0.0));
+        assert_eq!((minimum_jerk(0.5), minimum_jerk(1.0), minimum_jerk(2.0)), (0.5, 1.0, 1.0));
+        // Its peak speed is 15/8 of the mean speed (Flash and Hogan 1985).
+        let speed = (minimum_jerk(0.5001) - minimum_jerk(0.4999)) / 0.0002;
+        assert!((speed - 1.875).abs() < 1e-6);
+    }
 
     #[test]
     fn strokes_add_up_smoothly_and_end_at_the_goal() {

@@ -19,5 +19,7 @@ pub const fn person(person: Invented) -> (&'static str, &'static str) {
         Invented::SuddenJerks => {
             ("Sudden jerks", "rare jerks while resting, on a spring that sags")
         }
+        Invented::Chin => ("Chin", "short reach, and every breath moves it"),
+        Invented::Foot => ("Foot", "wide to the sides, short up and down, now and then a jerk"),
     }
 }

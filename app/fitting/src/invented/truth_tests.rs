@@ -1,0 +1,106 @@
+//! Truths against what players really do.
+
+use super::{Gate, Invented, Model, Player, Resting, play};
+use crate::task::{Plan, TaskAsk};
+use crate::{Direction, Position};
+use proptest::prelude::{ProptestConfig, any, prop_assert, proptest};
+
+/// The plateaus of many pushes of one model, by direction: the mean distance from the true centre.
+fn mean_reach(model: &Model, rounds: usize) -> Vec<(Direction, f64, f64)> {
+    use crate::Trace;
+    use crate::measure::reach::plateau;
+    let directions = Direction::EIGHT.to_vec();
+    let plan = Plan::of(15, vec![TaskAsk::Reach { directions, rounds }]);
+    let records = play(model.clone(), 3, &plan, 0.004);
+    let record = &records[0];
+    let path = Trace::of(&record.recording, record.axes);
+    let centre = model.true_centre();
+    Direction::EIGHT
+        .into_iter()
+        .map(|direction| {
+            let pushes = record.repetitions.iter().filter(|one| one.direction == Some(direction));
+            let ends: Vec<f64> = pushes
+                .filter_map(|one| plateau(&path, centre, one.span))
+                .map(Position::radius)
+                .collect();
+            let mean = ends.iter().sum::<f64>() / ends.len() as f64;
+            let squares = ends.iter().map(|end| (end - mean) * (end - mean)).sum::<f64>();
+            let error = libm::sqrt(squares / (ends.len() * (ends.len() - 1)) as f64);
+            (direction, mean, error)
+        })
+        .collect()
+}
+
+#[test]
+fn true_reach_is_what_many_pushes_come_to() {
+    let mut narrow = Invented::SteadyHand.model();
+    narrow.stick.gate = Gate::Octagon(0.9);
+    let mut turned = Invented::ShortToOneSide.model();
+    turned.gain = [0.85, 1.0];
+    let models = [narrow, turned, Invented::SteadyHand.model().behind_hidden_middle(16)];
+    for mut model in models {
+        model.body.fatigue_per_minute = 0.0;
+        for (direction, mean, error) in mean_reach(&model, 40) {
+            let truth = model.true_reach(direction);
+            // Four standard errors, and what a plateau's shape and the counts leave.
+            let bound = 4.0 * error + 0.012;
+            assert!((mean - truth).abs() < bound, "{direction:?}: {mean} against {truth}");
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    /// Whoever it is and whatever is asked: numbers, inside the axes, and the same again.
+    #[test]
+    fn anybody_plays_within_bounds(seed in any::<u64>(), day in 0..9_u64) {
+        let model = Model::random(seed).on_day(day);
+        let mut player = Player::new(model.clone(), seed);
+        let mut other = Player::new(model.clone(), seed);
+        let mut before = f64::NEG_INFINITY;
+        for poll in 0..2000_u32 {
+            let now = f64::from(poll) * 0.004;
+            let sample = player.advance(now, None);
+            prop_assert!(sample == other.advance(now, None));
+            if let Some(sample) = sample {
+                prop_assert!(sample.axes.iter().take(2).all(|axis| (-1.0..=1.0).contains(axis)));
+                prop_assert!(sample.axes.iter().all(|axis| axis.is_finite()));
+                prop_assert!(sample.buttons.iter().all(|one| (0.0..=1.0).contains(one)));
+                prop_assert!(sample.arrival_seconds > before && sample.arrival_seconds <= now);
+                before = sample.arrival_seconds;
+            }
+        }
+        for direction in Direction::EIGHT {
+            let reach = model.true_reach(direction);
+            prop_assert!((0.05..1.6).contains(&reach), "{}", reach);
+        }
+        prop_assert!(model.true_map_turn_degrees(&Direction::EIGHT).is_some());
+        for (at, place) in model.rest_path(Resting::Quiet, 3.0, seed) {
+            prop_assert!((0.0..3.0).contains(&at) && place.radius() <= 1.5);
+        }
+    }
+}
+
+#[test]
+#[ignore = "times"]
+fn how_long_it_takes() {
+    let mut play_total = 0.0;
+    let mut rest_total = 0.0;
+    for seed in 0..20 {
+        let model = Model::random(seed);
+        let begin = std::time::Instant::now();
+        let records = play(model.clone(), seed, &Plan::for_minutes(10), 0.004);
+        let played = begin.elapsed().as_secs_f64();
+        play_total += played;
+        let last = records.last().and_then(|r| r.recording.polled.last().map(|p| p.to_seconds));
+        let begin = std::time::Instant::now();
+        let count = model.rest_path(Resting::Quiet, 3600.0, seed).count();
+        let rest = begin.elapsed().as_secs_f64();
+        rest_total += rest;
+        println!(
+            "{seed}: {:.0} hertz, play {played:.3} s for {last:?}, rest {rest:.3} s, {count}",
+            1.0 / model.stick.reporting.seconds
+        );
+    }
+    println!("mean play {:.3}, rest {:.3}", play_total / 20.0, rest_total / 20.0);
+}
