@@ -3,7 +3,7 @@
 use super::events::Sustained;
 use super::sudden::{Parted, part};
 use super::windows::settled_path;
-use super::{RatePoint, RestMeasures};
+use super::{RatePoint, RestMeasures, Sudden};
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::dependence::{autocorrelation, effective_counts};
@@ -44,7 +44,7 @@ pub(super) fn rest(records: &[TaskRecord], step: f64) -> Result<RestMeasures, No
 }
 
 /// Measures one settled path of rest about `centre`.
-pub(super) fn rest_about(
+pub(crate) fn rest_about(
     path: &Trace,
     centre: Position,
     step: f64,
@@ -70,6 +70,16 @@ pub(super) fn rest_about(
         largest_continual: largest,
         tail,
     })
+}
+
+/// The tail and the sudden movements of a path of rest about `centre`, without the rest of the
+/// figures: quick enough for a slider.
+pub(crate) fn tail_and_sudden(path: &Trace, centre: Position, step: f64) -> (Option<Tail>, Sudden) {
+    let raw = distances(path, centre);
+    let held: Vec<(f64, f64)> = raw.iter().map(|(span, level)| (*level, span.seconds())).collect();
+    let Parted { continual, sudden } = part(&Sustained::of(&raw), &held, step);
+    let minutes = continual.seconds() / 60.0;
+    (fit_tail(&continual, minutes, step), sudden)
 }
 
 /// Distance of the centre from the middle of the field. The interval is that of a median of
@@ -109,7 +119,7 @@ fn wander(path: &Trace, centre: Position, held: &[(f64, f64)], seconds: f64) -> 
 
 /// How many independent values a series read off every [`READ_OFF_SECONDS`] holds, for its mean
 /// and for its variance.
-pub(super) fn independent_of(stretches: &[Vec<f64>]) -> (f64, f64) {
+pub(crate) fn independent_of(stretches: &[Vec<f64>]) -> (f64, f64) {
     let slices: Vec<&[f64]> = stretches.iter().map(Vec::as_slice).collect();
     let n: usize = slices.iter().map(|stretch| stretch.len()).sum();
     let most = (CORRELATION_SECONDS / READ_OFF_SECONDS) as usize;

@@ -9,7 +9,7 @@ pub const GAINS: (f64, f64) = (0.2, 5.0);
 
 /// A [`DirectionMap`] in range, as the matrix that it is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Matrix([[f64; 2]; 2]);
+pub(crate) struct Matrix([[f64; 2]; 2]);
 
 /// The map brought into range: a turn that is not finite becomes none and every other is folded
 /// into −180 < d ≤ 180, gains are held to 0.2..=5 (1 where not finite).
@@ -28,7 +28,7 @@ pub fn in_range(map: &DirectionMap) -> DirectionMap {
 
 impl Matrix {
     /// Of a map, brought into range.
-    pub(super) fn of(map: &DirectionMap) -> Self {
+    pub(crate) fn of(map: &DirectionMap) -> Self {
         let map = in_range(map);
         let column = |asked: Position| {
             let mut push = asked;
@@ -49,7 +49,7 @@ impl Matrix {
     }
 
     /// What the map makes of a push.
-    pub(super) fn apply(&self, push: Position) -> Position {
+    pub(crate) fn apply(&self, push: Position) -> Position {
         let [[a, b], [c, d]] = self.0;
         Position::new(a * push.right + b * push.up, c * push.right + d * push.up)
     }

@@ -192,6 +192,13 @@ impl Pipeline {
         self.run().over(path)
     }
 
+    /// What the dead zone sees of a whole path: every push after centre, direction and smoothing,
+    /// from the first position on.
+    #[must_use]
+    pub fn pushes_over(&self, path: &crate::Trace) -> crate::Trace {
+        self.run().pushes_over(path)
+    }
+
     /// Whether the output depends on what came before.
     #[must_use]
     pub fn remembers(&self) -> bool {

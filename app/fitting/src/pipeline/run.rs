@@ -67,7 +67,7 @@ impl<'a> PipelineRun<'a> {
             Some(_) => to_seconds.max(last),
             None => to_seconds,
         };
-        self.hold(to_seconds, &mut |_, _| {});
+        self.hold(to_seconds, Self::output, &mut |_, _| {});
         self.take(to_seconds, position);
         self.output()
     }
@@ -75,11 +75,23 @@ impl<'a> PipelineRun<'a> {
     /// What the settings make of a whole path, over the same time, beginning anew. Where nobody
     /// was looking for more than [`GAP_SECONDS`] the memory begins anew too.
     #[must_use]
-    pub fn over(mut self, path: &Trace) -> Trace {
+    pub fn over(self, path: &Trace) -> Trace {
         if !self.pipeline.remembers() {
-            let answer = |piece: &Piece| Piece { at: self.pipeline.apply(piece.at), ..*piece };
-            return Trace { pieces: path.pieces.iter().map(answer).collect() };
+            return each(path, |at| self.pipeline.apply(at));
         }
+        self.along(path, |run| run.output())
+    }
+
+    /// The push that the dead zone sees, over a whole path: after centre, direction and
+    /// smoothing.
+    pub(super) fn pushes_over(self, path: &Trace) -> Trace {
+        if self.filter.is_none() {
+            return each(path, |at| self.pipeline.push(at));
+        }
+        self.along(path, |run| run.now.map_or(Position::ORIGIN, |now| now.smooth))
+    }
+
+    fn along(mut self, path: &Trace, read: fn(&Self) -> Position) -> Trace {
         let mut out: Vec<Piece> = Vec::with_capacity(path.pieces.len());
         let mut end_seconds = f64::NEG_INFINITY;
         for piece in &path.pieces {
@@ -87,9 +99,9 @@ impl<'a> PipelineRun<'a> {
                 self = Self::new(self.pipeline);
             }
             end_seconds = piece.span.to_seconds;
-            self.hold(piece.span.from_seconds, &mut |_, _| {});
+            self.hold(piece.span.from_seconds, read, &mut |_, _| {});
             self.take(piece.span.from_seconds, piece.at);
-            self.hold(piece.span.to_seconds, &mut |span, at| match out.last_mut() {
+            self.hold(piece.span.to_seconds, read, &mut |span, at| match out.last_mut() {
                 Some(last) if last.at == at && last.span.to_seconds >= span.from_seconds => {
                     last.span.to_seconds = span.to_seconds;
                 }
@@ -149,12 +161,17 @@ impl<'a> PipelineRun<'a> {
 
     /// Lets the present position hold until `to_seconds`, telling each output with its span.
     /// Nothing happens before the first position.
-    fn hold(&mut self, to_seconds: f64, tell: &mut dyn FnMut(Span, Position)) {
+    fn hold(
+        &mut self,
+        to_seconds: f64,
+        read: fn(&Self) -> Position,
+        tell: &mut dyn FnMut(Span, Position),
+    ) {
         let Some(now) = self.now else { return };
         if to_seconds - now.at_seconds <= LONG_HELD_SECONDS {
-            return self.frames_until(to_seconds, tell);
+            return self.frames_until(to_seconds, read, tell);
         }
-        self.frames_until(now.at_seconds + LONG_HELD_SECONDS, tell);
+        self.frames_until(now.at_seconds + LONG_HELD_SECONDS, read, tell);
         let Some(now) = &mut self.now else { return };
         let span = Span { from_seconds: now.at_seconds, to_seconds };
         now.at_seconds = to_seconds;
@@ -168,11 +185,16 @@ impl<'a> PipelineRun<'a> {
         if let (Some(switches), Some(now)) = (&mut self.switches, self.now) {
             switches.push(span.from_seconds, now.smooth);
         }
-        tell(span, self.output());
+        tell(span, read(self));
     }
 
     /// The same for a time that is not long. A frame at the end belongs to what holds then.
-    fn frames_until(&mut self, to_seconds: f64, tell: &mut dyn FnMut(Span, Position)) {
+    fn frames_until(
+        &mut self,
+        to_seconds: f64,
+        read: fn(&Self) -> Position,
+        tell: &mut dyn FnMut(Span, Position),
+    ) {
         loop {
             let Some(now) = self.now else { return };
             let mut next = to_seconds;
@@ -185,7 +207,7 @@ impl<'a> PipelineRun<'a> {
             let last = next >= to_seconds - AT_ONCE_SECONDS;
             let next = if last { to_seconds } else { next }.max(now.at_seconds);
             if next > now.at_seconds {
-                tell(Span { from_seconds: now.at_seconds, to_seconds: next }, self.output());
+                tell(Span { from_seconds: now.at_seconds, to_seconds: next }, read(self));
             }
             self.now = Some(Now { at_seconds: next, ..now });
             if last {
@@ -194,4 +216,10 @@ impl<'a> PipelineRun<'a> {
             self.frame();
         }
     }
+}
+
+/// A path with each position replaced.
+fn each(path: &Trace, of: impl Fn(Position) -> Position) -> Trace {
+    let pieces = path.pieces.iter().map(|piece| Piece { at: of(piece.at), ..*piece });
+    Trace { pieces: pieces.collect() }
 }

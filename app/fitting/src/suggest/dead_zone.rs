@@ -1,10 +1,13 @@
 //! The dead zone: the smallest radius whose false movements stay under the wish.
 
-use super::{DeadZoneAdvice, Weakest, Wish};
-use crate::estimate::{Basis, Estimate, NotEnough, Sureness};
-use crate::measure::{DirectionReach, Measures, RatePoint, RestMeasures};
+use super::{BusyRate, DeadZoneAdvice, Remedy, Weakest, Wish};
+use crate::Direction;
+use crate::estimate::{Basis, Estimate, Measured, NotEnough, Sureness};
+use crate::measure::events::Sustained;
+use crate::measure::{DeviceMeasures, DirectionReach, RatePoint, RestMeasures};
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::plain;
+use crate::task::Meanwhile;
 
 /// A dead zone that eats more than this share of the weakest reach collides with it.
 pub const COLLISION_SHARE: f64 = 1.0 / 3.0;
@@ -19,32 +22,26 @@ const LEAST_WISH_PER_MINUTE: f64 = 1.0 / 600.0;
 /// Covering a movement of a size takes a little more than that size, share of travel.
 const COVER_MARGIN: f64 = 0.005;
 
-/// The suggested dead zone.
+/// The suggested dead zone, from the rest as the dead zone will see it: after centre, direction
+/// map and smoothing, so that a gain raises it and smoothing lowers it.
 ///
 /// The interval is that of the radius truly needed, where the rate is just the wish; the
 /// suggestion is its upper end, where even the upper end of the rate's 95 % band has fallen to
 /// the wish. So `value` equals `high`.
-pub(super) fn dead_zone(measures: &Measures, wish: Wish) -> Result<DeadZoneAdvice, NotEnough> {
-    let rest = measures.rest.as_ref().map_err(|why| *why)?;
-    let wished = if wish.false_per_minute.is_finite() {
-        wish.false_per_minute.max(LEAST_WISH_PER_MINUTE)
-    } else {
-        Wish::default().false_per_minute
-    };
-    let step = measures.device.step.unwrap_or(0.0);
+pub(super) fn dead_zone(
+    seen: &Seen,
+    device: &DeviceMeasures,
+    wish: Wish,
+) -> Result<DeadZoneAdvice, NotEnough> {
+    let rest = seen.rest.as_ref().map_err(|why| *why)?;
+    let wished = wished_per_minute(wish);
+    let step = device.step.unwrap_or(0.0);
     // Where the middle is hidden and nothing came out of it, there is nothing to go by.
-    if measures.device.still_middle && rest.largest_continual <= step {
+    if device.still_middle && rest.largest_continual <= step {
         return Err(NotEnough::Hidden);
     }
     let basis = Basis { seconds: rest.seconds, repetitions: 0 };
-    let (value, low) = if rest.tail.is_some() {
-        let from = |read: fn(&RatePoint) -> f64| radius_for(&rest.curve, wished, read);
-        (from(|point| point.high), from(|point| point.low))
-    } else {
-        // A rest so still that there is no tail: one step beyond everything that was seen.
-        (rest.largest_continual + step, rest.largest_continual)
-    };
-    let value = value.max(step).min(0.9);
+    let (value, low) = radius_needed(rest, step, wished);
     let radius =
         Estimate::new(value, low.min(value), value, basis).ok_or(NotEnough::DoesNotApply)?;
     let counted_bound_per_minute = counted_bound(rest, value);
@@ -52,14 +49,15 @@ pub(super) fn dead_zone(measures: &Measures, wish: Wish) -> Result<DeadZoneAdvic
     let one_wished_interval = 60.0 / wished;
     let firm = counted_bound_per_minute <= wished
         || (rest.tail.is_some() && rest.seconds >= one_wished_interval && radius.width() <= narrow);
-    let weakest = weakest(&measures.reach, value);
+    let weakest = weakest(&seen.reach, value);
+    let collides = weakest.is_some_and(|weakest| weakest.eaten > COLLISION_SHARE);
     Ok(DeadZoneAdvice {
         radius,
         sureness: if firm { Sureness::Firm } else { Sureness::Rough },
         rest_seconds: rest.seconds,
         counted_bound_per_minute,
         from_model: rest.tail.as_ref().is_some_and(|tail| value >= tail.threshold),
-        collides: weakest.is_some_and(|weakest| weakest.eaten > COLLISION_SHARE),
+        collides,
         weakest,
         covering_sudden: rest
             .sudden
@@ -69,8 +67,111 @@ pub(super) fn dead_zone(measures: &Measures, wish: Wish) -> Result<DeadZoneAdvic
             .max_by(f64::total_cmp)
             .map(|size| (size + COVER_MARGIN.max(step)).max(value)),
         more_seconds: (!firm).then(|| more_seconds(rest, &radius, narrow, one_wished_interval)),
-        hidden_middle: measures.device.hidden_middle,
+        hidden_middle: device.hidden_middle,
+        busy: seen.busy.iter().map(|busy| busy.rate(value, step, wished)).collect(),
+        remedies: if collides { remedies(BodyAnswers::default()) } else { Vec::new() },
     })
+}
+
+/// The wish as a rate that can be worked with.
+pub(super) fn wished_per_minute(wish: Wish) -> f64 {
+    if wish.false_per_minute.is_finite() {
+        wish.false_per_minute.max(LEAST_WISH_PER_MINUTE)
+    } else {
+        Wish::default().false_per_minute
+    }
+}
+
+/// The radius at which the upper end of the rate's band has fallen to the wish, and the one at
+/// which the lower end has.
+pub(super) fn radius_needed(rest: &RestMeasures, step: f64, wished: f64) -> (f64, f64) {
+    let (value, low) = if rest.tail.is_some() {
+        let from = |read: fn(&RatePoint) -> f64| radius_for(&rest.curve, wished, read);
+        (from(|point| point.high), from(|point| point.low))
+    } else {
+        // A rest so still that there is no tail: one step beyond everything that was seen.
+        (rest.largest_continual + step, rest.largest_continual)
+    };
+    (value.max(step).min(0.9), low)
+}
+
+/// The radius that only one in ten of the false movements allowed still passes.
+pub(super) fn rare_radius(rest: &RestMeasures, step: f64, wish: Wish) -> f64 {
+    radius_needed(rest, step, 0.1 * wished_per_minute(wish)).0
+}
+
+/// What the dead zone will see: rest, busy rests and reach after what comes before it.
+pub(super) struct Seen {
+    pub(super) rest: Result<RestMeasures, NotEnough>,
+    pub(super) busy: Vec<SeenBusy>,
+    /// By asked direction.
+    pub(super) reach: Vec<(Direction, f64)>,
+}
+
+/// One kind of busy rest as the dead zone will see it.
+pub(super) struct SeenBusy {
+    pub(super) meanwhile: Meanwhile,
+    /// Sustained distances from the centre, one path for each record.
+    pub(super) paths: Vec<Sustained>,
+    pub(super) rest: Result<RestMeasures, NotEnough>,
+}
+
+impl SeenBusy {
+    /// What this radius would let through.
+    fn rate(&self, radius: f64, step: f64, wished: f64) -> BusyRate {
+        let seconds: f64 = self.paths.iter().map(Sustained::seconds).sum();
+        let count: usize = self.paths.iter().map(|path| path.events_beyond(radius).len()).sum();
+        BusyRate {
+            meanwhile: self.meanwhile,
+            per_minute: counted(count, seconds),
+            radius_needed: self.rest.as_ref().ok().map(|rest| radius_needed(rest, step, wished).0),
+        }
+    }
+}
+
+/// A count in so many seconds as a rate a minute, with its mid-P interval.
+pub(super) fn counted(count: usize, seconds: f64) -> Measured {
+    let minutes = seconds / 60.0;
+    if minutes <= 0.0 {
+        return Err(NotEnough::NothingRecorded);
+    }
+    let (low, high) = poisson_mid_p(count as f64);
+    let basis = Basis { seconds, repetitions: count };
+    Estimate::new(count as f64 / minutes, low / minutes, high / minutes, basis)
+        .ok_or(NotEnough::DoesNotApply)
+}
+
+/// What was answered about the body; `None` for what was not asked or not answered.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct BodyAnswers {
+    /// Muscles are weak.
+    pub weakness: Option<bool>,
+    /// It hurts.
+    pub pain: Option<bool>,
+    /// A joint slips or is loose.
+    pub joint_instability: Option<bool>,
+}
+
+/// What to try when rest and reach collide, in order. A heavier spring is named only where
+/// weakness, pain and joint instability were each answered no.
+///
+/// The order is common practice, no source. That stiffer is not better in general: people with
+/// cerebral palsy did better with spring-centred sticks than with force sticks (Rao 2000),
+/// people with tremor best with force sticks (Dicianno 2009); both from memory.
+#[must_use]
+pub fn remedies(answers: BodyAnswers) -> Vec<Remedy> {
+    let BodyAnswers { weakness, pain, joint_instability } = answers;
+    let mut list = vec![
+        Remedy::PostureAndArmSupport,
+        Remedy::OtherSiteOrTopper,
+        Remedy::LighterOrShorterThrow,
+        Remedy::Software,
+    ];
+    if [weakness, pain, joint_instability].iter().all(|answer| *answer == Some(false)) {
+        list.push(Remedy::HeavierSpring);
+    }
+    list.push(Remedy::BothSpringAndForce);
+    list
 }
 
 /// The smallest radius from which on `read` stays at or under `wished`: straight lines between
@@ -127,14 +228,26 @@ pub(super) fn reach_of(direction: &DirectionReach) -> Option<f64> {
 }
 
 /// The direction with the shortest reach, and the share of it that a dead zone eats.
-pub(super) fn weakest(reach: &[DirectionReach], dead_zone: f64) -> Option<Weakest> {
-    reach
-        .iter()
-        .filter_map(|direction| reach_of(direction).map(|reach| (direction.asked, reach)))
-        .min_by(|one, other| one.1.total_cmp(&other.1))
-        .map(|(asked, reach)| Weakest {
-            asked,
-            reach,
-            eaten: if reach > 0.0 { (dead_zone / reach).min(1.0) } else { 1.0 },
-        })
+pub(super) fn weakest(reach: &[(Direction, f64)], dead_zone: f64) -> Option<Weakest> {
+    reach.iter().copied().min_by(|one, other| one.1.total_cmp(&other.1)).map(|(asked, reach)| {
+        let eaten = if reach > 0.0 { (dead_zone / reach).min(1.0) } else { 1.0 };
+        Weakest { asked, reach, eaten }
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_heavier_spring_needs_three_noes() {
+        let plain = remedies(BodyAnswers::default());
+        assert_eq!(plain[0], Remedy::PostureAndArmSupport);
+        assert!(!plain.contains(&Remedy::HeavierSpring));
+        let no = Some(false);
+        let all = BodyAnswers { weakness: no, pain: no, joint_instability: no };
+        assert_eq!(remedies(all)[4], Remedy::HeavierSpring);
+        let pain = BodyAnswers { pain: Some(true), ..all };
+        assert_eq!(remedies(pain), plain);
+    }
 }

@@ -1,18 +1,19 @@
 //! What given settings do to the person's own recordings.
 
-use super::dead_zone::reach_of;
+use super::dead_zone::{counted, reach_of};
+use super::recorded::{self, HeldFrames, PushedFrames};
+use super::smoothing::{Aligned, smoothed};
 use super::{Effect, ReachKept};
-use crate::estimate::{Basis, Estimate, NotEnough};
 use crate::measure::events::events;
-use crate::measure::hold::holds;
-use crate::measure::windows::settled_path;
+use crate::measure::rest::tail_and_sudden;
 use crate::measure::{Measures, RestMeasures};
-use crate::settings::{Settings, Shape};
-use crate::statistics::counts::poisson_mid_p;
+use crate::pipeline::FRAME_SECONDS;
+use crate::position::fold_degrees;
+use crate::settings::{Settings, Shape, Smoothing};
 use crate::statistics::order::sort_few;
-use crate::task::{TaskKind, TaskRecord};
+use crate::task::TaskRecord;
 use crate::trace::Piece;
-use crate::{Direction, Pipeline, Position};
+use crate::{Direction, Pipeline, Position, Span, Trace};
 
 /// With fewer false movements than this counted, the model's expectation stands beside the
 /// count.
@@ -25,10 +26,14 @@ const THIN_SECONDS: f64 = 0.0085;
 /// Recordings made ready for being judged again and again, at every move of a slider.
 #[derive(Clone, Debug)]
 pub struct Prepared {
-    rest: Vec<Piece>,
+    rest: Trace,
+    /// The rest as smoothing sees it: one piece for each frame of a host.
+    rest_frames: Trace,
     rest_seconds: f64,
     rest_measures: Option<RestMeasures>,
+    step: f64,
     reach: Vec<Pushes>,
+    pushes: Vec<PushedFrames>,
     holds: Vec<Level>,
 }
 
@@ -40,18 +45,19 @@ struct Pushes {
     end: Position,
 }
 
-/// The holds of one level, each an absolute path.
-#[derive(Clone, Debug)]
+/// The holds of one level, each an absolute path, and as frames from a moment before it on.
+#[derive(Clone, Debug, Default)]
 struct Level {
     level: f64,
     paths: Vec<Vec<Piece>>,
+    frames: Vec<HeldFrames>,
 }
 
 impl Prepared {
     /// Takes from the records what the figures need.
     #[must_use]
     pub fn new(records: &[TaskRecord], measures: &Measures) -> Self {
-        let rest = settled_path(records, TaskKind::QuietRest);
+        let rest = recorded::quiet_rest(records);
         let centre = crate::measure::visit_centre(records).unwrap_or(Position::ORIGIN);
         let reach = measures
             .reach
@@ -64,41 +70,41 @@ impl Prepared {
                 })
             })
             .collect();
-        let mut levels: Vec<Level> = Vec::new();
-        for hold in holds(records) {
-            let same = levels.iter_mut().find(|level| (level.level - hold.level).abs() < 1e-6);
-            match same {
-                Some(level) => level.paths.push(thinned(&hold.path.pieces)),
-                None => {
-                    let paths = vec![thinned(&hold.path.pieces)];
-                    levels.push(Level { level: hold.level, paths });
-                }
-            }
+        let mut holds: Vec<Level> = Vec::new();
+        for hold in crate::measure::hold::holds(records) {
+            level_of(&mut holds, hold.level).paths.push(thinned(&hold.path.pieces));
         }
-        sort_few(&mut levels, |one, other| one.level.total_cmp(&other.level).is_lt());
+        for hold in recorded::held_frames(records) {
+            level_of(&mut holds, hold.level).frames.push(hold);
+        }
+        sort_few(&mut holds, |one, other| one.level.total_cmp(&other.level).is_lt());
         Self {
             rest_seconds: rest.seconds(),
-            rest: rest.pieces,
+            rest_frames: recorded::at_frames(&rest),
+            rest,
             rest_measures: measures.rest.as_ref().ok().cloned(),
+            step: measures.device.step.unwrap_or(0.0),
             reach,
-            holds: levels,
+            pushes: recorded::pushed_frames(records),
+            holds,
         }
     }
 
     /// What `settings` do to the recordings: every position goes through the same
-    /// [`Pipeline`] as in play.
+    /// [`Pipeline`] as in play, over time where settings remember.
     #[must_use]
     pub fn effect(&self, settings: &Settings) -> Effect {
         let pipeline = Pipeline::new(settings);
-        let count = self.false_movements(&pipeline);
+        let moving = self.moving(&pipeline);
+        let count = events(moving.iter().copied()).len();
         let jitter: Vec<(f64, f64, f64)> =
             self.holds.iter().map(|level| jitter(level, &pipeline)).collect();
         let seconds: f64 = jitter.iter().map(|level| level.2).sum();
         let squares: f64 = jitter.iter().map(|level| level.1 * level.2).sum();
         Effect {
-            false_per_minute: self.counted(count),
+            false_per_minute: counted(count, self.rest_seconds),
             expected_false_per_minute: self.expected(&pipeline, count),
-            moving_share: self.moving_share(&pipeline),
+            moving_share: share(&moving),
             reach: self
                 .reach
                 .iter()
@@ -106,55 +112,98 @@ impl Prepared {
                 .collect(),
             jitter: jitter.iter().map(|level| (level.0, libm::sqrt(level.1))).collect(),
             jitter_pooled: (seconds > 0.0).then(|| libm::sqrt(squares / seconds)),
-            lag_seconds: None,
-            degrees_off: None,
+            lag_seconds: self.lag(&pipeline),
+            degrees_off: self.degrees_off(&pipeline),
         }
     }
 
-    fn false_movements(&self, pipeline: &Pipeline) -> usize {
-        let answers = self.rest.iter().map(|piece| (piece.span, moves(&pipeline.apply(piece.at))));
-        events(answers).len()
+    /// The rest as spans in which the output is zero or is not.
+    fn moving(&self, pipeline: &Pipeline) -> Vec<(Span, bool)> {
+        let moves = |output: Position| output.right != 0.0 || output.up != 0.0;
+        if pipeline.smoothing() != Smoothing::Off {
+            let out = pipeline.over(&self.rest_frames);
+            return out.pieces.iter().map(|piece| (piece.span, moves(piece.at))).collect();
+        }
+        if pipeline.remembers() {
+            let out = pipeline.over(&self.rest);
+            return out.pieces.iter().map(|piece| (piece.span, moves(piece.at))).collect();
+        }
+        let pieces = self.rest.pieces.iter();
+        pieces.map(|piece| (piece.span, moves(pipeline.apply(piece.at)))).collect()
     }
 
-    /// Time in which the output is not zero by all the time that was watched.
-    fn moving_share(&self, pipeline: &Pipeline) -> Option<f64> {
-        let (mut moving, mut all) = (0.0, 0.0);
-        for piece in &self.rest {
-            let seconds = piece.span.seconds();
-            all += seconds;
-            if moves(&pipeline.apply(piece.at)) {
-                moving += seconds;
-            }
+    /// What smoothing adds in the person's own pushes; 0 without smoothing.
+    fn lag(&self, pipeline: &Pipeline) -> Option<f64> {
+        if pipeline.smoothing() == Smoothing::Off {
+            return (!self.pushes.is_empty()).then_some(0.0);
         }
-        (all > 0.0).then(|| moving / all)
+        Some(Aligned::of(&self.pushes, pipeline)?.lag(pipeline.smoothing()))
     }
 
-    fn counted(&self, count: usize) -> Result<Estimate, NotEnough> {
-        let minutes = self.rest_seconds / 60.0;
-        if minutes <= 0.0 {
-            return Err(NotEnough::NothingRecorded);
-        }
-        let (low, high) = poisson_mid_p(count as f64);
-        let basis = Basis { seconds: self.rest_seconds, repetitions: count };
-        Estimate::new(count as f64 / minutes, low / minutes, high / minutes, basis)
-            .ok_or(NotEnough::DoesNotApply)
+    /// The circular mean of output less asked angle, over the directions whose output is not
+    /// zero.
+    fn degrees_off(&self, pipeline: &Pipeline) -> Option<f64> {
+        let off: Vec<f64> = self
+            .reach
+            .iter()
+            .filter_map(|pushes| {
+                let out = pipeline.apply(pushes.end);
+                (out.radius() > 0.0).then(|| fold_degrees(out.degrees() - pushes.asked.degrees()))
+            })
+            .collect();
+        crate::statistics::circular::mean(&off).map(|mean| mean.0)
     }
 
     /// The model's rate where the count is too small to say. The model knows discs about the
-    /// measured centre: for a moved centre the largest disc inside the dead zone is taken, and
-    /// for the per-axis shape the disc inside the square, so it never expects too few. Sudden
-    /// movements are added as counted.
+    /// measured centre: for a moved centre, a gain or the per-axis shape the largest disc inside
+    /// the dead zone is taken, so it never expects too few. With smoothing the tail is fitted
+    /// to the smoothed rest. Sudden movements are added as counted. Directions used as switches
+    /// have no disc: none.
     fn expected(&self, pipeline: &Pipeline, count: usize) -> Option<f64> {
         let rest = self.rest_measures.as_ref()?;
-        let tail = rest.tail.as_ref().filter(|_| count < COUNT_SPEAKS)?;
-        let minutes = rest.seconds / 60.0;
-        let radius = pipeline.dead_zone() - (pipeline.centre() - rest.centre).radius();
+        if count >= COUNT_SPEAKS || pipeline.switches().is_some() {
+            return None;
+        }
+        let minutes = self.rest_seconds / 60.0;
+        if pipeline.smoothing() != Smoothing::Off {
+            let path = pipeline.pushes_over(&self.rest_frames);
+            let (tail, sudden) = tail_and_sudden(&path, Position::ORIGIN, self.step);
+            let radius = pipeline.dead_zone();
+            let tail = tail.filter(|tail| radius >= tail.threshold)?;
+            let beyond = sudden.sizes.iter().filter(|size| **size > radius).count();
+            return Some(tail.rate(radius).middle + beyond as f64 / minutes);
+        }
+        let tail = rest.tail.as_ref()?;
+        let gain = pipeline.direction().right_gain.max(pipeline.direction().up_gain);
+        let radius = pipeline.dead_zone() / gain - (pipeline.centre() - rest.centre).radius();
         if radius < tail.threshold {
             return None;
         }
         let sudden = rest.sudden.sizes.iter().filter(|size| **size > radius).count();
         Some(tail.rate(radius).middle + sudden as f64 / minutes)
     }
+}
+
+/// The level of a list that is this one, added if it is not there.
+fn level_of(levels: &mut Vec<Level>, level: f64) -> &mut Level {
+    let index = levels.iter().position(|one| (one.level - level).abs() < 1e-6);
+    let index = index.unwrap_or_else(|| {
+        levels.push(Level { level, ..Level::default() });
+        levels.len() - 1
+    });
+    &mut levels[index]
+}
+
+/// Time in which the output is not zero by all the time that was watched.
+fn share(moving: &[(Span, bool)]) -> Option<f64> {
+    let (mut outside, mut all) = (0.0, 0.0);
+    for (span, moves) in moving {
+        all += span.seconds();
+        if *moves {
+            outside += span.seconds();
+        }
+    }
+    (all > 0.0).then(|| outside / all)
 }
 
 /// One piece for every [`THIN_SECONDS`], standing for the ones that follow it. Chosen and not
@@ -172,23 +221,19 @@ fn thinned(path: &[Piece]) -> Vec<Piece> {
     kept
 }
 
-/// Whether an output is not zero.
-fn moves(output: &Position) -> bool {
-    output.right != 0.0 || output.up != 0.0
-}
-
 /// What is left of one direction's reach.
 fn kept(pushes: &Pushes, shape: Shape, pipeline: &Pipeline) -> ReachKept {
-    let push = pushes.end - pipeline.centre();
+    let push = pipeline.push(pushes.end);
     let along = match shape {
         Shape::Radial => push.radius(),
         Shape::PerAxis => push.right.abs().max(push.up.abs()),
     };
+    // As a share of the push itself, so that a gain does not pass for reach.
     let share = if along > 0.0 { (1.0 - pipeline.dead_zone() / along).max(0.0) } else { 0.0 };
     ReachKept {
         asked: pushes.asked,
         reach: pushes.reach,
-        kept: (push.radius() * share).min(pushes.reach),
+        kept: (pushes.reach * share).min(pushes.reach),
         output: pipeline.apply(pushes.end).radius().min(1.0),
     }
 }
@@ -196,22 +241,45 @@ fn kept(pushes: &Pushes, shape: Shape, pipeline: &Pipeline) -> ReachKept {
 /// Level, mean squared distance of the output from the held output (both axes pooled), and
 /// seconds.
 fn jitter(level: &Level, pipeline: &Pipeline) -> (f64, f64, f64) {
-    let (mut squares, mut seconds) = (0.0, 0.0);
-    for path in &level.paths {
-        let Some(first) = path.first() else { continue };
-        // Sums about the first output keep their digits.
-        let about = pipeline.apply(first.at);
+    let mut pool = Pool::default();
+    if pipeline.smoothing() == Smoothing::Off {
+        for path in &level.paths {
+            pool.add(path.iter().map(|piece| (pipeline.apply(piece.at), piece.span.seconds())));
+        }
+    } else {
+        for hold in &level.frames {
+            let pushes: Vec<Position> = hold.frames.iter().map(|at| pipeline.push(*at)).collect();
+            let smooth = smoothed(&pushes, pipeline.smoothing());
+            let held = smooth.iter().skip(hold.from);
+            pool.add(held.map(|push| (pipeline.answer_to(*push), FRAME_SECONDS)));
+        }
+    }
+    let squares = if pool.seconds > 0.0 { pool.squares / pool.seconds } else { 0.0 };
+    (level.level, squares, pool.seconds)
+}
+
+/// Squares about each hold's own mean.
+#[derive(Default)]
+struct Pool {
+    squares: f64,
+    seconds: f64,
+}
+
+impl Pool {
+    fn add(&mut self, outputs: impl Iterator<Item = (Position, f64)>) {
+        let mut about = None;
         let (mut time, mut sum, mut square) = (0.0, Position::ORIGIN, 0.0);
-        for piece in path {
-            let off = pipeline.apply(piece.at) - about;
-            let held = piece.span.seconds();
+        for (output, held) in outputs {
+            // Sums about the first output keep their digits.
+            let off = output - *about.get_or_insert(output);
             time += held;
             sum = sum + off * held;
             square += held * (off.right * off.right + off.up * off.up);
         }
-        let of_mean = (sum.right * sum.right + sum.up * sum.up) / time;
-        squares += 0.5 * (square - of_mean).max(0.0);
-        seconds += time;
+        if time > 0.0 {
+            let of_mean = (sum.right * sum.right + sum.up * sum.up) / time;
+            self.squares += 0.5 * (square - of_mean).max(0.0);
+            self.seconds += time;
+        }
     }
-    (level.level, if seconds > 0.0 { squares / seconds } else { 0.0 }, seconds)
 }

@@ -1,68 +1,272 @@
 //! Full throw: the push that counts as all the way.
+//!
+//! From what can be kept up, not from one best push: the level held for about 15 s (or for as
+//! long as was asked) at an effort of up to 3 of 10. Never more than late pushes surely reach:
+//! the lower end of the interval of the last third of the rounds, so that the last minutes of
+//! play get to full output too. Without such a hold, 80 % of comfortable reach, called rough.
 
 use super::dead_zone::reach_of;
 use super::{FullThrowAdvice, FullThrowSource};
 use crate::Direction;
 use crate::estimate::{Basis, Estimate, NotEnough, Sureness};
 use crate::measure::{DirectionReach, Measures};
+use crate::statistics::distributions::t_quantile;
+use crate::statistics::plain;
+use crate::task::{TaskAsk, TaskRecord};
 
 /// What of comfortable reach is taken, as long as no sustained hold says what can be kept up.
 pub(super) const SHARE_OF_REACH: f64 = 0.8;
-/// The lower end of the reach's interval is heeded down to this share of the reach: few
-/// repetitions with one odd push must not make the throw nothing.
+/// The lower end of an interval is heeded down to this share of the reach: few repetitions with
+/// one odd push must not make the throw nothing.
 const LEAST_SHARE_OF_REACH: f64 = 0.6;
 /// Between dead zone and full throw there must be at least this much to steer in, share of
 /// travel.
 pub(super) const LEAST_SPAN: f64 = 0.05;
+/// An effort of up to this, of 10, can be kept up.
+const EASY_EFFORT: u8 = 3;
+/// A hold of this length tells what can be kept up, seconds; a shorter one if no more was asked.
+const LONG_SECONDS: f64 = 15.0;
+/// Of the length asked this much is enough: the last moment before the cue is not missed.
+const NEARLY: f64 = 0.95;
+/// A throw whose interval is this narrow is firm: share of the throw.
+const FIRM_SHARE: f64 = 0.1;
 
-/// The suggested full throw: 80 % of the comfortable reach in the weakest direction, and not
-/// above the lower end of that reach's interval. Rough by definition.
+/// One direction's own throw, shares of travel after the direction map.
+struct Own {
+    asked: Direction,
+    throw: f64,
+    low: f64,
+    high: f64,
+    reach: f64,
+    is_sustained: bool,
+    basis: Basis,
+}
+
+/// The suggested full throw. `stretched` is by how much a direction's pushes come out longer
+/// than they went in.
 pub(super) fn full_throw(
+    records: &[TaskRecord],
     measures: &Measures,
+    stretched: &dyn Fn(&DirectionReach) -> f64,
     dead_zone: f64,
 ) -> Result<FullThrowAdvice, NotEnough> {
     if measures.reach.is_empty() {
         return Err(NotEnough::NothingRecorded);
     }
-    let own: Vec<(Direction, f64, f64)> = measures
+    let spread = pooled_spread(&measures.reach);
+    let own: Vec<Own> = measures
         .reach
         .iter()
         .filter_map(|direction| {
-            Some((direction.asked, own_throw(direction)?, reach_of(direction)?))
+            let own = own_throw(records, measures, direction, spread)?;
+            let by = stretched(direction);
+            Some(Own {
+                throw: by * own.throw,
+                low: by * own.low,
+                high: by * own.high,
+                reach: by * own.reach,
+                ..own
+            })
         })
         .collect();
-    let (decided_by, value, reach) = own
+    let decides = own
         .iter()
-        .copied()
-        .min_by(|one, other| one.1.total_cmp(&other.1))
+        .min_by(|one, other| one.throw.total_cmp(&other.throw))
         .ok_or(NotEnough::NothingRecorded)?;
-    let deciding = measures.reach.iter().find(|direction| direction.asked == decided_by);
-    let (low, high, basis) = match deciding.map(|direction| direction.reach) {
-        Some(Ok(reach)) => (SHARE_OF_REACH * reach.low, SHARE_OF_REACH * reach.high, reach.basis),
-        Some(Err(why)) => return Err(why),
-        None => (value, SHARE_OF_REACH * reach, Basis::default()),
-    };
-    let least = dead_zone + LEAST_SPAN;
-    let radius = Estimate::new(value, low, high, basis)
+    let deciding = measures.reach.iter().find(|direction| direction.asked == decides.asked);
+    if let Some(Err(why)) = deciding.map(|direction| direction.reach)
+        && !decides.is_sustained
+    {
+        return Err(why);
+    }
+    let least = (dead_zone + LEAST_SPAN).min(1.0);
+    let radius = Estimate::new(decides.throw, decides.low, decides.high, decides.basis)
         .ok_or(NotEnough::DoesNotApply)?
-        .held_to(least.min(1.0), 1.0);
+        .held_to(least, 1.0);
+    let source = if decides.is_sustained {
+        FullThrowSource::Sustained
+    } else {
+        FullThrowSource::ShareOfReach
+    };
+    let narrow = radius.width() <= FIRM_SHARE * radius.value;
+    let axis = |two: [Direction; 2]| {
+        let both = own.iter().filter(|own| two.contains(&own.asked));
+        let throw = both.clone().map(|own| own.throw).min_by(f64::total_cmp)?.clamp(least, 1.0);
+        let farthest = both.map(|own| own.reach).fold(0.0, f64::max);
+        Some((throw, (farthest - throw).max(0.0)))
+    };
     Ok(FullThrowAdvice {
         radius,
-        sureness: Sureness::Rough,
-        source: FullThrowSource::ShareOfReach,
-        decided_by,
+        sureness: if decides.is_sustained && narrow { Sureness::Firm } else { Sureness::Rough },
+        source,
+        decided_by: decides.asked,
+        right_axis: axis([Direction::Right, Direction::Left]),
+        up_axis: axis([Direction::Up, Direction::Down]),
         by_direction: own
             .iter()
-            .map(|(asked, throw, reach)| {
-                (*asked, throw.clamp(least.min(1.0), 1.0), (reach - radius.value).max(0.0))
+            .map(|own| {
+                (own.asked, own.throw.clamp(least, 1.0), (own.reach - radius.value).max(0.0))
             })
             .collect(),
     })
 }
 
-/// A direction's own full throw.
-fn own_throw(direction: &DirectionReach) -> Option<f64> {
+/// The standard deviation of single pushes about their direction's mean, pooled, with its degrees
+/// of freedom.
+fn pooled_spread(reach: &[DirectionReach]) -> Option<(f64, f64)> {
+    let (mut squares, mut freedom) = (0.0, 0.0);
+    for direction in reach {
+        let lengths: Vec<f64> = direction.ends.iter().map(|end| end.radius()).collect();
+        squares += plain::squares_about_mean(&lengths);
+        freedom += lengths.len().saturating_sub(1) as f64;
+    }
+    (freedom >= 1.0).then(|| (libm::sqrt(squares / freedom), freedom))
+}
+
+/// What the last third of the pushes (which are in order of time) surely reaches.
+fn late_bound(direction: &DirectionReach, spread: Option<(f64, f64)>) -> Option<f64> {
+    let (deviation, freedom) = spread?;
+    let late = direction.ends.len().div_ceil(3);
+    let lengths: Vec<f64> =
+        direction.ends.iter().rev().take(late).map(|end| end.radius()).collect();
+    let mean = plain::mean(&lengths)?;
+    Some(mean - t_quantile(0.975, freedom) * deviation / libm::sqrt(lengths.len() as f64))
+}
+
+/// A direction's own full throw, before the direction map.
+fn own_throw(
+    records: &[TaskRecord],
+    measures: &Measures,
+    direction: &DirectionReach,
+    spread: Option<(f64, f64)>,
+) -> Option<Own> {
     let reach = reach_of(direction)?;
-    let bound = direction.reach.map_or(reach, |reach| reach.low);
-    Some((SHARE_OF_REACH * reach).min(bound.max(LEAST_SHARE_OF_REACH * reach)))
+    let surely = direction.reach.map_or(reach, |reach| reach.low);
+    let bound = late_bound(direction, spread)
+        .map_or(surely, |late| late.min(surely))
+        .max(LEAST_SHARE_OF_REACH * reach);
+    let (low, high, basis) = direction
+        .reach
+        .map_or((reach, reach, Basis::default()), |reach| (reach.low, reach.high, reach.basis));
+    let share = Own {
+        asked: direction.asked,
+        throw: (SHARE_OF_REACH * reach).min(bound),
+        low: SHARE_OF_REACH * low,
+        high: SHARE_OF_REACH * high,
+        reach,
+        is_sustained: false,
+        basis,
+    };
+    let held = measures
+        .sustained
+        .iter()
+        .find(|held| held.asked == direction.asked)
+        .and_then(|held| Some((held, held.kept.ok()?, held.effort?)));
+    let Some((held, kept, effort)) = held else { return Some(share) };
+    let long =
+        NEARLY * asked_seconds(records, direction.asked).unwrap_or(LONG_SECONDS).min(LONG_SECONDS);
+    if held.seconds < long || effort > EASY_EFFORT {
+        // What could not be kept up, or only with effort, is more than full output may ask.
+        let throw = share.throw.min(kept.value);
+        return Some(Own { throw, ..share });
+    }
+    let throw = kept.value.min(bound);
+    Some(Own {
+        throw,
+        low: kept.low.min(throw),
+        high: kept.high.min(bound).max(throw),
+        is_sustained: true,
+        basis: kept.basis,
+        ..share
+    })
+}
+
+/// How long the longest hold in this direction was asked to last.
+fn asked_seconds(records: &[TaskRecord], asked: Direction) -> Option<f64> {
+    records
+        .iter()
+        .filter_map(|record| match &record.ask {
+            TaskAsk::Sustained { directions, seconds, .. } if directions.contains(&asked) => {
+                Some(*seconds)
+            }
+            _ => None,
+        })
+        .max_by(f64::total_cmp)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Position;
+    use crate::measure::test_records::pushes;
+    use crate::measure::{SustainedHold, measure};
+
+    fn pushed(lengths: &[f64]) -> TaskRecord {
+        let ends: Vec<(Direction, Position)> = lengths
+            .iter()
+            .flat_map(|length| {
+                [Direction::Right, Direction::Left]
+                    .map(|asked| (asked, Position::polar(*length, asked.degrees())))
+            })
+            .collect();
+        pushes(0.0, &ends, 100.0, false, |_| Position::ORIGIN)
+    }
+
+    fn held(asked: Direction, kept: f64, effort: Option<u8>, seconds: f64) -> SustainedHold {
+        let basis = Basis { seconds, repetitions: 1 };
+        SustainedHold {
+            asked,
+            level: 0.5,
+            seconds,
+            effort,
+            kept: Ok(Estimate::new(kept, kept - 0.01, kept + 0.01, basis).unwrap()),
+            drift_per_minute: Err(NotEnough::NothingRecorded),
+        }
+    }
+
+    fn advised(lengths: &[f64], sustained: Vec<SustainedHold>) -> FullThrowAdvice {
+        let records = [pushed(lengths)];
+        let measures = Measures { sustained, ..measure(&records) };
+        full_throw(&records, &measures, &|_| 1.0, 0.1).unwrap()
+    }
+
+    #[test]
+    fn what_was_kept_up_easily_is_full_throw() {
+        let lengths = [0.8, 0.79, 0.81, 0.8, 0.79, 0.81];
+        let both = [Direction::Right, Direction::Left];
+        let easy = advised(&lengths, both.map(|asked| held(asked, 0.5, Some(2), 15.0)).into());
+        assert_eq!((easy.source, easy.sureness), (FullThrowSource::Sustained, Sureness::Firm));
+        assert!((easy.radius.value - 0.5).abs() < 1e-9);
+        // One side is left without a long hold: it has 80 % of its reach, the other decides.
+        let one = advised(&lengths, vec![held(Direction::Left, 0.5, Some(3), 15.0)]);
+        assert_eq!((one.decided_by, one.source), (Direction::Left, FullThrowSource::Sustained));
+        assert_eq!(one.right_axis.map(|axis| axis.0), Some(one.radius.value));
+        assert_eq!(one.up_axis, None);
+    }
+
+    #[test]
+    fn what_was_hard_or_short_is_a_limit_and_no_measure() {
+        let lengths = [0.8, 0.79, 0.81, 0.8, 0.79, 0.81];
+        for hold in
+            [held(Direction::Left, 0.4, Some(6), 15.0), held(Direction::Left, 0.4, Some(2), 7.0)]
+        {
+            let advice = advised(&lengths, vec![hold]);
+            assert_eq!(advice.source, FullThrowSource::ShareOfReach);
+            assert_eq!(advice.sureness, Sureness::Rough);
+            assert!((advice.radius.value - 0.4).abs() < 1e-9, "{advice:?}");
+        }
+        // Nobody said how hard it was: it tells nothing.
+        let advice = advised(&lengths, vec![held(Direction::Left, 0.4, None, 15.0)]);
+        assert!((advice.radius.value - 0.64).abs() < 0.01, "{advice:?}");
+    }
+
+    #[test]
+    fn late_pushes_bound_it() {
+        // Tires from 0.8 to 0.6: an early hold at 0.75 is not for the last minutes.
+        let lengths = [0.8, 0.78, 0.75, 0.7, 0.65, 0.6];
+        let both = [Direction::Right, Direction::Left];
+        let advice = advised(&lengths, both.map(|asked| held(asked, 0.75, Some(1), 15.0)).into());
+        assert!(advice.radius.value < 0.625, "{advice:?}");
+        assert!(advice.radius.value >= 0.6 * 0.71, "{advice:?}");
+    }
 }

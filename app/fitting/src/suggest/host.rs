@@ -3,7 +3,7 @@
 use super::curve::nearest_exponent;
 use crate::Pipeline;
 use crate::pipeline::curve_at;
-use crate::settings::{Curve, Settings, Shape};
+use crate::settings::{Curve, Settings, Shape, Smoothing};
 
 /// Settings as a host, hub or game asks for them, in percent. Which of these a host knows
 /// differs; a person types those that it does.
@@ -22,6 +22,30 @@ pub struct HostForm {
     /// For hosts with a table: input and output in percent, from (0, 0) to (100, 100), counted
     /// from the dead zone to full throw.
     pub points: Vec<(f64, f64)>,
+    /// Whether the two axes change places: before the signs are turned round.
+    pub swapped: bool,
+    /// Whether right and left change places.
+    pub right_inverted: bool,
+    /// Whether up and down change places.
+    pub up_inverted: bool,
+    /// Turned by this many degrees from right towards up; for hosts that cannot, the mount is
+    /// turned by as much.
+    pub turn_degrees: f64,
+    /// What right and left are multiplied with, percent.
+    pub right_gain_percent: f64,
+    /// What up and down are multiplied with, percent.
+    pub up_gain_percent: f64,
+    /// Smoothing: cutoff at standstill in hertz, and by how many hertz it rises for each full
+    /// travel a second; `None` for none.
+    pub smoothing_hertz: Option<(f64, f64)>,
+    /// Directions used as switches: on, off (percent of travel), shortest time (milliseconds).
+    pub switches: Option<(f64, f64, f64)>,
+    /// A press shorter than this does not count, milliseconds; 0 where every press does.
+    pub shortest_press_milliseconds: f64,
+    /// After a button was let go it is deaf for this long, milliseconds.
+    pub bounce_milliseconds: f64,
+    /// A press held for this long begins to repeat, milliseconds; `None` leaves the host's.
+    pub repeat_delay_milliseconds: Option<f64>,
 }
 
 impl HostForm {
@@ -36,6 +60,8 @@ impl HostForm {
         // In the numbers that the pipeline would apply, so that senseless ones never get out.
         let applied = Pipeline::new(settings);
         let percent = |share: f64| 100.0 * share;
+        let direction = applied.direction();
+        let buttons = crate::pipeline::buttons::in_range(settings.buttons);
         let dead_zone = percent(applied.dead_zone());
         let (exponent, error) = nearest_exponent(applied.curve());
         let (radial, per_axis) = match settings.shape {
@@ -49,6 +75,25 @@ impl HostForm {
             sensitivity_exponent: exponent,
             exponent_error_percent: percent(error),
             points: points(applied.curve()),
+            swapped: direction.swapped,
+            right_inverted: direction.right_inverted,
+            up_inverted: direction.up_inverted,
+            turn_degrees: direction.turn_degrees,
+            right_gain_percent: percent(direction.right_gain),
+            up_gain_percent: percent(direction.up_gain),
+            smoothing_hertz: match applied.smoothing() {
+                Smoothing::OneEuro { cutoff_hertz, speed_coefficient } => {
+                    Some((cutoff_hertz, speed_coefficient))
+                }
+                Smoothing::Off => None,
+            },
+            switches: applied.switches().map(|switches| {
+                let on = switches.on.max(applied.dead_zone());
+                (percent(on), percent(switches.off), 1000.0 * switches.shortest_seconds)
+            }),
+            shortest_press_milliseconds: 1000.0 * buttons.shortest_press_seconds,
+            bounce_milliseconds: 1000.0 * buttons.bounce_seconds,
+            repeat_delay_milliseconds: buttons.repeat_delay_seconds.map(|delay| 1000.0 * delay),
         }
     }
 

@@ -1,25 +1,39 @@
 //! Settings computed from measures, each with its interval, its reason and its cost.
 
+mod advice;
 pub mod curve;
 mod dead_zone;
+pub mod direction;
 mod effect;
 mod full_throw;
 mod host;
+mod recorded;
+mod seen;
+mod smoothing;
+mod switches;
+mod timing;
 
 #[cfg(test)]
 mod dead_zone_truth;
 #[cfg(test)]
 mod whole_tests;
 
-pub use dead_zone::COLLISION_SHARE;
+pub use advice::{
+    BusyRate, ButtonAdvice, CurveAdvice, DeadZoneAdvice, DirectionAdvice, Effect, FullThrowAdvice,
+    FullThrowSource, ReachKept, Remedy, SmoothingAdvice, SmoothingPoint, Suggestions, SwitchAdvice,
+    Weakest,
+};
+pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};
 pub use effect::Prepared;
 pub use host::HostForm;
 
-use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
+use crate::estimate::{NotEnough, StickTrait};
 use crate::measure::Measures;
-use crate::settings::{Curve, DirectionMap, Smoothing, SwitchThresholds};
+use crate::settings::{Curve, Settings, Smoothing};
 use crate::task::TaskRecord;
-use crate::{Direction, Settings};
+use crate::{Pipeline, Position, StickKind};
+use dead_zone::Seen;
+use seen::{Recorded, gains_more_than_it_costs};
 use serde::{Deserialize, Serialize};
 
 /// What the person wants of the settings.
@@ -45,263 +59,130 @@ impl Default for Wish {
     }
 }
 
-/// Suggests settings from measures. What there is not enough for keeps its default: the stick
-/// as it is.
+/// Suggests settings from the records and what was measured of them. What there is not enough for
+/// keeps its default: the stick as it is.
+///
+/// In the order in which settings are applied, so that each is judged on what those before it
+/// make of the recordings: the dead zone on the smoothed rest, which is smaller than the raw
+/// one, and on a stretched one where an axis gets a gain, which is larger; full throw and curve
+/// on pushes after the direction map. A gain is taken into the settings only where the weakest
+/// direction gains more of its reach than any other loses.
 #[must_use]
 pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Suggestions {
-    let _ = records;
-    let mut settings = Settings::default();
-    if let Ok(rest) = &measures.rest {
-        settings.centre = rest.centre;
-    } else if let Ok(centre) = measures.device.centre {
-        settings.centre = centre;
+    let kind = records.last().map_or_else(StickKind::default, |record| record.known.kind);
+    let recorded = Recorded::of(records);
+    let mut settings = Settings { centre: centre(measures, kind), ..Settings::default() };
+
+    let (mut direction, levelling) =
+        match direction::direction(measures.map.as_ref().map_err(|why| *why)) {
+            Ok((advice, levelling)) => (Ok(advice), levelling),
+            Err(why) => (Err(why), None),
+        };
+    if let Ok(advice) = &direction {
+        settings.direction = advice.map;
     }
-    let dead_zone = dead_zone::dead_zone(measures, wish);
-    if let Ok(advice) = &dead_zone {
-        settings.dead_zone = advice.radius.value;
+
+    let mut smoothing =
+        smoothing::smoothing(&recorded.holds, &recorded.pushes, &Pipeline::new(&settings), wish);
+    if let Ok(advice) = &smoothing {
+        settings.smoothing = advice.chosen;
     }
-    let full_throw = full_throw::full_throw(measures, settings.dead_zone);
-    if let Ok(advice) = &full_throw {
-        settings.full_throw = advice.radius.value;
+
+    let advise = |seen: &Seen| match kind.lacks_centring() {
+        Some(lacks) => Err(NotEnough::NotFor(lacks)),
+        None => dead_zone::dead_zone(seen, &measures.device, wish),
+    };
+    let mut seen = recorded.seen(measures, &settings);
+    let mut dead_zone = advise(&seen);
+    if let (Some(levelling), Ok(advice), Ok(without)) = (levelling, &mut direction, &dead_zone) {
+        let stretched = Settings { direction: levelling.on(&advice.map), ..settings.clone() };
+        let with_gain = recorded.seen(measures, &stretched);
+        if let Ok(with) = advise(&with_gain) {
+            advice.dead_zone_with_gain = Some(with.radius.value);
+            advice.dead_zone_without_gain = Some(without.radius.value);
+            let without = (seen.reach.as_slice(), without.radius.value);
+            let is_worth_it =
+                gains_more_than_it_costs(without, (&with_gain.reach, with.radius.value));
+            if is_worth_it && !kind.switches {
+                advice.map = stretched.direction;
+                (settings, seen, dead_zone) = (stretched, with_gain, Ok(with));
+            }
+        }
     }
-    let curve = curve::curve(measures, settings.dead_zone, settings.full_throw);
-    if let Ok(advice) = &curve
-        && !advice.straight
-    {
-        settings.curve = Curve::Points(advice.points.clone());
+    if let (Ok(advice), Ok(with)) = (&mut smoothing, &dead_zone) {
+        let with = with.radius.value;
+        let without = if advice.chosen == Smoothing::Off {
+            Some(with)
+        } else {
+            let plain = Settings { smoothing: Smoothing::Off, ..settings.clone() };
+            advise(&recorded.seen(measures, &plain)).ok().map(|without| without.radius.value)
+        };
+        advice.dead_zone_without_and_with = without.map(|without| (without, with));
     }
-    let nothing = NotEnough::NothingRecorded;
-    Suggestions {
-        settings,
-        dead_zone,
-        full_throw,
-        curve,
-        direction: Err(nothing),
-        smoothing: Err(nothing),
-        timing: Vec::new(),
-        switches: Err(nothing),
+
+    let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);
+    let mut suggestions = if kind.switches {
+        // Thresholds of their own take the place of dead zone, full throw and curve.
+        let why = NotEnough::NotFor(StickTrait::Switches);
+        let switches =
+            switches::switches(&measures.switches, &seen.rest, needed, &recorded.rest, &settings);
+        settings.switches = switches.as_ref().ok().map(|advice| advice.thresholds);
+        let (dead_zone, full_throw, curve) = (Err(why), Err(why), Err(why));
+        Suggestions {
+            settings,
+            dead_zone,
+            full_throw,
+            curve,
+            direction,
+            smoothing,
+            timing: Vec::new(),
+            switches,
+        }
+    } else {
+        settings.dead_zone = needed.unwrap_or(0.0);
+        let stretched = seen::stretched(&settings);
+        let full_throw = full_throw::full_throw(records, measures, &stretched, settings.dead_zone);
+        if let Ok(advice) = &full_throw {
+            settings.full_throw = advice.radius.value;
+        }
+        let rare = needed.and(seen.rest.as_ref().ok());
+        let step = measures.device.step.unwrap_or(0.0);
+        let curve = curve::curve(
+            &recorded.levels(measures, &settings),
+            settings.dead_zone,
+            settings.full_throw,
+            rare.map(|rest| dead_zone::rare_radius(rest, step, wish)),
+        );
+        if let Ok(advice) = &curve
+            && !advice.straight
+        {
+            settings.curve = Curve::Points(advice.points.clone());
+        }
+        Suggestions {
+            settings,
+            dead_zone,
+            full_throw,
+            curve,
+            direction,
+            smoothing,
+            timing: Vec::new(),
+            switches: Err(NotEnough::DoesNotApply),
+        }
+    };
+    suggestions.timing = timing::timing(&measures.presses);
+    suggestions.settings.buttons = timing::for_all(&suggestions.timing);
+    suggestions
+}
+
+/// Where the stick comes to rest: with the person's own body part on it, else untouched. A stick
+/// that does not centre itself has the middle of its field.
+fn centre(measures: &Measures, kind: StickKind) -> Position {
+    if kind.lacks_centring().is_some() {
+        return Position::ORIGIN;
     }
-}
-
-/// Everything suggested from one set of measures.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Suggestions {
-    /// The settings, with the default wherever there was not enough to suggest one.
-    pub settings: Settings,
-    /// Why this dead zone.
-    pub dead_zone: Result<DeadZoneAdvice, NotEnough>,
-    /// Why this full throw.
-    pub full_throw: Result<FullThrowAdvice, NotEnough>,
-    /// Why this sensitivity curve.
-    pub curve: Result<CurveAdvice, NotEnough>,
-    /// Why directions are turned, swapped or stretched, or not.
-    pub direction: Result<DirectionAdvice, NotEnough>,
-    /// Why this smoothing, or none.
-    pub smoothing: Result<SmoothingAdvice, NotEnough>,
-    /// Why these times, by button.
-    pub timing: Vec<ButtonAdvice>,
-    /// Thresholds for directions used as switches.
-    pub switches: Result<SwitchAdvice, NotEnough>,
-}
-
-/// What is suggested about directions.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DirectionAdvice {
-    /// The suggested map: as it comes where nothing is sure enough.
-    pub map: DirectionMap,
-    /// How much weight it can bear.
-    pub sureness: Sureness,
-    /// How pushes come out turned, degrees from right towards up.
-    pub turn: Measured,
-    /// A turn is suggested: its interval clears 10 degrees and a repeat agrees. The first
-    /// remedy is to turn the mount by as much the other way.
-    pub turns: bool,
-    /// The turn may be there, but a repeat is wanted first.
-    pub repeat_wanted: bool,
-    /// The gain of the weaker axis that would level the reach, when the difference is sure.
-    /// It is in the map only where it keeps more of the weakest reach than it costs.
-    pub levelling_gain: Option<f64>,
-    /// The dead zone that is needed with the levelling gain, share of travel.
-    pub dead_zone_with_gain: Option<f64>,
-}
-
-/// One candidate of smoothing and its measured effect.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SmoothingPoint {
-    /// The smoothing.
-    pub smoothing: Smoothing,
-    /// Spread of the output during holds, share of travel.
-    pub jitter: f64,
-    /// Added lag in the person's own pushes, seconds.
-    pub lag_seconds: f64,
-}
-
-/// The suggested smoothing and what it does.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SmoothingAdvice {
-    /// The suggestion; [`Smoothing::Off`] is a valid answer.
-    pub chosen: Smoothing,
-    /// How much weight it can bear.
-    pub sureness: Sureness,
-    /// Jitter against lag, from no smoothing on, lag rising: every candidate that no other
-    /// beats in both.
-    pub curve: Vec<SmoothingPoint>,
-    /// Jitter with the suggestion as a share of that without, with a 95 % interval over holds.
-    pub jitter_left: Measured,
-    /// Added lag of the suggestion, seconds.
-    pub lag_seconds: f64,
-    /// The dead zone needed without smoothing and with it, shares of travel, when rest is known.
-    pub dead_zone_without_and_with: Option<(f64, f64)>,
-}
-
-/// The suggested timing of one button.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ButtonAdvice {
-    /// The button, as a number of [`crate::Sample::buttons`].
-    pub button: usize,
-    /// The shortest press to accept, seconds; `Err(Unsettled)` where wanted and unwanted presses
-    /// overlap: no safe setting was found.
-    pub shortest_press: Measured,
-    /// The bounce window, seconds.
-    pub bounce: Measured,
-    /// The delay until a held press repeats, seconds.
-    pub repeat_delay: Measured,
-    /// How much weight it can bear.
-    pub sureness: Sureness,
-    /// Presses behind it.
-    pub presses: usize,
-}
-
-/// Suggested thresholds for directions used as switches.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SwitchAdvice {
-    /// The thresholds.
-    pub thresholds: SwitchThresholds,
-    /// How much weight it can bear.
-    pub sureness: Sureness,
-    /// The direction with the weakest push, and its smallest plateau, share of travel.
-    pub weakest: (Direction, f64),
-    /// False presses a minute that the rest would give.
-    pub false_per_minute: Estimate,
-}
-
-/// The suggested dead zone and what it rests on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DeadZoneAdvice {
-    /// The radius, share of travel: the smallest whose rate has its upper bound under the wish.
-    /// Its interval is that of the radius truly needed; the suggestion is the upper end.
-    pub radius: Estimate,
-    /// How much weight it can bear.
-    pub sureness: Sureness,
-    /// Seconds of rest used.
-    pub rest_seconds: f64,
-    /// What the counting alone shows: with this radius the rate is under this many a minute
-    /// (upper 95 % bound; rule of three where none was seen).
-    pub counted_bound_per_minute: f64,
-    /// Whether the bound that decided comes from the model of the tail.
-    pub from_model: bool,
-    /// The direction that loses the largest share of its reach, when reach is known.
-    pub weakest: Option<Weakest>,
-    /// The radius that would also cover the sudden movements seen, when there were any.
-    pub covering_sudden: Option<f64>,
-    /// Set when rest and reach collide: the dead zone would eat more than a third of the
-    /// weakest reach.
-    pub collides: bool,
-    /// More seconds of rest that would make it firm; `None` when it is.
-    pub more_seconds: Option<f64>,
-    /// The hidden middle is not part of the radius: add it, share of travel.
-    pub hidden_middle: Option<f64>,
-}
-
-/// The weakest direction beside a dead zone.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Weakest {
-    /// Which.
-    pub asked: Direction,
-    /// Its comfortable reach, share of travel.
-    pub reach: f64,
-    /// Share of it that the dead zone eats, 0..=1.
-    pub eaten: f64,
-}
-
-/// Where the suggested full throw comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FullThrowSource {
-    /// A share of comfortable reach: no sustained hold was measured. Rough by definition.
-    ShareOfReach,
-    /// What was kept up in longer holds at an effort of up to 3 of 10.
-    Sustained,
-}
-
-/// The suggested full throw and what it rests on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct FullThrowAdvice {
-    /// The radius that counts as all the way, share of travel.
-    pub radius: Estimate,
-    /// How much weight it can bear.
-    pub sureness: Sureness,
-    /// Where it comes from.
-    pub source: FullThrowSource,
-    /// The direction that decided.
-    pub decided_by: Direction,
-    /// By direction: full throw of its own, and what one radius for all leaves on the table
-    /// there (reach beyond the radius), shares of travel.
-    pub by_direction: Vec<(Direction, f64, f64)>,
-}
-
-/// The suggested sensitivity curve and what it rests on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CurveAdvice {
-    /// How much weight it can bear.
-    pub sureness: Sureness,
-    /// Steadiness at the centre (a in `sd(r) = a + b r`), share of travel.
-    pub at_centre: f64,
-    /// Growth of unsteadiness with the push (b in `sd(r) = a + b r`).
-    pub growth: Measured,
-    /// Whether a straight line is suggested because the growth may be nothing.
-    pub straight: bool,
-    /// The equal-steadiness curve as points.
-    pub points: Vec<(f64, f64)>,
-    /// The nearest curve of one number: output = input ^ exponent.
-    pub exponent: f64,
-    /// The largest distance between the two curves, share of full output.
-    pub exponent_cost: f64,
-}
-
-/// What given settings do to the person's own recordings.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Effect {
-    /// False movements a minute, counted in the rest recordings after the settings.
-    pub false_per_minute: Measured,
-    /// The same with the tail model where the count is too small to say.
-    pub expected_false_per_minute: Option<f64>,
-    /// Share of the watched rest time in which the output is not zero, 0..=1; `None` without
-    /// rest. It tells what a count cannot: an output that never comes to rest is one single
-    /// false movement.
-    pub moving_share: Option<f64>,
-    /// Of each direction's comfortable reach: what is left outside the dead zone, and how far
-    /// the output goes at that reach.
-    pub reach: Vec<ReachKept>,
-    /// Standard deviation of the output during holds, by level, share of full output.
-    pub jitter: Vec<(f64, f64)>,
-    /// The same pooled over all levels; `None` without holds.
-    pub jitter_pooled: Option<f64>,
-    /// Lag that smoothing adds in the person's own pushes, seconds; `None` without pushes.
-    pub lag_seconds: Option<f64>,
-    /// Mean angle of the output less the angle asked, over the directions pushed, degrees;
-    /// `None` without pushes.
-    pub degrees_off: Option<f64>,
-}
-
-/// What settings leave of one direction's reach.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ReachKept {
-    /// Which direction was asked.
-    pub asked: Direction,
-    /// Comfortable reach, share of travel.
-    pub reach: f64,
-    /// Travel left outside the dead zone, share of travel.
-    pub kept: f64,
-    /// Output at comfortable reach, 0..=1.
-    pub output: f64,
+    match (&measures.rest, measures.device.centre) {
+        (Ok(rest), _) => rest.centre,
+        (Err(_), Ok(centre)) => centre,
+        (Err(_), Err(_)) => Position::ORIGIN,
+    }
 }

@@ -1,0 +1,280 @@
+//! What is suggested, with the reason and the cost of each.
+
+use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
+use crate::settings::{DirectionMap, Smoothing, SwitchThresholds};
+use crate::task::Meanwhile;
+use crate::{Direction, Settings};
+
+/// Everything suggested from one set of measures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Suggestions {
+    /// The settings, with the default wherever there was not enough to suggest one.
+    pub settings: Settings,
+    /// Why this dead zone.
+    pub dead_zone: Result<DeadZoneAdvice, NotEnough>,
+    /// Why this full throw.
+    pub full_throw: Result<FullThrowAdvice, NotEnough>,
+    /// Why this sensitivity curve.
+    pub curve: Result<CurveAdvice, NotEnough>,
+    /// Why directions are turned, swapped or stretched, or not.
+    pub direction: Result<DirectionAdvice, NotEnough>,
+    /// Why this smoothing, or none.
+    pub smoothing: Result<SmoothingAdvice, NotEnough>,
+    /// Why these times, by button.
+    pub timing: Vec<ButtonAdvice>,
+    /// Thresholds for directions used as switches.
+    pub switches: Result<SwitchAdvice, NotEnough>,
+}
+
+/// What is suggested about directions.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DirectionAdvice {
+    /// The suggested map: as it comes where nothing is sure enough.
+    pub map: DirectionMap,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// How pushes come out turned, degrees from right towards up.
+    pub turn: Measured,
+    /// A turn is suggested: its interval clears 10 degrees and a repeat agrees. The first
+    /// remedy is to turn the mount by as much the other way.
+    pub turns: bool,
+    /// The turn may be there, but a repeat is wanted first.
+    pub repeat_wanted: bool,
+    /// The gain of the weaker axis that would level the reach, when the difference is sure.
+    /// It is in the map only where it keeps more of the weakest reach than it costs.
+    pub levelling_gain: Option<f64>,
+    /// The dead zone that is needed with the levelling gain, share of travel.
+    pub dead_zone_with_gain: Option<f64>,
+    /// The dead zone that is needed without it, share of travel.
+    pub dead_zone_without_gain: Option<f64>,
+}
+
+/// One candidate of smoothing and its measured effect.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SmoothingPoint {
+    /// The smoothing.
+    pub smoothing: Smoothing,
+    /// Spread of the output during holds, share of travel.
+    pub jitter: f64,
+    /// Added lag in the person's own pushes, seconds.
+    pub lag_seconds: f64,
+}
+
+/// The suggested smoothing and what it does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SmoothingAdvice {
+    /// The suggestion; [`Smoothing::Off`] is a valid answer.
+    pub chosen: Smoothing,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Jitter against lag, from no smoothing on, lag rising: every candidate that no other
+    /// beats in both.
+    pub curve: Vec<SmoothingPoint>,
+    /// Jitter with the suggestion as a share of that without, with a 95 % interval over holds.
+    pub jitter_left: Measured,
+    /// The steadiest candidate within the lag allowed, and what it leaves of the jitter: told also
+    /// where it is not worth it and none is suggested.
+    pub best_smoothing: Smoothing,
+    /// See `best_smoothing`.
+    pub best_left: Measured,
+    /// Added lag of the suggestion, seconds.
+    pub lag_seconds: f64,
+    /// The dead zone needed without smoothing and with it, shares of travel, when rest is known.
+    pub dead_zone_without_and_with: Option<(f64, f64)>,
+}
+
+/// The suggested timing of one button.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ButtonAdvice {
+    /// The button, as a number of [`crate::Sample::buttons`].
+    pub button: usize,
+    /// The shortest press to accept, seconds; `Err(Unsettled)` where wanted and unwanted presses
+    /// overlap: no safe setting was found.
+    pub shortest_press: Measured,
+    /// The bounce window, seconds.
+    pub bounce: Measured,
+    /// The delay until a held press repeats, seconds.
+    pub repeat_delay: Measured,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Presses behind it.
+    pub presses: usize,
+}
+
+/// Suggested thresholds for directions used as switches.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SwitchAdvice {
+    /// The thresholds.
+    pub thresholds: SwitchThresholds,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// The direction with the weakest push, and its smallest plateau, share of travel.
+    pub weakest: (Direction, f64),
+    /// False presses a minute that the rest would give.
+    pub false_per_minute: Estimate,
+}
+
+/// The suggested dead zone and what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DeadZoneAdvice {
+    /// The radius, share of travel: the smallest whose rate has its upper bound under the wish.
+    /// Its interval is that of the radius truly needed; the suggestion is the upper end.
+    pub radius: Estimate,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Seconds of rest used.
+    pub rest_seconds: f64,
+    /// What the counting alone shows: with this radius the rate is under this many a minute
+    /// (upper 95 % bound; rule of three where none was seen).
+    pub counted_bound_per_minute: f64,
+    /// Whether the bound that decided comes from the model of the tail.
+    pub from_model: bool,
+    /// The direction that loses the largest share of its reach, when reach is known.
+    pub weakest: Option<Weakest>,
+    /// The radius that would also cover the sudden movements seen, when there were any.
+    pub covering_sudden: Option<f64>,
+    /// Set when rest and reach collide: the dead zone would eat more than a third of the
+    /// weakest reach.
+    pub collides: bool,
+    /// More seconds of rest that would make it firm; `None` when it is.
+    pub more_seconds: Option<f64>,
+    /// The hidden middle is not part of the radius: add it, share of travel.
+    pub hidden_middle: Option<f64>,
+    /// What this radius would let through while the person does something: counted in each busy
+    /// rest, sudden movements included, never pooled with the quiet one.
+    pub busy: Vec<BusyRate>,
+    /// What a therapist would try when rest and reach collide, in order; empty where they do
+    /// not. What depends on answers about the body is left out: see [`super::remedies`].
+    pub remedies: Vec<Remedy>,
+}
+
+/// False movements that a dead zone lets through in one kind of busy rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BusyRate {
+    /// What the person did.
+    pub meanwhile: Meanwhile,
+    /// False movements a minute, with the mid-P interval of the count.
+    pub per_minute: Measured,
+    /// The radius that would keep the wish here too, share of travel, where that is known.
+    pub radius_needed: Option<f64>,
+}
+
+/// What may help where the dead zone would eat too much of the reach.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Remedy {
+    /// Posture and arm support.
+    PostureAndArmSupport,
+    /// Another body part, another place for the stick, or another topper.
+    OtherSiteOrTopper,
+    /// A stick that moves more lightly or less far.
+    LighterOrShorterThrow,
+    /// Settings: smoothing, gain, thresholds.
+    Software,
+    /// A heavier spring: only where weakness, pain and joint instability were each answered no.
+    HeavierSpring,
+    /// Stiffer is not better in general: try a spring-centred and a force stick.
+    BothSpringAndForce,
+}
+
+/// The weakest direction beside a dead zone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weakest {
+    /// Which.
+    pub asked: Direction,
+    /// Its comfortable reach, share of travel.
+    pub reach: f64,
+    /// Share of it that the dead zone eats, 0..=1.
+    pub eaten: f64,
+}
+
+/// Where the suggested full throw comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FullThrowSource {
+    /// A share of comfortable reach: no sustained hold was measured. Rough by definition.
+    ShareOfReach,
+    /// What was kept up in longer holds at an effort of up to 3 of 10.
+    Sustained,
+}
+
+/// The suggested full throw and what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FullThrowAdvice {
+    /// The radius that counts as all the way, share of travel.
+    pub radius: Estimate,
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Where it comes from.
+    pub source: FullThrowSource,
+    /// The direction that decided.
+    pub decided_by: Direction,
+    /// The shortest of the own throws of right and left, and what it leaves on the table there;
+    /// `None` without a push that way.
+    pub right_axis: Option<(f64, f64)>,
+    /// The same of up and down.
+    pub up_axis: Option<(f64, f64)>,
+    /// By direction: full throw of its own, and what one radius for all leaves on the table
+    /// there (reach beyond the radius), shares of travel.
+    pub by_direction: Vec<(Direction, f64, f64)>,
+}
+
+/// The suggested sensitivity curve and what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CurveAdvice {
+    /// How much weight it can bear.
+    pub sureness: Sureness,
+    /// Steadiness at the centre (a in `sd(r) = a + b r`), share of travel.
+    pub at_centre: f64,
+    /// Growth of unsteadiness with the push (b in `sd(r) = a + b r`).
+    pub growth: Measured,
+    /// Whether a straight line is suggested because the growth may be nothing.
+    pub straight: bool,
+    /// The equal-steadiness curve as points.
+    pub points: Vec<(f64, f64)>,
+    /// The nearest curve of one number: output = input ^ exponent.
+    pub exponent: f64,
+    /// The largest distance between the two curves, share of full output.
+    pub exponent_cost: f64,
+    /// How many times as steep as a straight line the curve may be at the edge of the dead zone,
+    /// so that the movements that still pass stay small; `None` where rest does not tell.
+    pub edge_slope_limit: Option<f64>,
+    /// Levels behind it, the rest (as the level of no push) included.
+    pub levels: usize,
+}
+
+/// What given settings do to the person's own recordings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Effect {
+    /// False movements a minute, counted in the rest recordings after the settings.
+    pub false_per_minute: Measured,
+    /// The same with the tail model where the count is too small to say.
+    pub expected_false_per_minute: Option<f64>,
+    /// Share of the watched rest time in which the output is not zero, 0..=1; `None` without
+    /// rest. It tells what a count cannot: an output that never comes to rest is one single
+    /// false movement.
+    pub moving_share: Option<f64>,
+    /// Of each direction's comfortable reach: what is left outside the dead zone, and how far
+    /// the output goes at that reach.
+    pub reach: Vec<ReachKept>,
+    /// Standard deviation of the output during holds, by level, share of full output.
+    pub jitter: Vec<(f64, f64)>,
+    /// The same pooled over all levels; `None` without holds.
+    pub jitter_pooled: Option<f64>,
+    /// Lag that smoothing adds in the person's own pushes, seconds; `None` without pushes.
+    pub lag_seconds: Option<f64>,
+    /// Mean angle of the output less the angle asked, over the directions pushed, degrees;
+    /// `None` without pushes.
+    pub degrees_off: Option<f64>,
+}
+
+/// What settings leave of one direction's reach.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReachKept {
+    /// Which direction was asked.
+    pub asked: Direction,
+    /// Comfortable reach, share of travel.
+    pub reach: f64,
+    /// Travel left outside the dead zone, share of travel.
+    pub kept: f64,
+    /// Output at comfortable reach, 0..=1.
+    pub output: f64,
+}

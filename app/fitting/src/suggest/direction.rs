@@ -1,0 +1,216 @@
+//! Direction: swapped and inverted axes, a turn, and levelling the reach of the two axes.
+//!
+//! Where performed = turn × stretch × (swap and inversions) × asked, the settings that put it
+//! right undo the swap and the inversions first, then the turn, then the stretch along the two
+//! axes: the order in which settings are applied.
+
+use super::DirectionAdvice;
+use crate::estimate::{NotEnough, Sureness};
+use crate::measure::PerformedMap;
+use crate::position::fold_degrees;
+use crate::settings::DirectionMap;
+
+/// A turn is worth undoing when all of its interval lies beyond this, degrees: NUREG-0700 Rev. 2,
+/// 3.2.3-1, wants what follows a control to move within ±10 degrees of it. It speaks of
+/// equipment; no figure for people was found.
+pub const TURN_DEGREES: f64 = 10.0;
+/// Axes are put right only where the turn that is left is surely less than this, degrees:
+/// halfway to a quarter turn, a swap and a turn cannot be told apart.
+const SURELY_ONE_WAY_DEGREES: f64 = 40.0;
+/// A turn whose interval is no wider than this to each side is narrow, degrees.
+const NARROW_DEGREES: f64 = 5.0;
+/// Reach is levelled only where the weaker axis surely reaches less than this share of the
+/// stronger (our own choice).
+const UNEVEN: f64 = 0.8;
+/// And where the stronger axis lies within this of one of the stick's own, degrees: gains stretch
+/// along those only.
+const ALONG_AXIS_DEGREES: f64 = 22.5;
+/// The largest levelling gain.
+const MOST_GAIN: f64 = 3.0;
+
+/// The suggestion without levelling: that needs the rest beside it, see [`Levelling`].
+pub(super) fn direction(
+    map: Result<&PerformedMap, NotEnough>,
+) -> Result<(DirectionAdvice, Option<Levelling>), NotEnough> {
+    let map = map?;
+    let turn = map.turn?;
+    let is_one_way = turn.low > -SURELY_ONE_WAY_DEGREES
+        && turn.high < SURELY_ONE_WAY_DEGREES
+        && map.repeat_agrees;
+    let otherwise = map.swapped || map.right_inverted || map.up_inverted;
+    // What comes out swapped and then turned round is undone by turning round, then swapping:
+    // the same as swapping first and turning the other axis round.
+    let axes = if map.swapped {
+        DirectionMap {
+            swapped: true,
+            right_inverted: map.up_inverted,
+            up_inverted: map.right_inverted,
+            ..DirectionMap::default()
+        }
+    } else {
+        DirectionMap {
+            right_inverted: map.right_inverted,
+            up_inverted: map.up_inverted,
+            ..DirectionMap::default()
+        }
+    };
+    let mut suggested = if is_one_way { axes } else { DirectionMap::default() };
+    let clears = turn.low > TURN_DEGREES || turn.high < -TURN_DEGREES;
+    // Without the axes put right, the rest of the turn is no turn of its own.
+    let turns = clears && map.repeat_agrees && (is_one_way || !otherwise);
+    if turns {
+        // A mirror changes the sense of what follows it.
+        let mirrors = map.swapped ^ map.right_inverted ^ map.up_inverted;
+        suggested.turn_degrees = fold_degrees(if mirrors { turn.value } else { -turn.value });
+    }
+    let may_turn = turn.value.abs() > TURN_DEGREES && !turns;
+    let repeat_wanted = may_turn || (otherwise && !is_one_way);
+    let narrow = turn.width() <= 2.0 * NARROW_DEGREES;
+    let stays = turn.low >= -TURN_DEGREES && turn.high <= TURN_DEGREES;
+    let is_firm = map.repeat_agrees && narrow && (turns || stays);
+    let levelling = Levelling::of(map, &suggested);
+    let advice = DirectionAdvice {
+        map: suggested,
+        sureness: if is_firm { Sureness::Firm } else { Sureness::Rough },
+        turn: map.turn,
+        turns,
+        repeat_wanted,
+        levelling_gain: levelling.map(|levelling| levelling.gain),
+        dead_zone_with_gain: None,
+        dead_zone_without_gain: None,
+    };
+    Ok((advice, levelling))
+}
+
+/// A gain that would level the reach of the two axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Levelling {
+    pub(super) gain: f64,
+    is_up: bool,
+}
+
+impl Levelling {
+    /// After `map`, where the difference is sure and lies along the axes.
+    fn of(performed: &PerformedMap, map: &DirectionMap) -> Option<Self> {
+        let stretch = performed.stretch.ok()?;
+        if stretch.high >= UNEVEN || stretch.value <= 0.0 {
+            return None;
+        }
+        let pipeline = crate::pipeline::direction::Matrix::of(map);
+        let column = |index: usize| {
+            let [right, up] = performed.matrix;
+            pipeline.apply(crate::Position::new(right[index], up[index]))
+        };
+        // The symmetric square of the map tells along which line it reaches farthest as it
+        // comes out.
+        let (right, up) = (column(0), column(1));
+        let rr = right.right * right.right + up.right * up.right;
+        let uu = right.up * right.up + up.up * up.up;
+        let ru = right.right * right.up + up.right * up.up;
+        let stronger = 0.5 * libm::atan2(2.0 * ru, rr - uu).to_degrees();
+        let is_up = if stronger.abs() <= ALONG_AXIS_DEGREES {
+            true
+        } else if 90.0 - stronger.abs() <= ALONG_AXIS_DEGREES {
+            false
+        } else {
+            return None;
+        };
+        Some(Self { gain: (1.0 / stretch.value).min(MOST_GAIN), is_up })
+    }
+
+    /// `map` with this gain.
+    pub(super) fn on(&self, map: &DirectionMap) -> DirectionMap {
+        if self.is_up {
+            DirectionMap { up_gain: self.gain, ..*map }
+        } else {
+            DirectionMap { right_gain: self.gain, ..*map }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::estimate::{Basis, Estimate};
+    use crate::settings::Settings;
+    use crate::{Pipeline, Position};
+
+    fn estimate(value: f64, half: f64) -> Estimate {
+        Estimate::new(value, value - half, value + half, Basis::default()).unwrap()
+    }
+
+    /// A performed map put together from its parts.
+    fn performed(turn: f64, half: f64, up_stretch: f64, ways: [bool; 3]) -> PerformedMap {
+        let [swapped, right_inverted, up_inverted] = ways;
+        let of = |asked: Position| {
+            let mut push = asked;
+            if swapped {
+                push = Position::new(push.up, push.right);
+            }
+            let sign = |inverted: bool| if inverted { -1.0 } else { 1.0 };
+            push.right *= sign(right_inverted);
+            push.up *= sign(up_inverted) * up_stretch;
+            push.turned(turn)
+        };
+        let (right, up) = (of(Position::new(1.0, 0.0)), of(Position::new(0.0, 1.0)));
+        PerformedMap {
+            matrix: [[right.right, up.right], [right.up, up.up]],
+            swapped,
+            right_inverted,
+            up_inverted,
+            turn: Ok(estimate(turn, half)),
+            repeat_agrees: true,
+            stretch: Ok(estimate(up_stretch.min(1.0 / up_stretch), 0.05)),
+            stretch_degrees: 0.0,
+            cross_talk: Ok(estimate(0.0, 0.05)),
+            directions: 8,
+            pushes: 24,
+        }
+    }
+
+    /// With the suggested map and the gain every asked direction comes out as asked.
+    #[test]
+    fn the_suggestion_undoes_the_map() {
+        for way in 0..8_u8 {
+            let ways = [way & 1 != 0, way & 2 != 0, way & 4 != 0];
+            for turn in [-25.0, 25.0] {
+                let map = performed(turn, 4.0, 0.6, ways);
+                let (advice, levelling) = direction(Ok(&map)).unwrap();
+                assert!(advice.turns && !advice.repeat_wanted, "{advice:?}");
+                let settings = Settings {
+                    direction: levelling.unwrap().on(&advice.map),
+                    ..Settings::default()
+                };
+                let pipeline = Pipeline::new(&settings);
+                for asked in crate::Direction::EIGHT {
+                    let unit = Position::polar(1.0, asked.degrees());
+                    let [[a, b], [c, d]] = map.matrix;
+                    let pushed =
+                        Position::new(a * unit.right + b * unit.up, c * unit.right + d * unit.up);
+                    let out = pipeline.push(pushed);
+                    assert!((out - unit).radius() < 1e-9, "{ways:?} {turn} {out:?} {unit:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn only_what_is_sure_is_suggested() {
+        let as_it_comes = DirectionMap::default();
+        let upright = [false; 3];
+        let small = direction(Ok(&performed(4.0, 3.0, 1.0, upright))).unwrap();
+        assert_eq!((small.0.map, small.0.sureness), (as_it_comes, Sureness::Firm));
+        assert!(!small.0.repeat_wanted && small.1.is_none());
+        // Beyond ten degrees, but its interval is not.
+        let unsure = direction(Ok(&performed(14.0, 6.0, 1.0, upright))).unwrap().0;
+        assert!(!unsure.turns && unsure.repeat_wanted && unsure.map == as_it_comes);
+        let mut alone = performed(25.0, 4.0, 1.0, upright);
+        alone.repeat_agrees = false;
+        let alone = direction(Ok(&alone)).unwrap().0;
+        assert!(!alone.turns && alone.repeat_wanted && alone.map == as_it_comes);
+        // So far turned that a swap may as well be a turn.
+        let halfway = direction(Ok(&performed(38.0, 6.0, 1.0, [true, false, true]))).unwrap().0;
+        assert!(halfway.repeat_wanted && halfway.map == as_it_comes, "{halfway:?}");
+        assert_eq!(direction(Err(NotEnough::NothingRecorded)), Err(NotEnough::NothingRecorded));
+    }
+}

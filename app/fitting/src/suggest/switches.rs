@@ -1,0 +1,94 @@
+//! Thresholds for directions that are used as switches.
+//!
+//! *On* lies between what the rest reaches and the smallest push of the weakest direction, *off*
+//! below it, above the rest and below the deepest dip within a push. The four directions are
+//! switches of their own, so a diagonal push counts with its part along each axis.
+
+use super::SwitchAdvice;
+use super::dead_zone::counted;
+use crate::estimate::{NotEnough, Sureness};
+use crate::measure::{RestMeasures, SwitchUse};
+use crate::settings::{Settings, SwitchThresholds};
+use crate::{Direction, Pipeline, Trace};
+
+/// Room between rest and the weakest push below this share of that push is none (our own choice).
+const LEAST_ROOM: f64 = 0.2;
+/// From this share of room on the thresholds are firm.
+const FIRM_ROOM: f64 = 0.4;
+/// Above what the rest reaches *on* lies by this share of the room: nearer to the rest, so that a
+/// tired push still counts.
+const ON_SHARE: f64 = 0.45;
+/// *Off* stays this far below the deepest dip.
+const BELOW_DIP: f64 = 0.9;
+/// A false push that is this many times longer than the longest seen is waited for...
+const WAIT_MARGIN: f64 = 1.25;
+/// ... if that is no more than this share of the shortest push.
+const WAIT_SHARE: f64 = 0.5;
+
+/// The suggested thresholds. `rest` is the rest as the switches see it, `needed` the radius inside
+/// which it keeps the wish; `path` is its absolute path, `settings` what comes before the switches.
+pub(super) fn switches(
+    measured: &Result<SwitchUse, NotEnough>,
+    rest: &Result<RestMeasures, NotEnough>,
+    needed: Option<f64>,
+    path: &Trace,
+    settings: &Settings,
+) -> Result<SwitchAdvice, NotEnough> {
+    let measured = measured.as_ref().map_err(|why| *why)?;
+    let rest = rest.as_ref().map_err(|why| *why)?;
+    let weakest = measured
+        .weakest
+        .iter()
+        .copied()
+        .min_by(|one, other| along_axes(*one).total_cmp(&along_axes(*other)))
+        .ok_or(NotEnough::NothingRecorded)?;
+    let push = along_axes(weakest);
+    let below = needed.unwrap_or(measured.rest_reaches).min(push);
+    // Where the wish needs less than was seen, what was seen still counts, unless it was sudden.
+    let below = below.max(rest.largest_continual).max(0.01);
+    let room = push - below;
+    if room < LEAST_ROOM * push {
+        return Err(NotEnough::Unsettled);
+    }
+    let on = (below + ON_SHARE * room).min(1.0);
+    let dip = BELOW_DIP * measured.dips_to.clamp(0.0, 1.0) * push;
+    let off = (0.5 * (below + on)).min(dip).clamp(0.5 * below, on);
+    let mut thresholds = SwitchThresholds { on, off, shortest_seconds: 0.0 };
+    // What the rest would still press, and for how long at most.
+    let pressed = |thresholds: SwitchThresholds| {
+        let settings = Settings { switches: Some(thresholds), ..settings.clone() };
+        let out = Pipeline::new(&settings).over(path);
+        let mut count = 0;
+        let (mut longest, mut lasts) = (0.0_f64, 0.0);
+        for piece in &out.pieces {
+            if piece.at == crate::Position::ORIGIN {
+                lasts = 0.0;
+                continue;
+            }
+            count += usize::from(lasts == 0.0);
+            lasts += piece.span.seconds();
+            longest = longest.max(lasts);
+        }
+        (count, longest)
+    };
+    let (count, longest) = pressed(thresholds);
+    let wait = WAIT_MARGIN * longest;
+    if count > 0 && wait <= WAIT_SHARE * measured.shortest_push_seconds {
+        thresholds.shortest_seconds = wait;
+    }
+    let count = pressed(thresholds).0;
+    let has_dips = dip <= below;
+    let firm = room >= FIRM_ROOM * push && !has_dips;
+    Ok(SwitchAdvice {
+        thresholds,
+        sureness: if firm { Sureness::Firm } else { Sureness::Rough },
+        weakest,
+        false_per_minute: counted(count, path.seconds())?,
+    })
+}
+
+/// What of a push comes out on the axes it lies along: all of it, or 1/√2 on each of a diagonal.
+fn along_axes((asked, plateau): (Direction, f64)) -> f64 {
+    let is_diagonal = !Direction::FOUR.contains(&asked);
+    if is_diagonal { plateau * std::f64::consts::FRAC_1_SQRT_2 } else { plateau }
+}
