@@ -19,6 +19,8 @@ pub const TURN_DEGREES: f64 = 10.0;
 const SURELY_ONE_WAY_DEGREES: f64 = 40.0;
 /// A turn whose interval is no wider than this to each side is narrow, degrees.
 const NARROW_DEGREES: f64 = 5.0;
+/// Whichever direction is left out, this share of the turn must be left.
+const SHARE_WITHOUT_ONE: f64 = 0.5;
 /// Reach is levelled only where the weaker axis surely reaches less than this share of the
 /// stronger (our own choice).
 const UNEVEN: f64 = 0.8;
@@ -56,8 +58,12 @@ pub(super) fn direction(
     };
     let mut suggested = if is_one_way { axes } else { DirectionMap::default() };
     let clears = turn.low > TURN_DEGREES || turn.high < -TURN_DEGREES;
+    // A turned mount turns every direction; one side pushed askew is another matter.
+    let of_all = map
+        .turn_without_one
+        .is_some_and(|without| without * turn.value >= SHARE_WITHOUT_ONE * turn.value * turn.value);
     // Without the axes put right, the rest of the turn is no turn of its own.
-    let turns = clears && map.repeat_agrees && (is_one_way || !otherwise);
+    let turns = clears && of_all && map.repeat_agrees && (is_one_way || !otherwise);
     if turns {
         // A mirror changes the sense of what follows it.
         let mirrors = map.swapped ^ map.right_inverted ^ map.up_inverted;
@@ -160,6 +166,7 @@ mod tests {
             up_inverted,
             turn: Ok(estimate(turn, half)),
             repeat_agrees: true,
+            turn_without_one: Some(turn),
             stretch: Ok(estimate(up_stretch.min(1.0 / up_stretch), 0.05)),
             stretch_degrees: 0.0,
             cross_talk: Ok(estimate(0.0, 0.05)),
@@ -208,6 +215,11 @@ mod tests {
         alone.repeat_agrees = false;
         let alone = direction(Ok(&alone)).unwrap().0;
         assert!(!alone.turns && alone.repeat_wanted && alone.map == as_it_comes);
+        // One side pushed askew: nothing is left of the turn without it.
+        let mut askew = performed(25.0, 4.0, 1.0, upright);
+        askew.turn_without_one = Some(2.0);
+        let askew = direction(Ok(&askew)).unwrap().0;
+        assert!(!askew.turns && askew.repeat_wanted && askew.map == as_it_comes);
         // So far turned that a swap may as well be a turn.
         let halfway = direction(Ok(&performed(38.0, 6.0, 1.0, [true, false, true]))).unwrap().0;
         assert!(halfway.repeat_wanted && halfway.map == as_it_comes, "{halfway:?}");
