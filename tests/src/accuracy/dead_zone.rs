@@ -2,7 +2,7 @@
 
 use fitting::Position;
 use fitting::estimate::Sureness;
-use fitting::invented::{Body, Model};
+use fitting::invented::{Model, Resting};
 use fitting::measure::windows::settled_path;
 use fitting::measure::{Measures, known, measure};
 use fitting::statistics::weighted;
@@ -128,7 +128,7 @@ pub fn dead_zone_case(
     cases.push(Case::one(Figure::DeadZoneNeeded, needed, told));
     let jerky = model.body.jerks.is_some();
     if let (true, Some(radius), Ok(rest)) = (jerky, radius, &measures.rest) {
-        let both = Hour::played(model, seed, None).about(centre);
+        let both = Hour::played(model, seed, Resting::Quiet).about(centre);
         let left = (both.per_minute(radius) - realised).max(0.0);
         cases.push(Case::one(Figure::LeftRate, left, rest.sudden.per_minute));
     }
@@ -144,12 +144,6 @@ pub fn dead_zone_case(
         rest_quantile: recorded_quantile(records, centre),
         reach,
     }
-}
-
-/// The same person without sudden movements.
-#[must_use]
-pub fn without_jerks(model: &Model) -> Model {
-    Model { body: Body { jerks: None, ..model.body.clone() }, ..model.clone() }
 }
 
 fn recorded_quantile(records: &[TaskRecord], centre: Position) -> f64 {

@@ -33,6 +33,9 @@ pub fn record_of(model: &Model, seed: u64, ask: TaskAsk, known: Known) -> TaskRe
         if view.phase == Phase::Ready && now >= READY_SECONDS {
             run.command(now, Command::Begin);
         }
+        if let Some(effort) = player.effort(&view) {
+            run.command(now, Command::Effort(effort));
+        }
         if view.step != step.0 {
             step = (view.step, now);
         }

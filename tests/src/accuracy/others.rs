@@ -1,17 +1,156 @@
 //! Figures of the smaller tasks beside their truths, and what is right or wrong.
 
-use fitting::invented::{Model, System};
-use fitting::measure::Measures;
+use fitting::invented::{Model, Resting, System};
+use fitting::measure::device::quantisation_deviation;
+use fitting::measure::{BusyRest, DirectionReturn, Measures};
+use fitting::task::{TaskAsk, TaskKind, TaskRecord};
+use fitting::trace::Piece;
+use fitting::{Direction, Position, Trace};
 
 use super::dead_zone::Rested;
-use super::figure::Case;
+use super::figure::{Case, Figure};
+use super::long_run::record_of;
 use super::map_truth::true_map;
-use super::person::Exact;
+use super::person::{Exact, direction_code};
+use super::rest_truth::Hour;
 use super::twin::MeanEnd;
 
 /// The figures of the smaller tasks, added to `cases`.
 pub fn others(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
-    let _ = (model, seed, rested, cases);
+    let Rested { records, measures, .. } = rested;
+    device(model, measures, cases);
+    for busy in &measures.busy_rest {
+        busy_rest(model, seed, busy, cases);
+    }
+    for direction in &measures.returns {
+        way_back(model, records, direction, cases);
+    }
+    sustained(model, seed, records, measures, cases);
+    for told in &measures.presses {
+        let Some(truth) = model.true_press(told.button) else { continue };
+        let of = format!("button {}", told.button);
+        let mut add = |figure, truth, told| {
+            cases.push(Case { figure, of: of.clone(), truth, told });
+        };
+        // The reaction ends with the next report and the browser's next look.
+        let reporting = model.stick.reporting;
+        let late = 0.5 * (reporting.seconds * (1.0 + reporting.jitter) + reporting.browser_seconds);
+        // The mean of a log-normal time.
+        let mean = libm::exp(0.5 * truth.spread * truth.spread);
+        add(Figure::PressReaction, truth.reaction_seconds * mean + late, told.reaction_seconds);
+        add(Figure::PressLength, truth.length_seconds, told.length_seconds);
+        add(Figure::PressLong, truth.long_seconds, told.long_seconds);
+        add(Figure::PressGap, truth.gap_seconds, told.gap_seconds);
+        add(Figure::UnwantedRate, truth.unwanted_per_minute, told.unwanted_per_minute);
+    }
+}
+
+fn device(model: &Model, measures: &Measures, cases: &mut Vec<Case>) {
+    let device = &measures.device;
+    // Behind a system that hides the middle the untouched stick says nothing.
+    if model.stick.system != System::AsIs {
+        return;
+    }
+    let step = 2.0 / (libm::exp2(f64::from(model.stick.bits)) - 1.0);
+    // Where the noise does not reach from one step to the next, rounding makes of it what the
+    // place between two steps happens to be.
+    if model.stick.noise > 0.5 * step {
+        let truth = libm::hypot(model.stick.noise, quantisation_deviation(step));
+        cases.push(Case::one(Figure::DeviceNoise, truth, device.noise));
+    }
+    // A centre that drifts does so another way in every visit.
+    if model.stick.drift == 0.0 {
+        cases.push(Case::one(Figure::DeviceDrift, 0.0, device.drift_per_minute));
+    }
+    cases.push(Case::one(Figure::Sag, model.stick.sag, device.sag));
+}
+
+fn busy_rest(model: &Model, seed: u64, busy: &BusyRest, cases: &mut Vec<Case>) {
+    let rest = busy.rest.as_ref();
+    let sudden = model.true_jerks_per_minute() + model.true_startles_per_minute();
+    if sudden > 0.0 {
+        let told = rest.map_or_else(|why| Err(*why), |rest| rest.sudden.per_minute);
+        cases.push(Case::one(Figure::BusySuddenRate, sudden, told));
+    } else {
+        let hour = Hour::played(model, seed, Resting::Busy);
+        let told = rest.map_or_else(|why| Err(*why), |rest| rest.wander);
+        cases.push(Case::one(Figure::BusyWander, hour.inside(hour.centre(), 0.95), told));
+    }
+}
+
+fn way_back(model: &Model, records: &[TaskRecord], told: &DirectionReturn, cases: &mut Vec<Case>) {
+    let record = records.iter().find(|record| record.ask.kind() == TaskKind::Return);
+    let Some(TaskAsk::Return { level, .. }) = record.map(|record| &record.ask) else { return };
+    let quiet_radius = record.map_or(0.1, |record| record.known.quiet_radius);
+    let Some(truth) = model.true_return(told.asked, *level, quiet_radius) else { return };
+    let of = direction_code(told.asked);
+    for (figure, truth, told) in [
+        (Figure::ReturnSeconds, truth.seconds, told.seconds),
+        (Figure::ReturnMoving, truth.moving_seconds, told.moving_seconds),
+        (Figure::ReturnOvershoot, truth.overshoot, told.overshoot),
+        (Figure::ReturnShort, truth.rests_short, told.rests_short),
+    ] {
+        cases.push(Case { figure, of: of.clone(), truth, told });
+    }
+}
+
+/// Longer holds of other seeds whose mean is the truth of one.
+const SUSTAINED_RUNS: u64 = 16;
+
+fn sustained(
+    model: &Model,
+    seed: u64,
+    records: &[TaskRecord],
+    measures: &Measures,
+    cases: &mut Vec<Case>,
+) {
+    let Some(record) = records.iter().find(|record| record.ask.kind() == TaskKind::Sustained)
+    else {
+        return;
+    };
+    // The same task of as many other visits, with the means over them for the truth.
+    let mut sums: Vec<(Direction, f64, f64, f64)> = Vec::new();
+    for run in 0..SUSTAINED_RUNS {
+        let seed = seed.wrapping_add(run);
+        let other = record_of(model, seed, record.ask.clone(), record.known.clone());
+        let centre = measures.rest.as_ref().map_or(record.known.centre, |rest| rest.centre);
+        for repetition in other.repetitions.iter().filter(|one| one.counts()) {
+            let Some(asked) = repetition.direction else { continue };
+            let path = Trace::of(&other.recording, other.axes).within(repetition.span);
+            let Some((mean, slope)) = line(&path, centre) else { continue };
+            match sums.iter_mut().find(|sum| sum.0 == asked) {
+                Some(sum) => *sum = (asked, sum.1 + 1.0, sum.2 + mean, sum.3 + slope),
+                None => sums.push((asked, 1.0, mean, slope)),
+            }
+        }
+    }
+    for told in &measures.sustained {
+        let Some(sum) = sums.iter().find(|sum| sum.0 == told.asked) else { continue };
+        let of = direction_code(told.asked);
+        for (figure, truth, told) in [
+            (Figure::SustainedKept, sum.2 / sum.1, told.kept),
+            (Figure::SustainedDrift, sum.3 / sum.1, told.drift_per_minute),
+        ] {
+            cases.push(Case { figure, of: of.clone(), truth, told });
+        }
+    }
+}
+
+/// Mean distance from `centre` and its slope a minute, by plain least squares over time.
+fn line(path: &Trace, centre: Position) -> Option<(f64, f64)> {
+    let middle = |piece: &Piece| 0.5 * (piece.span.from_seconds + piece.span.to_seconds);
+    let over = |of: &dyn Fn(&Piece) -> f64| {
+        path.pieces.iter().map(|piece| of(piece) * piece.span.seconds()).sum::<f64>()
+    };
+    let seconds = path.seconds();
+    if seconds <= 0.0 {
+        return None;
+    }
+    let distance = |piece: &Piece| (piece.at - centre).radius();
+    let (when, mean) = (over(&middle) / seconds, over(&distance) / seconds);
+    let square = over(&|piece| (middle(piece) - when) * (middle(piece) - when));
+    let product = over(&|piece| (middle(piece) - when) * (distance(piece) - mean));
+    (square > 0.0).then(|| (mean, 60.0 * product / square))
 }
 
 /// What is known exactly or at the stop.

@@ -1,14 +1,15 @@
 //! One invented person: the whole visit, and every figure told beside its truth.
 
-use fitting::invented::{Body, Invented, Model, play};
-use fitting::measure::{Measures, turn};
+use fitting::invented::{Model, Resting, play};
+use fitting::measure::Measures;
+use fitting::measure::map::polar_of_ends;
 use fitting::position::fold_degrees;
 use fitting::suggest::Wish;
-use fitting::task::{Plan, TaskAsk, TaskKind};
+use fitting::task::{Meanwhile, Plan, TaskAsk, TaskKind};
 use fitting::{Direction, Position};
 
 use super::POLL_SECONDS;
-use super::dead_zone::{DeadZoneCase, Rested, dead_zone_case, rest_as_asked, without_jerks};
+use super::dead_zone::{DeadZoneCase, Rested, dead_zone_case, rest_as_asked};
 use super::figure::{Case, Figure};
 use super::map_truth::true_map;
 use super::rest_truth::Hour;
@@ -80,55 +81,64 @@ pub struct Person {
     pub exact: Vec<Exact>,
 }
 
-/// The model of one seed.
+/// The model of one seed: another person, on another day than the one described.
 #[must_use]
 pub fn model_of(seed: u64) -> Model {
-    let model = Invented::ALL[(seed % 4) as usize].model();
-    // Stretched and turned a little from seed to seed.
-    let share = |prime: u64| ((seed * prime) % 101) as f64 / 100.0;
-    let body = Body {
-        wander: model.body.wander * (0.6 + 1.6 * share(37)),
-        reach_spread: model.body.reach_spread * (0.5 + share(53)),
-        ..model.body
-    };
-    Model { body, turn_degrees: model.turn_degrees + 20.0 * share(71) - 10.0, ..model }
+    Model::random(seed).on_day(seed + 1)
 }
 
-/// The plan of one seed: mostly the longer two.
+/// The plan of one seed: mostly the longer two, and after the longest everything else there is.
 #[must_use]
-pub const fn minutes_of(seed: u64) -> u32 {
-    match seed % 5 {
+pub fn plan_of(seed: u64) -> Plan {
+    let minutes = match seed % 5 {
         0 | 2 => 15,
         1 | 3 => 10,
         _ => 6,
+    };
+    let plan = Plan::for_minutes(minutes);
+    if minutes < 15 {
+        return plan;
     }
+    let both = vec![Direction::Right, Direction::Left];
+    let more = [
+        TaskAsk::BusyRest { seconds: 60.0, meanwhile: Meanwhile::Talking },
+        TaskAsk::Sustained { directions: both, level: 0.5, seconds: 15.0 },
+        TaskAsk::Return { directions: Direction::FOUR.to_vec(), level: 0.6, rounds: 3 },
+        TaskAsk::Presses { buttons: vec![0, 1], rounds: 5 },
+    ];
+    let mut tasks = plan.tasks;
+    for ask in more {
+        if tasks.iter().all(|there| there.kind() != ask.kind()) {
+            tasks.push(ask);
+        }
+    }
+    Plan::of(minutes, tasks)
 }
 
 /// Plays and measures the person of this seed.
 #[must_use]
 pub fn person(seed: u64) -> Person {
     let model = model_of(seed);
-    let minutes = minutes_of(seed);
-    let plan = Plan::for_minutes(minutes);
+    let plan = plan_of(seed);
     let truth_seed = seed.wrapping_add(TRUTH_SEEDS);
     let wish = Wish::default();
     let records = play(model.clone(), seed, &plan, POLL_SECONDS);
+    let ends = mean_ends(&model, &records);
     let rested = rest_as_asked(&model, seed.wrapping_add(2 * TRUTH_SEEDS), records, wish);
     let measures = &rested.measures;
 
     let mut cases = Vec::new();
-    let ends = mean_ends(&model, seed, &plan);
     let reach = reach_cases(measures, &ends, &true_ends(&model, seed, &plan), &mut cases);
     let mut exact = others::exact(&model, measures, &ends);
     let turn = turn_case(&model, measures, &ends, &mut cases);
-    let hour = Hour::played(&without_jerks(&model), truth_seed, None);
+    let hour = Hour::played(&model.clone().without_jerks(), truth_seed, Resting::Quiet);
     rest_cases(&model, measures, &hour, &mut cases);
     let rhythm = hold_cases(&model, truth_seed, &rested, &mut cases, &mut exact);
     others::others(&model, truth_seed, &rested, &mut cases);
     let true_reach = ends.iter().map(|end| end.reach).collect();
     let dead_zone =
         dead_zone_case(&model, truth_seed, &rested, true_reach, wish, &hour, &mut cases);
-    Person { seed, minutes, cases, reach, turn, rhythm, dead_zone, exact }
+    Person { seed, minutes: plan.minutes, cases, reach, turn, rhythm, dead_zone, exact }
 }
 
 /// The name of a direction in files.
@@ -186,8 +196,18 @@ fn turn_case(
     cases: &mut Vec<Case>,
 ) -> Option<TurnCase> {
     let truth = true_map(ends)?;
-    let told = measures.map.as_ref().map_or_else(|_| turn(&measures.reach), |map| map.turn);
+    let map = measures.map.as_ref();
+    let told = map.map_or_else(|why| Err(*why), |map| map.turn);
     cases.push(Case::one(Figure::Turn, truth.turn_degrees, told));
+    let pairs: Vec<(Direction, Position)> = ends.iter().map(|end| (end.asked, end.end)).collect();
+    if let Some((_, polar)) = polar_of_ends(&pairs) {
+        let (f, g) = polar.uneven();
+        let uneven = libm::hypot(f, g);
+        let stretch = map.map_or_else(|why| Err(*why), |map| map.stretch);
+        cases.push(Case::one(Figure::Stretch, (1.0 - uneven) / (1.0 + uneven), stretch));
+        let cross_talk = map.map_or_else(|why| Err(*why), |map| map.cross_talk);
+        cases.push(Case::one(Figure::CrossTalk, polar.cross_talk(), cross_talk));
+    }
     let told = told.ok()?;
     Some(TurnCase {
         error: fold_degrees(told.value - truth.turn_degrees).abs(),
@@ -234,15 +254,16 @@ fn hold_cases(
         }
         return None;
     };
-    let over_wander = rhythm.amplitude
-        / wander_in_band(model, seed, &record.known, directions, rhythm.hertz).max(1e-9);
+    let amplitude = model.true_rhythm_amplitude().map_or(0.0, |of| of.0);
+    let over_wander =
+        amplitude / wander_in_band(model, seed, &record.known, directions, rhythm.hertz).max(1e-9);
     if let Some(told) = told {
         if over_wander >= 2.0 {
             exact.push(Exact { what: "rhythm found where it stands out", right: told.found });
         }
         if told.found {
             cases.push(Case::one(Figure::RhythmHertz, rhythm.hertz, told.hertz));
-            cases.push(Case::one(Figure::RhythmAmplitude, rhythm.amplitude, told.amplitude));
+            cases.push(Case::one(Figure::RhythmAmplitude, amplitude, told.amplitude));
         }
     }
     let error_hertz =

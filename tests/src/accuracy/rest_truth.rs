@@ -1,21 +1,16 @@
 //! What an hour of rest of the same person shows.
 
-use fitting::invented::{Model, Player};
+use fitting::invented::{Model, Resting};
 use fitting::measure::events::Sustained;
 use fitting::statistics::weighted;
-use fitting::task::TaskView;
 use fitting::trace::Piece;
 use fitting::{Position, Span, Trace};
-
-use super::POLL_SECONDS;
 
 /// Length of the rest that is taken for the truth, seconds.
 pub const HOUR_SECONDS: f64 = 3600.0;
 /// The hour is played in so many parts, one after the other: less memory at a time. An event
 /// that runs over a boundary counts twice, which happens in less than one of a thousand.
 const PARTS: usize = 6;
-/// Left out at the beginning, seconds: the hand comes to the stick.
-const SETTLING_SECONDS: f64 = 5.0;
 
 /// An hour of rest.
 #[derive(Clone, Debug)]
@@ -24,45 +19,29 @@ pub struct Hour {
 }
 
 impl Hour {
-    /// Plays it: the person of `model` rests, or does what `asked` says beside resting, watched
-    /// as often as in a task.
+    /// Plays it: the person of `model` rests, seen as in a task.
     #[must_use]
-    pub fn played(model: &Model, seed: u64, asked: Option<&TaskView>) -> Self {
-        let mut player = Player::new(model.clone(), seed);
-        player.advance(0.0, asked);
-        let settled = (SETTLING_SECONDS / POLL_SECONDS) as u64;
-        for poll in 1..=settled {
-            player.advance(poll as f64 * POLL_SECONDS, asked);
+    pub fn played(model: &Model, seed: u64, resting: Resting) -> Self {
+        let part_seconds = HOUR_SECONDS / PARTS as f64;
+        let mut parts: Vec<Trace> = vec![Trace::default()];
+        let mut add = |from_seconds: f64, to_seconds: f64, at: Position| {
+            if (from_seconds / part_seconds) as usize >= parts.len() {
+                parts.push(Trace::default());
+            }
+            if let (Some(part), true) = (parts.last_mut(), to_seconds > from_seconds) {
+                part.pieces.push(Piece { span: Span { from_seconds, to_seconds }, at });
+            }
+        };
+        let mut held: Option<(f64, Position)> = None;
+        for (now, place) in model.rest_path(resting, HOUR_SECONDS, seed) {
+            if let Some((since, at)) = held {
+                add(since, now, at);
+            }
+            held = Some((now, place));
         }
-        let axes = player.axes();
-        let polls = (HOUR_SECONDS / POLL_SECONDS) as u64 / PARTS as u64;
-        let mut poll = settled;
-        let mut at = axes.position(player.latest());
-        let mut since = poll as f64 * POLL_SECONDS;
-        let parts = (0..PARTS)
-            .map(|_| {
-                let mut pieces: Vec<Piece> = Vec::new();
-                let mut close = |from_seconds: f64, to_seconds: f64, at: Position| {
-                    if to_seconds > from_seconds {
-                        pieces.push(Piece { span: Span { from_seconds, to_seconds }, at });
-                    }
-                };
-                for _ in 0..polls {
-                    poll += 1;
-                    let now = poll as f64 * POLL_SECONDS;
-                    if let Some(change) = player.advance(now, asked) {
-                        // What a page sees is stamped with its arrival.
-                        let arrival = change.arrival_seconds.clamp(since, now);
-                        close(since, arrival, at);
-                        (since, at) = (arrival, axes.position(&change));
-                    }
-                }
-                let end = poll as f64 * POLL_SECONDS;
-                close(since, end, at);
-                since = end;
-                Trace { pieces }
-            })
-            .collect();
+        if let Some((since, at)) = held {
+            add(since, HOUR_SECONDS, at);
+        }
         Self { parts }
     }
 

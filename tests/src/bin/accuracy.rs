@@ -1,8 +1,12 @@
 //! Plays invented people and prints how near the truth the core comes.
 //!
-//! `accuracy [--people N] [--first SEED] [--threads N] [--json FILE]`
+//! `accuracy [--people N] [--first SEED] [--threads N] [--json FILE] [--cases FILE]`
+//!
+//! `--json` keeps the result; `--cases` keeps every single figure beside its truth as CSV, for
+//! looking into a bar that is missed.
 
 use checks::accuracy::people;
+use checks::accuracy::person::Person;
 use checks::accuracy::report::report;
 use std::process::ExitCode;
 
@@ -12,11 +16,12 @@ struct Wish {
     first: u64,
     threads: usize,
     json: Option<String>,
+    cases: Option<String>,
 }
 
 fn read(words: &[String]) -> Result<Wish, String> {
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
-    let mut wish = Wish { people: 300, first: 0, threads, json: None };
+    let mut wish = Wish { people: 300, first: 0, threads, json: None, cases: None };
     let mut words = words.iter();
     while let Some(word) = words.next() {
         let value = words.next().ok_or_else(|| format!("`{word}` wants a value"))?;
@@ -26,10 +31,37 @@ fn read(words: &[String]) -> Result<Wish, String> {
             "--first" => wish.first = number()?,
             "--threads" => wish.threads = number()? as usize,
             "--json" => wish.json = Some(value.clone()),
+            "--cases" => wish.cases = Some(value.clone()),
             other => return Err(format!("`{other}` is not known")),
         }
     }
     Ok(wish)
+}
+
+/// Every figure beside its truth, one a line.
+fn cases(people: &[Person]) -> String {
+    let mut text = String::from("seed,minutes,figure,of,truth,low,value,high\n");
+    for one in people {
+        for case in &one.cases {
+            let told = case.told.map_or_else(
+                |_| ",,".to_owned(),
+                |told| format!("{},{},{}", told.low, told.value, told.high),
+            );
+            let (seed, minutes, of) = (one.seed, one.minutes, &case.of);
+            text +=
+                &format!("{seed},{minutes},{},{of},{},{told}\n", case.figure.code(), case.truth);
+        }
+        let zone = &one.dead_zone;
+        if let Some(radius) = zone.radius {
+            let first = zone.first_radius.unwrap_or(0.0);
+            let (seed, minutes, asked) = (one.seed, one.minutes, zone.asked_seconds);
+            text += &format!(
+                "{seed},{minutes},dead_zone,{asked},{},{first},{radius},{}\n",
+                zone.needed, zone.rest_quantile
+            );
+        }
+    }
+    text
 }
 
 fn main() -> ExitCode {
@@ -47,13 +79,18 @@ fn main() -> ExitCode {
             eprintln!("{done} of {}", wish.people);
         }
     };
-    let report = report(&people(wish.first, wish.people, wish.threads, &told));
+    let people = people(wish.first, wish.people, wish.threads, &told);
+    let report = report(&people);
     print!("{}", report.table());
-    if let Some(path) = wish.json
-        && let Err(error) = std::fs::write(&path, report.file())
-    {
-        eprintln!("{path}: {error}");
-        return ExitCode::FAILURE;
+    let files = [
+        wish.json.map(|path| (path, report.file())),
+        wish.cases.map(|path| (path, cases(&people))),
+    ];
+    for (path, text) in files.into_iter().flatten() {
+        if let Err(error) = std::fs::write(&path, text) {
+            eprintln!("{path}: {error}");
+            return ExitCode::FAILURE;
+        }
     }
     if report.holds() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
