@@ -1,6 +1,7 @@
 //! Angles: circular mean and the rotation between asked and performed directions.
 
 use checks::{number, numbers, same, vector};
+use fitting::measure::device::gate::{out_of_round, superellipse};
 use fitting::measure::map::polar_of_ends;
 use fitting::measure::polar::{Matrix, Polar};
 use fitting::position::{Direction, Position, fold_degrees};
@@ -77,4 +78,31 @@ fn the_turn_of_a_circle_is_the_circular_mean() {
         .collect();
     let turn = polar_of_ends(&ends).unwrap().1.degrees;
     same(turn, number(&want["mean_rotation_deg"]), 1e-9, "turn");
+}
+
+/// Out-of-roundness of known outlines, over as many even angles as the vector names: arithmetic
+/// outside the project. Of a square over all angles it is (4/π) ln(1 + √2) − 1.
+#[test]
+fn how_far_an_opening_is_from_round() {
+    let want = vector("circularity");
+    let octagon = |degrees: f64| {
+        let eighth = std::f64::consts::FRAC_PI_4;
+        let from_corner = degrees.to_radians().rem_euclid(eighth);
+        (eighth / 2.0).cos() / (from_corner - eighth / 2.0).cos()
+    };
+    for (count, tolerance) in [(8, 1e-6), (3600, 1e-6)] {
+        let even = |radius: &dyn Fn(f64) -> f64| {
+            let angles = (0..count).map(|i| f64::from(i) * 360.0 / f64::from(count));
+            out_of_round(angles.map(radius), 1.0)
+        };
+        let of = |name: &str| number(&want["out_of_round"][name][count.to_string()]);
+        // Its corners are those of an exponent of a million.
+        same(even(&|degrees| superellipse(degrees, 0.0)), of("square"), tolerance, "square");
+        let rounder = even(&|degrees| superellipse(degrees, 0.25));
+        same(rounder, of("superellipse_4"), 1e-9, "superellipse");
+        let eight = even(&octagon);
+        assert!((eight - of("octagon")).abs() < 1e-9, "octagon: {eight}");
+    }
+    let circle = (0..360).map(|degrees| superellipse(f64::from(degrees), 0.5));
+    assert!(out_of_round(circle, 1.0) < 1e-12);
 }

@@ -262,7 +262,7 @@ fn slopes(matrix: Matrix, polar: Polar) -> Option<Slopes> {
 /// interval. Where the pair is not told from nothing (Hotelling's test: its squared distance is
 /// within twice F of 2 and the degrees of freedom, *Annals of Mathematical Statistics* 2 (1931)
 /// 360, from memory), the interval goes down to 0: a length cannot fall under it.
-fn length_of_pair(pair: (f64, f64), spread: [f64; 3], freedom: f64) -> (f64, f64, f64) {
+pub(super) fn length_of_pair(pair: (f64, f64), spread: [f64; 3], freedom: f64) -> (f64, f64, f64) {
     let (f, g) = pair;
     let [ff, fg, gg] = spread;
     let length = libm::hypot(f, g);

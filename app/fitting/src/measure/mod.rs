@@ -301,12 +301,13 @@ pub struct DeviceMeasures {
     pub gap_seconds: f64,
     /// How far the untouched centre moves, share of travel a minute.
     pub drift_per_minute: Measured,
-    /// How far off its centre the spring leaves the stick after a push, share of travel.
+    /// How far off its centre the stick rests after a push, towards the push, share of travel:
+    /// spring and hand together.
     pub sag: Measured,
     /// The shape of the opening, as far as pushes reached it.
     pub gate: Result<GateShape, NotEnough>,
-    /// Full scale is read well before the stick's end: the largest distance between the highest
-    /// value and the next, share of travel; laid to stick, system or browser.
+    /// How far before the stick's end its axes read full scale, share of travel, if pushes show
+    /// that they do; laid to stick, system or browser.
     pub early_full: Option<f64>,
     /// Every axis of the device that is not the stick's and what it does, and each of the
     /// stick's own that does nothing.
@@ -318,8 +319,8 @@ pub struct DeviceMeasures {
 pub struct GateShape {
     /// Mean distance of the opening from the centre where pushes touched it, share of travel.
     pub radius: f64,
-    /// Mean of |R(θ) / R(axis) − 1| over the directions touched: 0 for a circle, 0.122 for a
-    /// square.
+    /// Mean of |R(θ) / R(axis) − 1| over the outline that passes the ends touched: 0 for a
+    /// circle, 0.122 for a square.
     pub out_of_round: f64,
     /// Directions in which the end was touched, of 8.
     pub directions: usize,

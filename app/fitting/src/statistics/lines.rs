@@ -20,27 +20,45 @@ pub struct TheilSen {
 /// with the square of the number of points: thin out first.
 #[must_use]
 pub fn theil_sen(points: &[(f64, f64)]) -> Option<TheilSen> {
-    let mut slopes = Vec::with_capacity(points.len() * points.len() / 2);
-    for (index, one) in points.iter().enumerate() {
-        for other in &points[index + 1..] {
-            if other.0 != one.0 {
-                slopes.push((other.1 - one.1) / (other.0 - one.0));
+    let two_sided = super::distributions::normal_quantile(0.975);
+    let line = theil_sen_of_groups(&[points.to_vec()], 1.0, two_sided)?;
+    let xs: Vec<f64> = points.iter().map(|point| point.0).collect();
+    let ys: Vec<f64> = points.iter().map(|point| point.1).collect();
+    Some(TheilSen { intercept: median(&ys)? - line.slope * median(&xs)?, ..line })
+}
+
+/// The common slope of groups of points that have no common zero: the median of the slopes
+/// between pairs of the same group; the intercept is 0 and says nothing. `wider` multiplies the
+/// variance of Kendall's statistic (1 for independent points; more where they follow slowly from
+/// each other), `normal` is the normal quantile of the interval's ends (1.96 for 95 %). `None`
+/// when no two points of a group differ in x.
+#[must_use]
+pub fn theil_sen_of_groups(
+    groups: &[Vec<(f64, f64)>],
+    wider: f64,
+    normal: f64,
+) -> Option<TheilSen> {
+    let mut slopes = Vec::new();
+    let mut variance = 0.0;
+    for points in groups {
+        for (index, one) in points.iter().enumerate() {
+            for other in &points[index + 1..] {
+                if other.0 != one.0 {
+                    slopes.push((other.1 - one.1) / (other.0 - one.0));
+                }
             }
         }
+        let n = points.len() as f64;
+        variance += n * (n - 1.0) * (2.0 * n + 5.0) / 18.0;
     }
     super::order::sort_numbers(&mut slopes);
     let slope = quantile_of_sorted(&slopes, 0.5)?;
-    let xs: Vec<f64> = points.iter().map(|point| point.0).collect();
-    let ys: Vec<f64> = points.iter().map(|point| point.1).collect();
-    let intercept = median(&ys)? - slope * median(&xs)?;
     // Sen's equation 2.6: the variance of Kendall's statistic gives the ranks of the ends.
-    let n = points.len() as f64;
-    let spread = super::distributions::normal_quantile(0.975)
-        * libm::sqrt(n * (n - 1.0) * (2.0 * n + 5.0) / 18.0);
+    let spread = normal * libm::sqrt(variance * wider);
     let count = slopes.len() as f64;
     let rank = |place: f64| slopes[libm::round(place).clamp(0.0, count - 1.0) as usize];
     let (low, high) = (rank((count - spread) / 2.0 - 1.0), rank((count + spread) / 2.0));
-    Some(TheilSen { slope, intercept, low: low.min(slope), high: high.max(slope) })
+    Some(TheilSen { slope, intercept: 0.0, low: low.min(slope), high: high.max(slope) })
 }
 
 /// A point with the variance of its `y`, which must be known and above 0.
