@@ -160,7 +160,7 @@ fn axes_that_do_nothing_are_named() {
         .collect();
     record.recording.samples = samples;
     assert_eq!(
-        device(&[record.clone()]).odd_axes,
+        device(std::slice::from_ref(&record)).odd_axes,
         [
             OddAxis { axis: 2, what: AxisOddity::Dead },
             OddAxis { axis: 3, what: AxisOddity::Stuck },
@@ -257,7 +257,10 @@ fn sag_intervals_hold_the_truth() {
 fn sag_needs_a_stick_that_centres_itself_and_pushes_that_differ() {
     let one_way = [(Direction::Up, Position::new(0.0, 0.7)); 4];
     let record = pushes(0.0, &one_way, 60.0, true, |_| Position::ORIGIN);
-    assert_eq!(device(&[record.clone()]).sag, Err(NotEnough::Repetitions { have: 1, need: 2 }));
+    assert_eq!(
+        device(std::slice::from_ref(&record)).sag,
+        Err(NotEnough::Repetitions { have: 1, need: 2 })
+    );
     let mut stays = record;
     stays.known.kind.centres_itself = false;
     assert_eq!(device(&[stays]).sag, Err(NotEnough::NotFor(StickTrait::NotSelfCentring)));
