@@ -16,13 +16,14 @@ static FITTING: LazyLock<Validator> =
 static TASK: LazyLock<Validator> =
     LazyLock::new(|| validator(include_str!("../../public/schema/task-2.json")));
 static SUMMARY: LazyLock<Validator> =
-    LazyLock::new(|| validator(include_str!("../../public/schema/summary-1.json")));
+    LazyLock::new(|| validator(include_str!("../../public/schema/summary-2.json")));
 
 /// The released schemas of before: their golden files stay valid.
-static BEFORE: LazyLock<[Validator; 2]> = LazyLock::new(|| {
+static BEFORE: LazyLock<[Validator; 3]> = LazyLock::new(|| {
     [
         validator(include_str!("../../public/schema/fitting-1.json")),
         validator(include_str!("../../public/schema/task-1.json")),
+        validator(include_str!("../../public/schema/summary-1.json")),
     ]
 });
 
@@ -48,7 +49,8 @@ fn golden_files_are_valid() {
         (&BEFORE[1], include_str!("../golden/task-1.json")),
         (&*FITTING, include_str!("../golden/fitting-2.json")),
         (&*TASK, include_str!("../golden/task-2.json")),
-        (&*SUMMARY, include_str!("../golden/summary-1.json")),
+        (&BEFORE[2], include_str!("../golden/summary-1.json")),
+        (&*SUMMARY, include_str!("../golden/summary-2.json")),
     ] {
         assert_eq!(errors(validator, golden), [""; 0]);
     }
@@ -87,6 +89,7 @@ fn every_object_is_closed() {
         include_str!("../../public/schema/task-1.json"),
         include_str!("../../public/schema/task-2.json"),
         include_str!("../../public/schema/summary-1.json"),
+        include_str!("../../public/schema/summary-2.json"),
     ] {
         let mut objects = 0;
         closed(&serde_json::from_str(schema).expect("json"), &mut objects);
@@ -99,7 +102,7 @@ fn every_object_is_closed() {
 fn what_the_reader_refuses_the_schema_refuses() {
     let fitting = include_str!("../golden/fitting-2.json");
     let task = include_str!("../golden/task-2.json");
-    let summary = include_str!("../golden/summary-1.json");
+    let summary = include_str!("../golden/summary-2.json");
     for (golden, pointer, to) in [
         (fitting, "/schema", Value::from(3)),
         (fitting, "/id", "A".into()),
@@ -124,6 +127,11 @@ fn what_the_reader_refuses_the_schema_refuses() {
         (summary, "/body/reach/0/asked", "sideways".into()),
         (summary, "/body/minutes", 1.5.into()),
         (summary, "/body/stick/step", 0.9.into()),
+        (summary, "/body/thinned", 8.into()),
+        (summary, "/body/buttons/0/length", 3.into()),
+        (summary, "/body/stick/odd_axes/0/what", "bent".into()),
+        (summary, "/body/sustained/0/effort", 11.into()),
+        (summary, "/body/chosen/smoothing/one_euro/cutoff", 0.0.into()),
     ] {
         let mut value: Value = serde_json::from_str(golden).expect("json");
         *value.pointer_mut(pointer).expect("the place") = to;

@@ -4,14 +4,15 @@
 mod kept;
 
 use fitting::summary::{
-    Body, Envelope, FittingBody, Kind, SummaryBody, TaskBody, Unreadable, peek, plain_lines, read,
+    Answer, Body, Envelope, FittingBody, Kind, Lacking, SummaryBody, TaskBody, Unreadable, peek,
+    plain_lines, read,
 };
-use kept::{asks, fitting, fullest_summary, golden_fitting, summary, task};
+use kept::{asks, fitting, fullest_summary, golden_fitting, golden_summary, summary, task};
 use proptest::prelude::*;
 
 const FITTING: &str = include_str!("../golden/fitting-2.json");
 const TASK: &str = include_str!("../golden/task-2.json");
-const SUMMARY: &str = include_str!("../golden/summary-1.json");
+const SUMMARY: &str = include_str!("../golden/summary-2.json");
 
 /// The golden files were written with the release of each schema and never change.
 #[test]
@@ -42,9 +43,14 @@ fn golden_files_of_schema_1_are_read() {
     }
     assert_eq!((kept.schema, kept.body.record), (2, then));
     assert_eq!(kept.body.fitting, "0f3a-77");
-    let kept = read::<SummaryBody>(SUMMARY).expect("the golden summary");
-    assert_eq!(kept.made_epoch_ms, 1_770_000_100_000);
+    let kept = read::<SummaryBody>(include_str!("../golden/summary-1.json")).expect("a summary");
+    assert_eq!((kept.schema, kept.made_epoch_ms), (2, 1_770_000_100_000));
     assert_eq!(kept.body.reach.len(), 8);
+    assert_eq!(kept.body.map, Answer::NotEnough(Lacking::NothingRecorded));
+    assert!(kept.body.buttons.is_empty() && kept.body.thinned == 0);
+    let settings = kept.body.chosen.settings();
+    assert_eq!(settings.direction, fitting::settings::DirectionMap::default());
+    assert_eq!(settings.buttons, fitting::settings::ButtonTiming::default());
 }
 
 #[test]
@@ -52,6 +58,7 @@ fn golden_files_of_schema_2_are_read() {
     let kept = read::<FittingBody>(FITTING).expect("the golden fitting");
     assert_eq!(kept.body, golden_fitting().body);
     assert_eq!(read::<TaskBody>(TASK).expect("the golden task"), task());
+    assert_eq!(read::<SummaryBody>(SUMMARY).expect("the golden summary"), golden_summary());
 }
 
 /// What is written today is what was written then: the form has not drifted.
@@ -88,8 +95,8 @@ fn each_kind_of_wrong_file_is_told_apart() {
         assert_eq!(error::<FittingBody>(foreign), Unreadable::NotOurs, "{foreign}");
     }
     assert_eq!(error::<FittingBody>(TASK), Unreadable::WrongKind { found: Kind::Task });
-    let newer = changed(SUMMARY, "/schema", 2.into());
-    assert_eq!(error::<SummaryBody>(&newer), Unreadable::NewerSchema { found: 2, known: 1 });
+    let newer = changed(SUMMARY, "/schema", 3.into());
+    assert_eq!(error::<SummaryBody>(&newer), Unreadable::NewerSchema { found: 3, known: 2 });
     let never = changed(SUMMARY, "/schema", 0.into());
     assert_eq!(error::<SummaryBody>(&never), Unreadable::UnknownSchema { found: 0 });
     let large = format!("{}{}", SUMMARY, " ".repeat(SummaryBody::MOST_BYTES));
@@ -162,7 +169,7 @@ fn a_field_out_of_range_is_named() {
     }
     for (pointer, to, field) in [
         ("/body/rest/known/curve/0/radius", (-0.1).into(), "rest.curve.radius"),
-        ("/body/rest/known/curve/0/low", 159.0.into(), "rest.curve.per_minute"),
+        ("/body/rest/known/curve/0/per_minute", 159.0.into(), "rest.curve.per_minute"),
         ("/body/reach/1/asked", "right".into(), "reach"),
         ("/body/reach/0/reach/known/high", 0.0.into(), "reach.reach"),
         ("/body/reach/0/reach/known/repetitions", 10_001.into(), "reach.reach"),
@@ -170,6 +177,25 @@ fn a_field_out_of_range_is_named() {
         ("/body/dead_zone/known/weakest/eaten", 1.001.into(), "dead_zone.weakest.eaten"),
         ("/body/after/jitter_pooled", 0.9.into(), "after"),
         ("/body/minutes", 601.into(), "minutes"),
+        ("/body/wish_most_lag", 61.0.into(), "wish_most_lag"),
+        ("/body/thinned", 8.into(), "thinned"),
+        ("/body/stick/odd_axes/0/axis", 32.into(), "stick.odd_axes"),
+        ("/body/stick/gate/known/directions", 9.into(), "stick.gate.directions"),
+        ("/body/busy_rest/0/meanwhile", "watching".into(), "busy_rest"),
+        ("/body/busy_rest/0/rest/known/at_chosen/low", 161.0.into(), "busy_rest.at_chosen"),
+        ("/body/map/known/pushes", 10_001.into(), "map.pushes"),
+        ("/body/rhythm/known/resolution", (-1.0).into(), "rhythm.resolution"),
+        ("/body/sustained/0/effort", 11.into(), "sustained.effort"),
+        ("/body/returns/1/asked", "right".into(), "returns"),
+        ("/body/buttons/0/button", 32.into(), "buttons"),
+        ("/body/buttons/1/button", 33.into(), "buttons.button"),
+        ("/body/direction/known/levelling_gain", 5.1.into(), "direction.levelling_gain"),
+        ("/body/smoothing/known/chosen/one_euro/cutoff", 61.0.into(), "smoothing.chosen"),
+        ("/body/switches/known/off", 8.1.into(), "switches.on"),
+        ("/body/full_throw/known/by_direction/0/own", 8.1.into(), "full_throw.by_direction"),
+        ("/body/chosen/direction/turn", 180.1.into(), "chosen.direction.turn"),
+        ("/body/chosen/switches/off", 1.501.into(), "chosen.switches"),
+        ("/body/chosen/buttons/bounce", 60.1.into(), "chosen.buttons"),
     ] {
         let json = changed(SUMMARY, pointer, to);
         assert_eq!(error::<SummaryBody>(&json), far(field), "{pointer}");

@@ -5,21 +5,33 @@ mod kept;
 
 use fitting::Settings;
 use fitting::summary::link::{self, LinkError, MOST_LINK_CHARACTERS};
-use fitting::summary::{ChosenSettings, Grid, Share, Summary};
-use kept::{fullest_summary, summary};
+use fitting::summary::{ChosenSettings, Grid, MOST_THINNED, Share, Summary};
+use kept::{fullest_summary, golden_summary, summary};
 use proptest::prelude::*;
 
-/// The link of a summary with every figure, as released: it must open forever.
-const GOLDEN: &str = include_str!("../golden/link-1.txt");
+/// The links of summaries with every figure, as released: they must open forever.
+const FIRST: &str = include_str!("../golden/link-1.txt");
+const GOLDEN: &str = include_str!("../golden/link-2.txt");
 
 #[test]
 fn the_golden_link_opens_and_is_written_the_same_again() {
     let text = GOLDEN.trim_end();
     let opened = link::decode(text).expect("the golden link");
     assert_eq!(link::encode(&opened, true).expect("it can be written"), text);
-    let file = Summary::from_json(include_str!("../golden/summary-1.json")).expect("its file");
+    let file = Summary::from_json(include_str!("../golden/summary-2.json")).expect("its file");
     assert_eq!(opened.canonical(), file.canonical());
     assert_eq!(opened.body.label, None);
+}
+
+/// A link of schema 1 says what its file says, and may be handed on in the present form.
+#[test]
+fn the_first_golden_link_opens() {
+    let opened = link::decode(FIRST.trim_end()).expect("the first golden link");
+    let file = Summary::from_json(include_str!("../golden/summary-1.json")).expect("its file");
+    assert_eq!(opened.canonical(), file.canonical());
+    let again = link::encode(&opened, true).expect("it can be written");
+    assert!(again.starts_with("s2."));
+    assert_eq!(link::decode(&again).expect("it opens").canonical(), file.canonical());
 }
 
 #[test]
@@ -30,12 +42,20 @@ fn the_longest_link_fits_with_its_label() {
     assert!(with_label.len() <= MOST_LINK_CHARACTERS);
     // 100 of the origin and its path, the mark, the fragment.
     assert!(100 + 1 + with_label.len() <= 2_000);
-    assert_eq!(link::decode(&with_label).expect("it opens").body, fullest.body);
+    // It is thinned, says so, and is otherwise what it was; thinned once, it stays as it is.
+    let opened = link::decode(&with_label).expect("it opens");
+    println!("thinned by {} steps of {MOST_THINNED}", opened.body.thinned);
+    assert!((1..=MOST_THINNED).contains(&opened.body.thinned));
+    assert_eq!(opened.body.chosen, fullest.body.chosen);
+    assert_eq!(opened.body.reach, fullest.body.reach);
+    assert_eq!(opened.body.label, fullest.body.label);
+    assert_eq!(link::encode(&opened, true).as_ref(), Ok(&with_label));
+    assert!(link::encode(&fullest, false).expect("it fits").len() <= MOST_LINK_CHARACTERS);
 }
 
 #[test]
 fn the_label_is_left_out_unless_asked_for() {
-    let fullest = fullest_summary();
+    let fullest = golden_summary();
     let opened = link::decode(&link::encode(&fullest, false).expect("it fits")).expect("it opens");
     assert_eq!(opened.body.label, None);
     assert_eq!(opened.canonical(), fullest.canonical());
@@ -49,11 +69,15 @@ fn each_kind_of_wrong_link_is_told_apart() {
     {
         assert_eq!(link::decode(foreign), Err(LinkError::NotOurs), "{foreign:?}");
     }
-    assert_eq!(link::decode("s2.AAAA"), Err(LinkError::Newer { version: 2 }));
+    assert_eq!(link::decode("s3.AAAA"), Err(LinkError::Newer { version: 3 }));
     assert_eq!(link::decode("#s17."), Err(LinkError::Newer { version: 17 }));
-    let long = format!("s1.{}", "A".repeat(100_000));
+    let long = format!("s2.{}", "A".repeat(100_000));
     assert_eq!(link::decode(&long), Err(LinkError::TooLong { characters: 100_003 }));
-    for damaged in ["s1.", "s1.A", "s1.AAAA", "s1.AAAAAA", "s1.ü", &good[..good.len() - 1]] {
+    let crossed = [good.replacen("s2", "s1", 1), FIRST.trim_end().replacen("s1", "s2", 1)];
+    for damaged in ["s1.", "s2.A", "s1.AAAA", "s2.AAAAAA", "s2.ü", &good[..good.len() - 1]]
+        .into_iter()
+        .chain(crossed.iter().map(String::as_str))
+    {
         assert_eq!(link::decode(damaged), Err(LinkError::Damaged), "{damaged:?}");
     }
     assert!(link::is_link(good) && link::is_link("#s2.A") && !link::is_link("#reach"));
@@ -80,7 +104,7 @@ fn every_small_damage_is_found() {
 /// A link whose checksum is right but whose numbers may not be: refused with the field.
 #[test]
 fn a_forged_link_is_refused() {
-    let mut forged = Summary::from_json(include_str!("../golden/summary-1.json")).expect("a file");
+    let mut forged = Summary::from_json(include_str!("../golden/summary-2.json")).expect("a file");
     forged.body.chosen =
         ChosenSettings { dead_zone: Share::of(0.95), ..ChosenSettings::of(&Settings::default()) };
     let refused = Err(LinkError::OutOfRange { field: "chosen.dead_zone" });
@@ -95,7 +119,7 @@ fn a_forged_link_is_refused() {
         if bytes[at..].starts_with(&from) {
             let mut changed = bytes.clone();
             changed[at..at + to.len()].copy_from_slice(&to);
-            found.push(link::decode(&sealed(&changed)).map(|_| ()));
+            found.push(link::decode(&sealed(2, &changed)).map(|_| ()));
         }
     }
     assert!(found.contains(&Err(LinkError::OutOfRange { field: "chosen.dead_zone" })), "{found:?}");
@@ -131,14 +155,14 @@ fn data_of(text: &str) -> Vec<u8> {
 }
 
 /// A link of these bytes with a right checksum, by another hand than the program's.
-fn sealed(data: &[u8]) -> String {
+fn sealed(version: u32, data: &[u8]) -> String {
     let mut sum = u32::MAX;
     for bit in data.iter().flat_map(|byte| (0..8).map(move |bit| u32::from(byte >> bit & 1))) {
         let low = (sum ^ bit) & 1;
         sum = (sum >> 1) ^ if low == 1 { 0xEDB8_8320 } else { 0 };
     }
     let bytes = [data, &(!sum).to_le_bytes()].concat();
-    let mut text = "s1.".to_owned();
+    let mut text = format!("s{version}.");
     for chunk in bytes.chunks(3) {
         let bits = chunk.iter().fold(0_u32, |bits, byte| bits << 8 | u32::from(*byte));
         let bits = bits << (8 * (3 - chunk.len()));
@@ -151,7 +175,8 @@ fn sealed(data: &[u8]) -> String {
 
 #[test]
 fn the_other_hand_writes_the_same_links() {
-    assert_eq!(sealed(&data_of(GOLDEN.trim_end())), GOLDEN.trim_end());
+    assert_eq!(sealed(2, &data_of(GOLDEN.trim_end())), GOLDEN.trim_end());
+    assert_eq!(sealed(1, &data_of(FIRST.trim_end())), FIRST.trim_end());
 }
 
 proptest! {
@@ -159,12 +184,32 @@ proptest! {
     fn what_is_encoded_is_decoded(summary in summary()) {
         let with_label = link::encode(&summary, true).expect("any summary fits");
         let opened = link::decode(&with_label).expect("it opens");
-        prop_assert_eq!(&opened.body, &summary.body);
+        prop_assert_eq!(&opened.body.chosen, &summary.body.chosen);
+        let mut whole = opened.body.clone();
+        if whole.thinned > 0 {
+            // What was left out is all that differs.
+            whole.rest = summary.body.rest.clone();
+            whole.before.jitter = summary.body.before.jitter.clone();
+            whole.after.jitter = summary.body.after.jitter.clone();
+            whole.full_throw = summary.body.full_throw.clone();
+            whole.returns = summary.body.returns.clone();
+            whole.sustained = summary.body.sustained.clone();
+            whole.busy_rest = summary.body.busy_rest.clone();
+            whole.map = summary.body.map.clone();
+            whole.buttons = summary.body.buttons.clone();
+            whole.before.reach = summary.body.before.reach.clone();
+            whole.stick.odd_axes = summary.body.stick.odd_axes.clone();
+            whole.thinned = 0;
+        }
+        prop_assert_eq!(&whole, &summary.body);
         prop_assert_eq!(opened.made_epoch_ms, summary.made_epoch_ms);
         prop_assert_eq!(&opened.core, &summary.core);
         prop_assert!(fitting::summary::is_id(&opened.id));
         let without = link::decode(&link::encode(&summary, false).expect("it fits")).expect("it opens");
-        prop_assert_eq!(without.canonical(), summary.canonical());
+        prop_assert!(without.body.thinned <= opened.body.thinned);
+        if without.body.thinned == 0 {
+            prop_assert_eq!(without.canonical(), summary.canonical());
+        }
         prop_assert_eq!(without.body.label, None);
     }
 
@@ -176,9 +221,12 @@ proptest! {
     /// Any bytes with a right checksum: an error or a summary that may be written again.
     #[test]
     fn any_sealed_bytes_are_answered(bytes in proptest::collection::vec(any::<u8>(), 0..600)) {
-        let text = sealed(&bytes);
+        let text = sealed(2, &bytes);
         if let Ok(summary) = link::decode(&text) {
             prop_assert_eq!(link::encode(&summary, true), Ok(text));
+        }
+        if let Ok(summary) = link::decode(&sealed(1, &bytes)) {
+            prop_assert_eq!(summary.check(), Ok(()));
         }
     }
 
@@ -188,15 +236,18 @@ proptest! {
     fn forged_bytes_are_answered(
         changes in proptest::collection::vec((any::<prop::sample::Index>(), any::<u8>()), 1..4),
     ) {
-        let mut bytes = data_of(GOLDEN.trim_end());
-        for (place, byte) in changes {
-            let place = place.index(bytes.len());
-            bytes[place] = byte;
-        }
-        let text = sealed(&bytes);
-        if let Ok(summary) = link::decode(&text) {
-            prop_assert_eq!(summary.check(), Ok(()));
-            prop_assert_eq!(link::encode(&summary, true), Ok(text));
+        for (version, golden) in [(1, FIRST), (2, GOLDEN)] {
+            let mut bytes = data_of(golden.trim_end());
+            for (place, byte) in &changes {
+                let place = place.index(bytes.len());
+                bytes[place] = *byte;
+            }
+            let text = sealed(version, &bytes);
+            if let Ok(summary) = link::decode(&text) {
+                prop_assert_eq!(summary.check(), Ok(()));
+                let again = link::encode(&summary, true).expect("what was read may be written");
+                prop_assert!(version == 1 || again == text);
+            }
         }
     }
 }

@@ -1,17 +1,23 @@
 //! Kept things of every form, for the tests of what is kept and shared.
 #![allow(dead_code, reason = "each test file uses its own part")]
 
-use fitting::estimate::Sureness;
+mod found;
+
+use fitting::estimate::{StickTrait, Sureness};
+use fitting::measure::AxisOddity;
 use fitting::position::Direction;
 use fitting::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, SwitchThresholds};
 use fitting::stick_kind::{Moves, StickKind};
-use fitting::suggest::Wish;
+use fitting::suggest::{FullThrowSource, Wish};
 use fitting::summary::{
-    Answer, ChosenCurve, ChosenSettings, CurveFigures, DeadZoneFigures, Degrees, DeviceSeen,
-    EffectFigures, Envelope, Exponent, Figure, FittingBody, FullThrowFigures, Grid, Interval,
-    JitterLevel, Lacking, PerMinute, Place, RateStep, ReachFigures, ReachLeft, RestFigures,
-    Seconds, Share, Spread, Steadiness, StickFigures, Summary, SummaryBody, TaskBody, WeakestLeft,
-    plain_text,
+    Answer, BusyFigures, BusyRestFigures, ButtonFigures, ChosenCurve, ChosenDirection,
+    ChosenSettings, ChosenSmoothing, ChosenSwitches, ChosenTiming, Coefficient, CurveFigures,
+    DeadZoneFigures, Degrees, DeviceSeen, DirectionFigures, EffectFigures, Envelope, Exponent,
+    Figure, FittingBody, FullThrowFigures, Gain, GateFigures, Grid, Hertz, Interval, JitterLevel,
+    Lacking, MapFigures, Moment, OddAxisSeen, PerMinute, Place, RateBand, RateStep, ReachFigures,
+    ReachLeft, RestFigures, ReturnFigures, RhythmFigures, Seconds, Share, SmoothingFigures, Spread,
+    Steadiness, StickFigures, Summary, SummaryBody, SustainedFigures, SwitchFigures, TaskBody,
+    ThrowBy, WeakestLeft, plain_text,
 };
 use fitting::task::{
     Known, KnownReach, MarkReason, Meanwhile, Outcome, PressAsk, Repetition, TaskAsk, TaskRecord,
@@ -45,6 +51,9 @@ fn lacking() -> impl Strategy<Value = Lacking> {
         Just(Lacking::NothingRecorded),
         Just(Lacking::DoesNotApply),
         Just(Lacking::Hidden),
+        Just(Lacking::NotFor(StickTrait::OneWay)),
+        Just(Lacking::NotDone),
+        Just(Lacking::Unsettled),
         (on_grid(), on_grid()).prop_map(|(have, need)| Lacking::Seconds { have, need }),
         (count(), count()).prop_map(|(have, need)| Lacking::Repetitions { have, need }),
     ]
@@ -111,12 +120,23 @@ fn practised() -> impl Strategy<Value = Option<String>> {
 }
 
 fn stick() -> impl Strategy<Value = StickFigures> {
-    (figure(), option::of(on_grid()), option::of(on_grid()), any::<bool>()).prop_map(
-        |(noise, step, hidden_middle, still_middle)| StickFigures {
+    let seen = (figure(), option::of(on_grid()), option::of(on_grid()), any::<bool>());
+    let odd = by_key(found::odd_axis(), 8, |odd| odd.axis);
+    let more = (figure(), figure(), answer(found::gate()), option::of(on_grid()), odd);
+    (seen, more).prop_map(
+        |(
+            (noise, step, hidden_middle, still_middle),
+            (drift_per_minute, sag, gate, early_full, odd_axes),
+        )| StickFigures {
             noise,
             step,
             hidden_middle,
             still_middle,
+            drift_per_minute,
+            sag,
+            gate,
+            early_full,
+            odd_axes,
         },
     )
 }
@@ -170,11 +190,13 @@ fn dead_zone() -> impl Strategy<Value = DeadZoneFigures> {
     (
         (interval(), sureness(), on_grid(), on_grid(), any::<bool>()),
         (option::of(weakest), option::of(on_grid()), any::<bool>(), option::of(on_grid())),
+        option::of(on_grid()),
     )
         .prop_map(
             |(
                 (radius, sureness, rest_seconds, counted_bound, from_model),
                 (weakest, covering_sudden, collides, more_seconds),
+                hidden_middle,
             )| DeadZoneFigures {
                 radius,
                 sureness,
@@ -185,14 +207,27 @@ fn dead_zone() -> impl Strategy<Value = DeadZoneFigures> {
                 covering_sudden,
                 collides,
                 more_seconds,
+                hidden_middle,
             },
         )
 }
 
 fn full_throw() -> impl Strategy<Value = FullThrowFigures> {
-    (interval(), sureness(), direction()).prop_map(|(radius, sureness, decided_by)| {
-        FullThrowFigures { radius, sureness, decided_by }
-    })
+    let source = prop_oneof![Just(FullThrowSource::ShareOfReach), Just(FullThrowSource::Sustained)];
+    let by = (direction(), on_grid(), on_grid()).prop_map(|(asked, own, left)| ThrowBy {
+        asked,
+        own,
+        left,
+    });
+    (interval(), sureness(), source, direction(), by_key(by, 8, |by| by.asked)).prop_map(
+        |(radius, sureness, source, decided_by, by_direction)| FullThrowFigures {
+            radius,
+            sureness,
+            source,
+            decided_by,
+            by_direction,
+        },
+    )
 }
 
 fn curve() -> impl Strategy<Value = CurveFigures> {
@@ -293,9 +328,20 @@ fn effect() -> impl Strategy<Value = EffectFigures> {
         by_key(left, 8, |left| left.asked),
         by_key(jitter, 8, |jitter| jitter.level),
         option::of(on_grid()),
+        option::of(on_grid()),
+        option::of(on_grid()),
     )
         .prop_map(
-            |(false_per_minute, expected, moving_share, reach, jitter, jitter_pooled)| {
+            |(
+                false_per_minute,
+                expected,
+                moving_share,
+                reach,
+                jitter,
+                jitter_pooled,
+                lag,
+                degrees_off,
+            )| {
                 EffectFigures {
                     false_per_minute,
                     expected,
@@ -303,6 +349,8 @@ fn effect() -> impl Strategy<Value = EffectFigures> {
                     reach,
                     jitter,
                     jitter_pooled,
+                    lag,
+                    degrees_off,
                 }
             },
         )
@@ -315,7 +363,9 @@ fn id() -> impl Strategy<Value = String> {
 /// Any summary that may be written.
 pub(crate) fn summary() -> impl Strategy<Value = Summary> {
     let label = option::of(text(80).prop_filter("a label", |label| !label.is_empty()));
-    let outside = (label, practised(), device(), 0..=600u32, on_grid(), stick(), count());
+    let wish = (on_grid(), on_grid());
+    let device = (device(), stick_kind());
+    let outside = (label, practised(), device, 0..=600u32, wish, stick(), count());
     let found = (
         answer(rest()),
         by_key(reach(), 8, |reach| reach.asked),
@@ -327,30 +377,54 @@ pub(crate) fn summary() -> impl Strategy<Value = Summary> {
         effect(),
         effect(),
     );
-    (id(), 0..=8_640_000_000_000_000u64, outside, found).prop_map(
+    let more = (
+        by_key(found::busy_rest(), 3, |busy| busy.meanwhile),
+        answer(found::map()),
+        answer(found::rhythm()),
+        by_key(found::sustained(), 8, |hold| hold.asked),
+        by_key(found::back(), 8, |back| back.asked),
+        by_key(found::button(), 8, |button| button.button),
+        answer(found::direction_advice()),
+        answer(found::smoothing_advice()),
+        answer(found::switch_advice()),
+    );
+    (id(), 0..=8_640_000_000_000_000u64, outside, found, more).prop_map(
         |(
             id,
             made,
-            (label, practised, device, minutes, wish_false_per_minute, stick, left_out),
+            (label, practised, (device, stick_kind), minutes, wish, stick, left_out),
             (rest, reach, hold, dead_zone, full_throw, curve, chosen, before, after),
+            (busy_rest, map, rhythm, sustained, returns, buttons, direction, smoothing, switches),
         )| {
             let body = SummaryBody {
                 label,
                 practised,
                 device,
+                stick_kind,
                 minutes,
-                wish_false_per_minute,
+                wish_false_per_minute: wish.0,
+                wish_most_lag: wish.1,
                 stick,
                 rest,
+                busy_rest,
                 reach,
                 hold,
+                map,
+                rhythm,
+                sustained,
+                returns,
+                buttons,
                 left_out,
                 dead_zone,
                 full_throw,
                 curve,
+                direction,
+                smoothing,
+                switches,
                 chosen,
                 before,
                 after,
+                thinned: 0,
             };
             Envelope::new(id, made, body)
         },
@@ -528,6 +602,8 @@ pub(crate) fn fullest_summary() -> Summary {
     let rate = PerMinute::from_steps(PerMinute::HIGHEST_STEPS);
     let seconds = Seconds::from_steps(Seconds::HIGHEST_STEPS);
     let degrees = Degrees::from_steps(Degrees::HIGHEST_STEPS);
+    let moment = Moment::from_steps(Moment::HIGHEST_STEPS);
+    let hertz = Hertz::from_steps(Hertz::HIGHEST_STEPS);
     let place = Place { right: long, up: long };
     let shares = known(number, seconds);
     let rates = known(rate, seconds);
@@ -542,18 +618,35 @@ pub(crate) fn fullest_summary() -> Summary {
             .map(|step| JitterLevel { level: Share::from_steps(7_900 + step), deviation: spread })
             .collect(),
         jitter_pooled: Some(spread),
+        lag: Some(moment),
+        degrees_off: Some(degrees),
     };
+    let moment_figure = Answer::Known(known(moment, seconds));
+    let spread_figure = Answer::Known(known(spread, seconds));
     let body = SummaryBody {
         label: Some("𝄞".repeat(80)),
         practised: Some("p".repeat(24)),
         device: DeviceSeen { name: "𝄞".repeat(22), axes: 32, buttons: 32, standard: true },
+        stick_kind: odd_kind(),
         minutes: 600,
         wish_false_per_minute: rate,
+        wish_most_lag: moment,
         stick: StickFigures {
             noise: Answer::Known(known(spread, seconds)),
             step: Some(spread),
             hidden_middle: Some(number),
             still_middle: true,
+            drift_per_minute: spread_figure.clone(),
+            sag: spread_figure.clone(),
+            gate: Answer::Known(GateFigures {
+                radius: number,
+                out_of_round: number,
+                directions: 8,
+            }),
+            early_full: Some(number),
+            odd_axes: (24..32)
+                .map(|axis| OddAxisSeen { axis, what: AxisOddity::NeverCentres })
+                .collect(),
         },
         rest: Answer::Known(RestFigures {
             seconds,
@@ -573,6 +666,69 @@ pub(crate) fn fullest_summary() -> Summary {
             sudden: 10_000,
             sudden_per_minute: Answer::Known(rates),
         }),
+        busy_rest: [Meanwhile::Talking, Meanwhile::Watching, Meanwhile::Pressing]
+            .map(|meanwhile| BusyRestFigures {
+                meanwhile,
+                rest: Answer::Known(BusyFigures {
+                    seconds,
+                    wander: Answer::Known(shares),
+                    sudden_per_minute: Answer::Known(rates),
+                    at_chosen: Some(RateBand { per_minute: rate, low: rate, high: rate }),
+                }),
+            })
+            .to_vec(),
+        map: Answer::Known(MapFigures {
+            swapped: true,
+            right_inverted: true,
+            up_inverted: true,
+            turn: Answer::Known(known(degrees, seconds)),
+            repeat_agrees: true,
+            stretch: Answer::Known(shares),
+            stretch_along: degrees,
+            cross_talk: Answer::Known(shares),
+            directions: 8,
+            pushes: 10_000,
+        }),
+        rhythm: Answer::Known(RhythmFigures {
+            found: true,
+            frequency: Answer::Known(known(hertz, seconds)),
+            resolution: hertz,
+            amplitude: spread_figure.clone(),
+            along: degrees,
+            seconds,
+        }),
+        sustained: Direction::EIGHT
+            .map(|asked| SustainedFigures {
+                asked,
+                level: number,
+                seconds,
+                effort: Some(10),
+                kept: Answer::Known(shares),
+                drift_per_minute: Answer::Known(shares),
+            })
+            .to_vec(),
+        returns: Direction::EIGHT
+            .map(|asked| ReturnFigures {
+                asked,
+                time: moment_figure.clone(),
+                overshoot: Answer::Known(shares),
+                rests_short: spread_figure.clone(),
+            })
+            .to_vec(),
+        buttons: (24..32)
+            .map(|button| ButtonFigures {
+                button,
+                made: 10_000,
+                missed: 10_000,
+                length: moment_figure.clone(),
+                gap: moment_figure.clone(),
+                unwanted_per_minute: Answer::Known(rates),
+                shortest_press: moment_figure.clone(),
+                bounce: moment_figure.clone(),
+                repeat_delay: moment_figure.clone(),
+                sureness: Sureness::Firm,
+            })
+            .collect(),
         reach: Direction::EIGHT
             .map(|asked| ReachFigures {
                 asked,
@@ -604,11 +760,16 @@ pub(crate) fn fullest_summary() -> Summary {
             covering_sudden: Some(number),
             collides: true,
             more_seconds: Some(seconds),
+            hidden_middle: Some(number),
         }),
         full_throw: Answer::Known(FullThrowFigures {
             radius: shares,
             sureness: Sureness::Firm,
+            source: FullThrowSource::Sustained,
             decided_by: Direction::DownRight,
+            by_direction: Direction::EIGHT
+                .map(|asked| ThrowBy { asked, own: number, left: number })
+                .to_vec(),
         }),
         curve: Answer::Known(CurveFigures {
             sureness: Sureness::Firm,
@@ -618,19 +779,96 @@ pub(crate) fn fullest_summary() -> Summary {
             exponent: Exponent::of(5.0),
             exponent_cost: Share::of(1.0),
         }),
+        direction: Answer::Known(DirectionFigures {
+            sureness: Sureness::Firm,
+            turn: degrees,
+            turns: true,
+            repeat_wanted: true,
+            levelling_gain: Some(Gain::of(5.0)),
+            dead_zone_with_gain: Some(number),
+        }),
+        smoothing: Answer::Known(SmoothingFigures {
+            chosen: ChosenSmoothing::OneEuro {
+                cutoff: Hertz::of(60.0),
+                speed_coefficient: Coefficient::of(1000.0),
+            },
+            sureness: Sureness::Firm,
+            jitter_left: Answer::Known(shares),
+            lag: moment,
+            dead_zone_without: Some(number),
+            dead_zone_with: Some(number),
+        }),
+        switches: Answer::Known(SwitchFigures {
+            on: number,
+            off: number,
+            shortest: moment,
+            sureness: Sureness::Firm,
+            weakest: Direction::DownRight,
+            weakest_reach: number,
+            false_per_minute: rates,
+        }),
         chosen: ChosenSettings {
             centre: place,
+            direction: ChosenDirection {
+                swapped: true,
+                right_inverted: true,
+                up_inverted: true,
+                turn: Degrees::of(180.0),
+                right_gain: Gain::of(5.0),
+                up_gain: Gain::of(5.0),
+            },
+            smoothing: ChosenSmoothing::OneEuro {
+                cutoff: Hertz::of(60.0),
+                speed_coefficient: Coefficient::of(1000.0),
+            },
             dead_zone: Share::of(0.9),
             full_throw: Share::of(1.5),
             shape: Shape::PerAxis,
             curve: ChosenCurve::Points(vec![(Share::of(1.0), Share::of(1.0)); 16]),
+            switches: Some(ChosenSwitches {
+                on: Share::of(1.5),
+                off: Share::of(1.5),
+                shortest: moment,
+            }),
+            buttons: ChosenTiming {
+                shortest_press: moment,
+                bounce: moment,
+                repeat_delay: Some(moment),
+            },
         },
         before: effect.clone(),
         after: effect,
+        thinned: 0,
     };
     Envelope::new("f".repeat(40), 8_640_000_000_000_000, body)
 }
 
 fn known<G: Grid>(value: G, seconds: Seconds) -> Interval<G> {
     Interval { value, low: value, high: value, seconds, repetitions: 10_000 }
+}
+
+/// The summary of the golden file: every figure in use, none thinned in a link.
+#[must_use]
+pub(crate) fn golden_summary() -> Summary {
+    let full = fullest_summary();
+    let mut body = full.body;
+    body.label = Some("Tuesday, left hand".to_owned());
+    body.practised = Some("steady-hand".to_owned());
+    body.device.name = "Bench stick, left".to_owned();
+    body.busy_rest.truncate(2);
+    body.sustained.truncate(2);
+    body.returns.truncate(2);
+    body.buttons.truncate(2);
+    body.reach.truncate(4);
+    if let Answer::Known(rest) = &mut body.rest {
+        rest.curve.truncate(6);
+    }
+    if let ChosenCurve::Points(points) = &mut body.chosen.curve {
+        points.truncate(5);
+    }
+    body.sustained[1].effort = None;
+    body.returns[0].overshoot = Answer::NotEnough(Lacking::NotFor(StickTrait::NotSelfCentring));
+    body.buttons[1].shortest_press = Answer::NotEnough(Lacking::Unsettled);
+    body.stick.sag = Answer::NotEnough(Lacking::Repetitions { have: 2, need: 3 });
+    Envelope::new("0f3a-79", 1_770_000_100_000, body)
 }

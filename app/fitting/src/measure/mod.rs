@@ -30,6 +30,7 @@ use crate::estimate::{Measured, NotEnough};
 use crate::statistics::tails::Tail;
 use crate::task::{Meanwhile, TaskKind, TaskRecord};
 use crate::{Direction, Position};
+use serde::{Deserialize, Serialize};
 
 /// Measures everything that the records of one visit with one stick allow. Any prefix of a
 /// plan gives what it can; a measure without enough behind it says so.
@@ -336,7 +337,8 @@ pub struct OddAxis {
 }
 
 /// What is odd about an axis.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum AxisOddity {
     /// It never moved while the stick did.
     Dead,

@@ -4,6 +4,7 @@ use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
 use crate::settings::{DirectionMap, Smoothing, SwitchThresholds};
 use crate::task::Meanwhile;
 use crate::{Direction, Settings};
+use serde::{Deserialize, Serialize};
 
 /// Everything suggested from one set of measures.
 #[derive(Clone, Debug, PartialEq)]
@@ -188,7 +189,8 @@ pub struct Weakest {
 }
 
 /// Where the suggested full throw comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum FullThrowSource {
     /// A share of comfortable reach: no sustained hold was measured. Rough by definition.
     ShareOfReach,

@@ -125,6 +125,17 @@ impl<T> Answer<T> {
         }
     }
 
+    /// Nothing of the kind was recorded.
+    pub(super) const NOTHING: Self = Self::NotEnough(Lacking::NothingRecorded);
+
+    /// The same with what is known turned into another form.
+    pub(super) fn map<U>(self, known: impl FnOnce(T) -> U) -> Answer<U> {
+        match self {
+            Self::Known(value) => Answer::Known(known(value)),
+            Self::NotEnough(reason) => Answer::NotEnough(reason),
+        }
+    }
+
     /// As the core's own kind of answer, so that the same words explain both.
     ///
     /// # Errors

@@ -1,11 +1,16 @@
 //! What a fitting came to, as it is shared and printed.
 
-use super::grid::{Degrees, Exponent, Grid, PerMinute, Seconds, Share, Spread};
-use super::{Answer, DeviceSeen, Envelope, Figure, Interval};
+use super::advised::{DirectionFigures, SmoothingFigures, SwitchFigures, ThrowBy};
+use super::found::{
+    BusyRestFigures, ButtonFigures, GateFigures, MapFigures, OddAxisSeen, ReturnFigures,
+    RhythmFigures, SustainedFigures,
+};
+use super::grid::{Degrees, Exponent, Grid, Moment, PerMinute, Seconds, Share, Spread};
+use super::{Answer, ChosenSettings, DeviceSeen, Envelope, Figure, Interval};
 use crate::estimate::Sureness;
-use crate::settings::{Curve, Shape};
 use crate::statistics::order::sort_few;
-use crate::{Direction, Position, Settings};
+use crate::suggest::FullThrowSource;
+use crate::{Direction, Position, StickKind};
 use serde::{Deserialize, Serialize};
 
 /// The most directions, and the most hold levels, of a summary.
@@ -33,18 +38,34 @@ pub struct SummaryBody {
     pub practised: Option<String>,
     /// The stick. Its name may be cut shorter than in the fitting.
     pub device: DeviceSeen,
+    /// What kind of stick it is.
+    pub stick_kind: StickKind,
     /// How many minutes were planned.
     pub minutes: u32,
     /// The wish: at most this many false movements a minute.
     pub wish_false_per_minute: PerMinute,
+    /// The wish: smoothing adds at most this much lag, seconds.
+    pub wish_most_lag: Moment,
     /// What stick, system and browser do by themselves.
     pub stick: StickFigures,
     /// Movement that was not intended.
     pub rest: Answer<RestFigures>,
+    /// The same while the person did something beside it, by what it was; each at most once.
+    pub busy_rest: Vec<BusyRestFigures>,
     /// Comfortable reach by asked direction, in the order of [`Direction::EIGHT`].
     pub reach: Vec<ReachFigures>,
     /// Steadiness by level, from the lowest up.
     pub hold: Vec<Steadiness>,
+    /// From asked directions to performed ones.
+    pub map: Answer<MapFigures>,
+    /// Rhythmic movement while holding.
+    pub rhythm: Answer<RhythmFigures>,
+    /// Longer holds, in the order of [`Direction::EIGHT`].
+    pub sustained: Vec<SustainedFigures>,
+    /// The way back to the centre, in the order of [`Direction::EIGHT`].
+    pub returns: Vec<ReturnFigures>,
+    /// Presses by button with the suggested timing, in the order of their numbers.
+    pub buttons: Vec<ButtonFigures>,
     /// Repetitions left out because they were marked or queried.
     pub left_out: u32,
     /// The suggested dead zone.
@@ -53,12 +74,20 @@ pub struct SummaryBody {
     pub full_throw: Answer<FullThrowFigures>,
     /// The suggested sensitivity curve.
     pub curve: Answer<CurveFigures>,
+    /// What is suggested about directions.
+    pub direction: Answer<DirectionFigures>,
+    /// What is suggested about smoothing.
+    pub smoothing: Answer<SmoothingFigures>,
+    /// Thresholds for directions used as switches.
+    pub switches: Answer<SwitchFigures>,
     /// The settings that were chosen.
     pub chosen: ChosenSettings,
     /// What happens with the stick as it is.
     pub before: EffectFigures,
     /// What happens with the chosen settings, on the same recordings.
     pub after: EffectFigures,
+    /// How much was left out to fit into a link, 0 (nothing) to [`super::MOST_THINNED`].
+    pub thinned: u32,
 }
 
 /// A place in the field, or a displacement in it.
@@ -85,6 +114,17 @@ pub struct StickFigures {
     /// Whether the rest reads exactly the middle although held positions keep moving: small
     /// movements are hidden there, and how far is unknown.
     pub still_middle: bool,
+    /// How far the untouched centre moves, share of travel a minute.
+    pub drift_per_minute: Figure<Spread>,
+    /// How far off its centre the spring leaves the stick after a push, share of travel.
+    pub sag: Figure<Spread>,
+    /// The shape of the opening, as far as pushes reached it.
+    pub gate: Answer<GateFigures>,
+    /// Full scale is read well before the stick's end, share of travel: laid to stick, system or
+    /// browser.
+    pub early_full: Option<Share>,
+    /// Axes that do something odd, at most 8, by number.
+    pub odd_axes: Vec<OddAxisSeen>,
 }
 
 /// Movement that was not intended, while resting ready to play.
@@ -175,6 +215,8 @@ pub struct DeadZoneFigures {
     pub collides: bool,
     /// More seconds of rest that would make it firm.
     pub more_seconds: Option<Seconds>,
+    /// The hidden middle is not part of the radius: add it, share of travel.
+    pub hidden_middle: Option<Share>,
 }
 
 /// The weakest direction beside a dead zone.
@@ -197,8 +239,12 @@ pub struct FullThrowFigures {
     pub radius: Interval<Share>,
     /// How much weight it can bear.
     pub sureness: Sureness,
+    /// Where it comes from.
+    pub source: FullThrowSource,
     /// The direction that decided.
     pub decided_by: Direction,
+    /// By direction, in the order of [`Direction::EIGHT`].
+    pub by_direction: Vec<ThrowBy>,
 }
 
 /// The suggested sensitivity curve.
@@ -219,34 +265,6 @@ pub struct CurveFigures {
     pub exponent_cost: Share,
 }
 
-/// [`Settings`] on the grid of a summary.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ChosenSettings {
-    /// Where the stick comes to rest.
-    pub centre: Place,
-    /// Movement inside is ignored, share of travel.
-    pub dead_zone: Share,
-    /// Counts as all the way, share of travel.
-    pub full_throw: Share,
-    /// How both are laid over the axes.
-    pub shape: Shape,
-    /// The sensitivity curve.
-    pub curve: ChosenCurve,
-}
-
-/// [`Curve`] on the grid of a summary.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum ChosenCurve {
-    /// The output is the input.
-    Linear,
-    /// The output is the input raised to this exponent.
-    Exponent(Exponent),
-    /// Straight lines between points `(input, output)`, at most 16.
-    Points(Vec<(Share, Share)>),
-}
-
 /// What settings do to the person's own recordings.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -263,6 +281,10 @@ pub struct EffectFigures {
     pub jitter: Vec<JitterLevel>,
     /// The same pooled over all levels, share of full output.
     pub jitter_pooled: Option<Spread>,
+    /// Lag that smoothing adds in the person's own pushes, seconds.
+    pub lag: Option<Moment>,
+    /// Mean angle of the output less the angle asked.
+    pub degrees_off: Option<Degrees>,
 }
 
 /// What settings leave of one direction's reach.
@@ -301,6 +323,10 @@ impl Summary {
         canonical.body.label = None;
         sort_few(&mut canonical.body.reach, |one, other| one.asked < other.asked);
         sort_few(&mut canonical.body.hold, |one, other| one.level < other.level);
+        sort_few(&mut canonical.body.sustained, |one, other| one.asked < other.asked);
+        sort_few(&mut canonical.body.returns, |one, other| one.asked < other.asked);
+        sort_few(&mut canonical.body.buttons, |one, other| one.button < other.button);
+        sort_few(&mut canonical.body.busy_rest, |one, other| one.meanwhile < other.meanwhile);
         for effect in [&mut canonical.body.before, &mut canonical.body.after] {
             sort_few(&mut effect.reach, |one, other| one.asked < other.asked);
             sort_few(&mut effect.jitter, |one, other| one.level < other.level);
@@ -316,54 +342,13 @@ impl Place {
         Self { right: Share::of(position.right), up: Share::of(position.up) }
     }
 
+    pub(super) fn within(self) -> bool {
+        self.right.within() && self.up.within()
+    }
+
     /// As a position.
     #[must_use]
     pub fn position(self) -> Position {
         Position::new(self.right.get(), self.up.get())
-    }
-}
-
-impl ChosenSettings {
-    /// From settings, brought within their ranges.
-    #[must_use]
-    pub fn of(settings: &Settings) -> Self {
-        let dead_zone = Share::of(settings.dead_zone.clamp(0.0, 0.9));
-        let curve = match &settings.curve {
-            Curve::Linear => ChosenCurve::Linear,
-            Curve::Exponent(exponent) => ChosenCurve::Exponent(Exponent::of(*exponent)),
-            Curve::Points(points) => ChosenCurve::Points(
-                points
-                    .iter()
-                    .take(MOST_POINTS)
-                    .map(|(x, y)| (Share::of(x.clamp(0.0, 1.0)), Share::of(y.clamp(0.0, 1.0))))
-                    .collect(),
-            ),
-        };
-        Self {
-            centre: Place::of(settings.centre),
-            dead_zone,
-            full_throw: Share::of(settings.full_throw.clamp(dead_zone.get() + 0.01, 1.5)),
-            shape: settings.shape,
-            curve,
-        }
-    }
-
-    /// As settings, ready for a pipeline.
-    #[must_use]
-    pub fn settings(&self) -> Settings {
-        Settings {
-            centre: self.centre.position(),
-            dead_zone: self.dead_zone.get(),
-            full_throw: self.full_throw.get(),
-            shape: self.shape,
-            curve: match &self.curve {
-                ChosenCurve::Linear => Curve::Linear,
-                ChosenCurve::Exponent(exponent) => Curve::Exponent(exponent.get()),
-                ChosenCurve::Points(points) => {
-                    Curve::Points(points.iter().map(|(x, y)| (x.get(), y.get())).collect())
-                }
-            },
-            ..Settings::default()
-        }
     }
 }

@@ -2,14 +2,16 @@
 
 use super::answer::count;
 use super::body::{MOST_LISTED, MOST_NAME_BYTES, MOST_POINTS};
-use super::grid::{Exponent, Grid, PerMinute, Seconds, Share, Spread};
+use super::figures;
+use super::grid::{Degrees, Exponent, Grid, Moment, PerMinute, Seconds, Share, Spread};
+use super::thin::thinned;
 use super::{
     Answer, Body, ChosenSettings, CurveFigures, DeadZoneFigures, DeviceSeen, EffectFigures,
     Envelope, Figure, FittingBody, FullThrowFigures, Interval, JitterLevel, Place, RateStep,
-    ReachFigures, ReachLeft, RestFigures, Steadiness, StickFigures, Summary, SummaryBody,
-    WeakestLeft, at_most_bytes,
+    ReachFigures, ReachLeft, RestFigures, Steadiness, Summary, SummaryBody, ThrowBy, WeakestLeft,
+    at_most_bytes,
 };
-use crate::measure::{Measures, RatePoint, RestMeasures};
+use crate::measure::{Measures, RestMeasures};
 use crate::statistics::order::sort_few;
 use crate::suggest::{CurveAdvice, DeadZoneAdvice, Effect, FullThrowAdvice, Suggestions};
 use crate::{Direction, Settings};
@@ -51,31 +53,42 @@ impl Summary {
                 name: at_most_bytes(&tidied.device.name, MOST_NAME_BYTES).trim_end().to_owned(),
                 ..tidied.device.clone()
             },
+            stick_kind: tidied.stick_kind,
             minutes: tidied.minutes,
             wish_false_per_minute: PerMinute::of(tidied.wish.false_per_minute),
-            stick: StickFigures {
-                noise: Figure::of(&measures.device.noise),
-                step: measures.device.step.ok().map(Spread::of),
-                hidden_middle: measures.device.hidden_middle.map(Share::of),
-                still_middle: measures.device.still_middle,
-            },
+            wish_most_lag: Moment::of(tidied.wish.most_lag_seconds),
+            stick: figures::stick(&measures.device),
             rest: Answer::from_result(&measures.rest, |rest| rest_figures(rest, advised)),
+            busy_rest: figures::busy_rest(&measures.busy_rest, findings.chosen.dead_zone),
             reach: reach_figures(measures),
             hold: hold_figures(measures),
+            map: Answer::from_result(&measures.map, figures::map),
+            rhythm: Answer::from_result(&measures.rhythm, figures::rhythm),
+            sustained: by_direction(&measures.sustained, |hold| hold.asked)
+                .map(figures::sustained)
+                .collect(),
+            returns: by_direction(&measures.returns, |back| back.asked)
+                .map(figures::back)
+                .collect(),
+            buttons: figures::buttons(&measures.presses, &suggestions.timing),
             left_out: count(measures.left_out),
             dead_zone: Answer::from_result(&suggestions.dead_zone, dead_zone_figures),
             full_throw: Answer::from_result(&suggestions.full_throw, full_throw_figures),
             curve: Answer::from_result(&suggestions.curve, curve_figures),
+            direction: Answer::from_result(&suggestions.direction, figures::direction),
+            smoothing: Answer::from_result(&suggestions.smoothing, figures::smoothing),
+            switches: Answer::from_result(&suggestions.switches, figures::switches),
             chosen: ChosenSettings::of(findings.chosen),
             before: effect_figures(findings.before),
             after: effect_figures(findings.after),
+            thinned: 0,
         };
         Self::new(id, made_epoch_ms, body)
     }
 }
 
 fn rest_figures(rest: &RestMeasures, advised: Option<f64>) -> RestFigures {
-    let mut curve: Vec<RateStep> = thinned(&rest.curve, advised)
+    let mut curve: Vec<RateStep> = thinned(&rest.curve, MOST_POINTS, |point| point.radius, advised)
         .into_iter()
         .map(|point| RateStep {
             radius: Share::of(point.radius),
@@ -97,29 +110,6 @@ fn rest_figures(rest: &RestMeasures, advised: Option<f64>) -> RestFigures {
         sudden: count(rest.sudden.count),
         sudden_per_minute: Figure::of(&rest.sudden.per_minute),
     }
-}
-
-/// At most [`MOST_POINTS`] of the curve.
-fn thinned(curve: &[RatePoint], advised: Option<f64>) -> Vec<RatePoint> {
-    if curve.len() <= MOST_POINTS {
-        return curve.to_vec();
-    }
-    let last = curve.len() - 1;
-    let mut places: Vec<usize> = (0..MOST_POINTS)
-        .map(|step| (step * last + (MOST_POINTS - 1) / 2) / (MOST_POINTS - 1))
-        .collect();
-    if let Some(radius) = advised {
-        let off = |place: usize| (curve[place].radius - radius).abs();
-        let nearest = (0..=last).min_by(|a, b| off(*a).total_cmp(&off(*b))).unwrap_or(0);
-        // The inner kept point nearest to it gives way, so that both ends stay.
-        let inner = 1..MOST_POINTS - 1;
-        if !places.contains(&nearest)
-            && let Some(step) = inner.min_by_key(|step| places[*step].abs_diff(nearest))
-        {
-            places[step] = nearest;
-        }
-    }
-    places.iter().map(|place| curve[*place]).collect()
 }
 
 fn reach_figures(measures: &Measures) -> Vec<ReachFigures> {
@@ -165,6 +155,7 @@ fn dead_zone_figures(advice: &DeadZoneAdvice) -> DeadZoneFigures {
         covering_sudden: advice.covering_sudden.map(Share::of),
         collides: advice.collides,
         more_seconds: advice.more_seconds.map(Seconds::of),
+        hidden_middle: advice.hidden_middle.map(Share::of),
     }
 }
 
@@ -172,7 +163,15 @@ fn full_throw_figures(advice: &FullThrowAdvice) -> FullThrowFigures {
     FullThrowFigures {
         radius: Interval::of(&advice.radius),
         sureness: advice.sureness,
+        source: advice.source,
         decided_by: advice.decided_by,
+        by_direction: by_direction(&advice.by_direction, |by| by.0)
+            .map(|(asked, own, left)| ThrowBy {
+                asked: *asked,
+                own: Share::of(*own),
+                left: Share::of(*left),
+            })
+            .collect(),
     }
 }
 
@@ -212,6 +211,8 @@ fn effect_figures(effect: &Effect) -> EffectFigures {
             .collect(),
         jitter,
         jitter_pooled: effect.jitter_pooled.map(Spread::of),
+        lag: effect.lag_seconds.map(Moment::of),
+        degrees_off: effect.degrees_off.map(Degrees::of),
     }
 }
 

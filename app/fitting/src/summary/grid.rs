@@ -161,6 +161,24 @@ grid! {
     Exponent, steps: 1_000.0, bounds: 200..=5_000
 }
 
+grid! {
+    /// The gain of an axis, in steps of 0.001, 0.2..=5.
+    Gain, steps: 1_000.0, bounds: 200..=5_000
+}
+grid! {
+    /// A frequency in hertz, in steps of 0.01, 0..=160.
+    Hertz, steps: 100.0, bounds: 0..=16_000
+}
+grid! {
+    /// By how many hertz a cutoff rises for each share of travel a second, in steps of 0.01,
+    /// 0..=1000.
+    Coefficient, steps: 100.0, bounds: 0..=100_000
+}
+grid! {
+    /// A short time in seconds, in steps of a thousandth, 0..=60.
+    Moment, steps: 1_000.0, bounds: 0..=60_000
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -211,6 +229,10 @@ mod tests {
             same_everywhere::<Degrees>(value);
             same_everywhere::<Seconds>(value);
             same_everywhere::<Exponent>(value);
+            same_everywhere::<Gain>(value);
+            same_everywhere::<Hertz>(value);
+            same_everywhere::<Coefficient>(value);
+            same_everywhere::<Moment>(value);
         }
     }
 }

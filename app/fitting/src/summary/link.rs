@@ -1,22 +1,26 @@
 //! A summary as the fragment of a link.
 //!
-//! `s1.` and the base64url text (RFC 4648 section 5, no padding) of the summary's numbers in
+//! `s2.` and the base64url text (RFC 4648 section 5, no padding) of the summary's numbers in
 //! the postcard wire format, followed by their CRC-32. The fragment of a link is never sent to
 //! a server (RFC 9110 section 7.1). The form holds no notes and no recordings, and the label
-//! only when asked.
+//! only when asked. A summary too full for a link is thinned until it fits, and says so
+//! ([`SummaryBody::thinned`]). Links of schema 1, `s1.`, are read forever.
 
 use super::checksum::crc32;
 use super::envelope::Envelope;
+use super::first::FirstBody;
 use super::{Body, Kind, Summary, SummaryBody, Unreadable};
 use data_encoding::BASE64URL_NOPAD;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// The most characters of a fragment, without its `#`: a whole link of 2,000 with an origin of
 /// 100.
 pub const MOST_LINK_CHARACTERS: usize = 1_899;
 
 /// The form that is written.
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// Why a fragment gives no summary, or a summary no fragment.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,10 +47,11 @@ pub enum LinkError {
 }
 
 #[derive(Serialize, Deserialize)]
-struct Carried<'a> {
-    core: std::borrow::Cow<'a, str>,
+#[serde(bound(deserialize = "B: DeserializeOwned"))]
+struct Carried<'a, B: Clone> {
+    core: Cow<'a, str>,
     made_epoch_ms: u64,
-    body: std::borrow::Cow<'a, SummaryBody>,
+    body: Cow<'a, B>,
 }
 
 /// The summary as the fragment of a link, without `#`. The id is left out, and the label too
@@ -61,23 +66,28 @@ pub fn encode(summary: &Summary, with_label: bool) -> Result<String, LinkError> 
     if !with_label {
         body.label = None;
     }
-    let carried = Carried {
-        core: summary.core.as_str().into(),
-        made_epoch_ms: summary.made_epoch_ms,
-        body: std::borrow::Cow::Owned(body),
-    };
-    let text = write(&carried)?;
-    if text.len() > MOST_LINK_CHARACTERS {
-        return Err(LinkError::TooLong { characters: text.len() });
+    loop {
+        let carried = Carried {
+            core: summary.core.as_str().into(),
+            made_epoch_ms: summary.made_epoch_ms,
+            body: Cow::Borrowed(&body),
+        };
+        let text = write(VERSION, &carried)?;
+        if text.len() <= MOST_LINK_CHARACTERS {
+            return Ok(text);
+        }
+        body = body.thinner().ok_or(LinkError::TooLong { characters: text.len() })?;
     }
-    Ok(text)
 }
 
-fn write(carried: &Carried<'_>) -> Result<String, LinkError> {
+fn write<B: Clone + Serialize>(
+    version: u32,
+    carried: &Carried<'_, B>,
+) -> Result<String, LinkError> {
     let mut bytes = postcard::to_allocvec(carried).map_err(|_| LinkError::Damaged)?;
     let sum = crc32(&bytes);
     bytes.extend(sum.to_le_bytes());
-    Ok(format!("s{VERSION}.{}", BASE64URL_NOPAD.encode(&bytes)))
+    Ok(format!("s{version}.{}", BASE64URL_NOPAD.encode(&bytes)))
 }
 
 /// The summary of a fragment, with or without its `#`. Its id is made from the link's own
@@ -90,34 +100,49 @@ pub fn decode(fragment: &str) -> Result<Summary, LinkError> {
     let (version, payload) = taken_apart(text).ok_or(LinkError::NotOurs)?;
     match version {
         0 => return Err(LinkError::NotOurs),
-        VERSION => {}
+        1..=VERSION => {}
         version => return Err(LinkError::Newer { version }),
     }
     if text.len() > MOST_LINK_CHARACTERS {
         return Err(LinkError::TooLong { characters: text.chars().count() });
     }
     let bytes = BASE64URL_NOPAD.decode(payload.as_bytes()).map_err(|_| LinkError::Damaged)?;
-    let (body, sum) = bytes.split_last_chunk::<4>().ok_or(LinkError::Damaged)?;
+    let (bytes, sum) = bytes.split_last_chunk::<4>().ok_or(LinkError::Damaged)?;
     let sum = u32::from_le_bytes(*sum);
-    if crc32(body) != sum {
+    if crc32(bytes) != sum {
         return Err(LinkError::Damaged);
     }
-    let (carried, rest) =
-        postcard::take_from_bytes::<Carried<'_>>(body).map_err(|_| LinkError::Damaged)?;
-    // One summary has one form: a number written in more bytes than it needs is not ours.
-    if !rest.is_empty() || write(&carried)? != text {
-        return Err(LinkError::Damaged);
-    }
+    let (core, made_epoch_ms, body) = if version == VERSION {
+        carried::<SummaryBody>(version, bytes, text)?
+    } else {
+        let (core, made, first) = carried::<FirstBody>(version, bytes, text)?;
+        (core, made, first.forward())
+    };
     let summary = Envelope {
         kind: Kind::Summary,
         schema: SummaryBody::SCHEMA,
-        core: carried.core.into_owned(),
+        core,
         id: format!("link-{sum:08x}"),
-        made_epoch_ms: carried.made_epoch_ms,
-        body: carried.body.into_owned(),
+        made_epoch_ms,
+        body,
     };
     summary.check().map_err(|error| out_of_range(&error))?;
     Ok(summary)
+}
+
+/// Core version, time and body of a link's bytes, which `text` was decoded to.
+fn carried<B: Clone + Serialize + DeserializeOwned>(
+    version: u32,
+    bytes: &[u8],
+    text: &str,
+) -> Result<(String, u64, B), LinkError> {
+    let (carried, rest) =
+        postcard::take_from_bytes::<Carried<'_, B>>(bytes).map_err(|_| LinkError::Damaged)?;
+    // One summary has one form: a number written in more bytes than it needs is not ours.
+    if !rest.is_empty() || write(version, &carried)? != text {
+        return Err(LinkError::Damaged);
+    }
+    Ok((carried.core.into_owned(), carried.made_epoch_ms, carried.body.into_owned()))
 }
 
 /// Whether a fragment looks like a summary's link of any version, so that a page can tell it

@@ -10,30 +10,47 @@
 //!
 //! Released schemas are read forever; a golden file of each is kept with the tests.
 
+mod advised;
 mod answer;
 mod body;
 mod check;
 mod checksum;
+mod chosen;
 mod compute;
 mod envelope;
+mod figures;
+mod first;
 mod fitting;
+mod found;
 mod grid;
 pub mod link;
 mod settings;
 mod task;
 mod text;
+mod thin;
 mod unreadable;
 
+pub use advised::{DirectionFigures, SmoothingFigures, SwitchFigures, ThrowBy};
 pub use answer::{Answer, Figure, Interval, Lacking};
 pub use body::{
-    ChosenCurve, ChosenSettings, CurveFigures, DeadZoneFigures, EffectFigures, FullThrowFigures,
-    JitterLevel, Place, RateStep, ReachFigures, ReachLeft, RestFigures, Steadiness, StickFigures,
-    Summary, SummaryBody, WeakestLeft,
+    CurveFigures, DeadZoneFigures, EffectFigures, FullThrowFigures, JitterLevel, Place, RateStep,
+    ReachFigures, ReachLeft, RestFigures, Steadiness, StickFigures, Summary, SummaryBody,
+    WeakestLeft,
+};
+pub use chosen::{
+    ChosenCurve, ChosenDirection, ChosenSettings, ChosenSmoothing, ChosenSwitches, ChosenTiming,
 };
 pub use compute::Findings;
 pub use envelope::{Body, Envelope, Head, Kind, MOST_ID_CHARACTERS, is_id, peek, read};
 pub use fitting::{DeviceSeen, FittingBody, MOST_LABEL_CHARACTERS, MOST_NOTE_CHARACTERS};
-pub use grid::{Degrees, Exponent, Grid, PerMinute, Seconds, Share, Spread};
+pub use found::{
+    BusyFigures, BusyRestFigures, ButtonFigures, GateFigures, MapFigures, OddAxisSeen, RateBand,
+    ReturnFigures, RhythmFigures, SustainedFigures,
+};
+pub use grid::{
+    Coefficient, Degrees, Exponent, Gain, Grid, Hertz, Moment, PerMinute, Seconds, Share, Spread,
+};
 pub use task::{MOST_TASK_SAMPLES, TaskBody};
 pub use text::{at_most_bytes, plain_lines, plain_text};
+pub use thin::MOST_THINNED;
 pub use unreadable::Unreadable;
