@@ -25,6 +25,7 @@ pub use run::{FRAME_SECONDS, PipelineRun};
 use crate::Position;
 use crate::settings::{Curve, DirectionMap, Settings, Shape, Smoothing, SwitchThresholds};
 use crate::trace::FARTHEST;
+use std::borrow::Cow;
 
 /// Settings made ready to apply: the same code in the live view, the practice scenes and the
 /// before-and-after figures.
@@ -183,7 +184,13 @@ impl Pipeline {
     /// These settings over time, from the first position on.
     #[must_use]
     pub fn run(&self) -> PipelineRun<'_> {
-        PipelineRun::new(self)
+        PipelineRun::new(Cow::Borrowed(self))
+    }
+
+    /// The same as [`Pipeline::run`], for a view that goes on as long as it is looked at.
+    #[must_use]
+    pub fn into_run(self) -> PipelineRun<'static> {
+        PipelineRun::new(Cow::Owned(self))
     }
 
     /// What a run of its own makes of a whole path. See [`PipelineRun::over`].

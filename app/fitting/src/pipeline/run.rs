@@ -7,6 +7,7 @@ use crate::recording::GAP_SECONDS;
 use crate::settings::{Smoothing, SwitchThresholds};
 use crate::trace::Piece;
 use crate::{Position, Span, Trace};
+use std::borrow::Cow;
 
 /// Smoothing is computed once a frame of a host, seconds.
 pub const FRAME_SECONDS: f64 = 1.0 / 60.0;
@@ -23,7 +24,7 @@ const AT_ONCE_SECONDS: f64 = 1e-9;
 /// Between frames the output stays. The first position passes unchanged.
 #[derive(Clone, Debug)]
 pub struct PipelineRun<'a> {
-    pipeline: &'a Pipeline,
+    pipeline: Cow<'a, Pipeline>,
     filter: Option<OneEuroPlane>,
     switches: Option<DirectionSwitches>,
     /// From when frames are counted, and how many were computed since.
@@ -43,7 +44,7 @@ struct Now {
 }
 
 impl<'a> PipelineRun<'a> {
-    pub(super) fn new(pipeline: &'a Pipeline) -> Self {
+    pub(super) fn new(pipeline: Cow<'a, Pipeline>) -> Self {
         let filter = match pipeline.smoothing {
             Smoothing::OneEuro { cutoff_hertz, speed_coefficient } => {
                 Some(OneEuroPlane::new(cutoff_hertz, speed_coefficient))

@@ -169,6 +169,10 @@ impl Engine {
         }
     }
 
+    pub(super) fn effort(&self) -> Option<u8> {
+        self.own.borrow().as_ref().and_then(Own::effort)
+    }
+
     pub(super) fn latest_of(&self, key: super::DeviceKey) -> Option<Sample> {
         self.pads.borrow().latest(key)
     }

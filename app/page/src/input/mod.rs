@@ -166,6 +166,13 @@ impl Input {
         self.with(|engine| engine.ask(asked));
     }
 
+    /// What an invented person answers when asked how hard a hold was, 0 to 10; `None` from
+    /// everybody else, and while the person still thinks.
+    #[must_use]
+    pub fn effort(self) -> Option<u8> {
+        self.with(|engine| engine.effort()).flatten()
+    }
+
     /// The practice stick.
     #[must_use]
     pub fn practice(self) -> Practice {

@@ -60,6 +60,14 @@ impl Own {
         }
     }
 
+    /// What an invented person answers when asked how hard a hold was.
+    pub(super) fn effort(&self) -> Option<u8> {
+        match &self.kind {
+            Kind::Person(person) => person.player.effort(person.asked.as_ref()?),
+            Kind::Practice => None,
+        }
+    }
+
     /// Moves on to now; the new state, if it changed.
     pub(super) fn advance(
         &mut self,

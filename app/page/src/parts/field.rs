@@ -5,11 +5,12 @@
 
 use super::layers::Layers;
 use super::live::{attribute, part};
+use super::live_output::LiveOutput;
 use crate::input::Frame;
 use crate::state::App;
 use crate::words::{number, stick as words};
 use fitting::plot::svg_path;
-use fitting::{Direction, Pipeline, Position};
+use fitting::{Direction, Position};
 use leptos::prelude::*;
 use std::collections::VecDeque;
 use web_sys::Element;
@@ -153,7 +154,7 @@ fn labels(labels: &[(Direction, String)]) -> impl IntoView + use<> {
 fn follow(live: Live, dot: NodeRef<leptos::html::Span>, trail: NodeRef<leptos::svg::Path>) {
     let app = App::of_context();
     let mut seen: VecDeque<Position> = VecDeque::with_capacity(TRAIL_FRAMES + 1);
-    let mut pipeline: Option<(fitting::Settings, Pipeline)> = None;
+    let mut output = LiveOutput::default();
     let mut odd = false;
     let mut has_trail = false;
     let on_frame = move |frame: &Frame<'_>| {
@@ -165,13 +166,7 @@ fn follow(live: Live, dot: NodeRef<leptos::html::Span>, trail: NodeRef<leptos::s
         }
         let mut at = app.axes.get_untracked().position(sample);
         if live == Live::Output {
-            let settings = app.settings_untracked();
-            if pipeline.as_ref().is_none_or(|(of, _)| *of != settings) {
-                pipeline = Some((settings.clone(), Pipeline::new(&settings)));
-            }
-            if let Some((_, pipeline)) = &pipeline {
-                at = pipeline.apply(at);
-            }
+            at = output.advance(&app.settings_untracked(), frame.now_seconds, at);
         }
         let at = at.within_field();
         if let Some(dot) = dot.get_untracked() {

@@ -4,10 +4,10 @@ use crate::parts::bars::{Bar, Bars};
 use crate::parts::field::{Field, Live, described};
 use crate::parts::layers::Layers;
 use crate::parts::live::{text, when};
+use crate::parts::live_output::LiveOutput;
 use crate::parts::practice_field::PracticeField;
 use crate::state::App;
 use crate::words::{hand_over as words, number, stick as stick_words};
-use fitting::Pipeline;
 use leptos::prelude::*;
 
 /// How often the figures are drawn, seconds.
@@ -22,16 +22,15 @@ pub fn TryIt() -> impl IntoView {
     let chosen = move || app.input.status().with(|status| status.chosen.is_some());
     let output = RwSignal::new(0.0_f64);
     let drawn = StoredValue::new(0.0);
+    let mut run = LiveOutput::default();
     app.input.each_frame(move |frame| {
-        if frame.now_seconds - drawn.get_value() < FIGURES_SECONDS {
-            return;
-        }
-        drawn.set_value(frame.now_seconds);
-        if let Some(sample) = frame.sample {
-            let at = app.axes.get_untracked().position(sample);
-            let applied = Pipeline::new(&app.settings_untracked()).apply(at).radius().min(1.0);
-            if (applied - output.get_untracked()).abs() > 0.004 {
-                output.set(applied);
+        let Some(sample) = frame.sample else { return };
+        let at = app.axes.get_untracked().position(sample);
+        let now = run.advance(&app.settings_untracked(), frame.now_seconds, at).radius().min(1.0);
+        if frame.now_seconds - drawn.get_value() >= FIGURES_SECONDS {
+            drawn.set_value(frame.now_seconds);
+            if (now - output.get_untracked()).abs() > 0.004 {
+                output.set(now);
             }
         }
     });

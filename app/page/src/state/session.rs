@@ -128,8 +128,7 @@ impl App {
         };
         let mut known = self.records.with_untracked(|records| fitting::measure::known(records));
         known.kind = self.kind.get_untracked();
-        // A button held for long is asked for there, and stops nothing.
-        let button_stops = ask.kind() != TaskKind::Presses;
+        let button_stops = ask.kind().stops_by_held_button();
         let run =
             TaskRun::start(ask, self.axes.get_untracked(), known, input.now_seconds(), &first);
         let session = self.session;
@@ -174,6 +173,9 @@ impl App {
     /// Draws the running task; called once a frame.
     pub fn on_task_frame(self, now_seconds: f64) {
         self.session.show_if_due(self.input, now_seconds);
+        if let Some(effort) = self.input.effort() {
+            self.command(Command::Effort(effort));
+        }
     }
 
     /// Ends the running task and keeps its record.
