@@ -26,7 +26,7 @@ fn wanted(list: &Value) -> Vec<(f64, bool)> {
     list.as_array().unwrap().iter().map(one).collect()
 }
 
-/// *The X Keyboard Extension: Library Specification*, 10.6.6 and 10.6.7 (read): a press counts
+/// *The X Keyboard Extension: Library Specification*, chapter 10 (read): a press counts
 /// once it was held for the acceptance delay; after a release the key is deaf. Times to the
 /// microsecond.
 #[test]

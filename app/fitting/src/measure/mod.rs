@@ -12,6 +12,7 @@ pub mod map;
 pub mod polar;
 pub mod reach;
 pub mod rest;
+mod rest_spread;
 mod returns;
 mod sudden;
 mod sustained;
@@ -359,6 +360,8 @@ pub struct RestMeasures {
     pub offset: Measured,
     /// The distance from the centre inside which the stick stays 95 % of the time.
     pub wander: Measured,
+    /// How the movement lies in the plane.
+    pub ellipse: Result<RestEllipse, NotEnough>,
     /// False movements a minute by radius of the dead zone, continual part.
     pub curve: Vec<RatePoint>,
     /// Rare sudden movements.
@@ -367,6 +370,20 @@ pub struct RestMeasures {
     pub largest_continual: f64,
     /// The model of the continual part's tail; `None` when there were too few peaks for one.
     pub tail: Option<Tail>,
+}
+
+/// How the movement of a rest lies in the plane, about its own mean.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RestEllipse {
+    /// Standard deviation along the main direction, share of travel.
+    pub along_deviation: f64,
+    /// Standard deviation across it, share of travel.
+    pub across_deviation: f64,
+    /// The main direction, degrees from right towards up, −90..=90 (the ends of its interval
+    /// may lie beyond); does not apply when the movement is as good as round.
+    pub along_degrees: Measured,
+    /// The area that holds 95 % of the places, shares of travel squared, as if normal.
+    pub area: f64,
 }
 
 /// False movements a minute that a dead zone of one radius lets through.

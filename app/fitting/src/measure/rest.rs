@@ -1,21 +1,21 @@
 //! Movement that the person did not intend, while resting ready to play.
 
 use super::events::Sustained;
+use super::rest_spread::Spread;
 use super::sudden::{Parted, part};
 use super::windows::settled_path;
 use super::{RatePoint, RestMeasures, Sudden};
-use crate::estimate::{Basis, Estimate, Measured, NotEnough};
+use crate::estimate::NotEnough;
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::dependence::{autocorrelation, effective_counts};
 use crate::statistics::tails::Tail;
-use crate::statistics::weighted;
 use crate::task::{TaskKind, TaskRecord};
 use crate::{Position, Span, Trace};
 
 /// The least rest from which anything is said, seconds.
 pub const LEAST_REST_SECONDS: f64 = 10.0;
 /// The path is read off this often where independence in time is judged.
-const READ_OFF_SECONDS: f64 = 1.0 / 60.0;
+pub(super) const READ_OFF_SECONDS: f64 = 1.0 / 60.0;
 /// Correlation is followed for this long.
 const CORRELATION_SECONDS: f64 = 10.0;
 /// Peaks the tail is fitted to: about three quarters of the most there are at any level, between
@@ -50,10 +50,13 @@ pub(crate) fn rest_about(
     step: f64,
 ) -> Result<RestMeasures, NotEnough> {
     let seconds = path.seconds();
-    let middle = path.median().ok_or(NotEnough::NothingRecorded)?;
+    if path.is_empty() {
+        return Err(NotEnough::NothingRecorded);
+    }
     if seconds < LEAST_REST_SECONDS {
         return Err(NotEnough::Seconds { have: seconds, need: LEAST_REST_SECONDS });
     }
+    let spread = Spread::of(path);
     let raw = distances(path, centre);
     let held: Vec<(f64, f64)> = raw.iter().map(|(span, level)| (*level, span.seconds())).collect();
     let sustained = Sustained::of(&raw);
@@ -63,8 +66,9 @@ pub(crate) fn rest_about(
     Ok(RestMeasures {
         seconds,
         centre,
-        offset: offset(path, middle, seconds),
-        wander: wander(path, centre, &held, seconds),
+        offset: spread.offset(),
+        wander: spread.wander(centre, &held),
+        ellipse: spread.ellipse(),
         curve,
         sudden,
         largest_continual: largest,
@@ -80,41 +84,6 @@ pub(crate) fn tail_and_sudden(path: &Trace, centre: Position, step: f64) -> (Opt
     let Parted { continual, sudden } = part(&Sustained::of(&raw), &held, step);
     let minutes = continual.seconds() / 60.0;
     (fit_tail(&continual, minutes, step), sudden)
-}
-
-/// Distance of the centre from the middle of the field. The interval is that of a median of
-/// normal movement: 1.2533 standard errors of the mean on each axis, the count being that of
-/// independent positions.
-fn offset(path: &Trace, middle: Position, seconds: f64) -> Measured {
-    let stretches = path.read_off(READ_OFF_SECONDS);
-    let error = |read: fn(&Position) -> f64| {
-        let axes: Vec<Vec<f64>> =
-            stretches.iter().map(|stretch| stretch.iter().map(read).collect()).collect();
-        let held: Vec<(f64, f64)> =
-            path.pieces.iter().map(|piece| (read(&piece.at), piece.span.seconds())).collect();
-        let variance = weighted::variance(&held).unwrap_or(0.0);
-        libm::sqrt(variance / independent_of(&axes).0)
-    };
-    let error = libm::hypot(error(|at| at.right), error(|at| at.up)) / std::f64::consts::SQRT_2;
-    let half = 1.96 * libm::sqrt(std::f64::consts::FRAC_PI_2) * error;
-    let value = middle.radius();
-    Estimate::new(value, (value - half).max(0.0), value + half, Basis { seconds, repetitions: 0 })
-        .ok_or(NotEnough::DoesNotApply)
-}
-
-/// The distance inside which the stick stays 95 % of the time, with the interval of Woodruff,
-/// *JASA* 47 (1952) 635 (from memory): the quantiles of 0.95 plus and minus two standard errors
-/// of a share among as many independent positions as the path holds.
-fn wander(path: &Trace, centre: Position, held: &[(f64, f64)], seconds: f64) -> Measured {
-    let series: Vec<Vec<f64>> = path
-        .read_off(READ_OFF_SECONDS)
-        .iter()
-        .map(|stretch| stretch.iter().map(|at| (*at - centre).radius()).collect())
-        .collect();
-    let error = 1.96 * libm::sqrt(0.95 * 0.05 / independent_of(&series).0);
-    let at = |share: f64| weighted::quantile(held, share).unwrap_or(0.0);
-    Estimate::new(at(0.95), at(0.95 - error), at(0.95 + error), Basis { seconds, repetitions: 0 })
-        .ok_or(NotEnough::DoesNotApply)
 }
 
 /// How many independent values a series read off every [`READ_OFF_SECONDS`] holds, for its mean

@@ -5,6 +5,7 @@
 //! - [`plain`]: of samples that each count the same (repetitions).
 //! - [`weighted`]: of values that each held for a length of time.
 //! - [`circular`]: of angles.
+//! - [`ellipse`]: of places in the plane.
 //! - [`counts`]: intervals for rates and shares, and what "none seen" shows.
 //! - [`lines`]: robust slope, and a weighted straight line without negative parts.
 //! - [`order`]: putting things in order.
@@ -20,6 +21,7 @@ pub mod circular;
 pub mod counts;
 pub mod dependence;
 pub mod distributions;
+pub mod ellipse;
 pub mod lines;
 pub mod order;
 pub mod plain;
