@@ -13,4 +13,5 @@ pub mod practice_field;
 pub mod rate_plot;
 pub mod setting;
 pub mod sheet;
+pub mod sheet_found;
 pub mod word;

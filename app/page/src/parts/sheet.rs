@@ -132,6 +132,12 @@ fn headline(body: &SummaryBody) -> impl IntoView + use<> {
     let by_number = matches!(chosen.curve, ChosenCurve::Exponent(_));
     let curve = known(&body.curve).map(|advice| (advice.sureness, !by_number));
     let exponent = number::exponent(HostForm::of(&settings).sensitivity_exponent);
+    let more = super::sheet_found::chosen(&settings)
+        .into_iter()
+        .map(|(name, text)| {
+            view! { <tr><th scope="row">{name}</th><td colspan="2"><strong>{text}</strong></td></tr> }
+        })
+        .collect_view();
     view! {
         <table>
             <tbody>
@@ -148,6 +154,7 @@ fn headline(body: &SummaryBody) -> impl IntoView + use<> {
                     chosen.full_throw == as_it_is.full_throw,
                 )}
                 {row(setting_words::SENSITIVITY, exponent, curve, !by_number)}
+                {more}
             </tbody>
         </table>
     }
@@ -210,6 +217,7 @@ fn measured(body: &SummaryBody) -> impl IntoView + use<> {
         rows.push((setting_words::WANDER.to_owned(), share_or_why(&rest.wander)));
         rows.push((setting_words::BASIS.to_owned(), number::duration(rest.seconds.get())));
     }
+    rows.extend(super::sheet_found::found(body));
     let left_out = (body.left_out > 0)
         .then(|| view! { <p class="soft">{setting_words::left_out(body.left_out as usize)}</p> });
     let hidden = match body.stick.hidden_middle {

@@ -275,7 +275,10 @@ pub fn direction(analysis: &Analysis) -> Said {
     if let Ok(map) = &analysis.measures.map {
         details.push((found_words::STRETCH, found_words::fine(&map.stretch)));
         details.push((found_words::CROSS_TALK, found_words::fine(&map.cross_talk)));
-        details.push((found_words::SWAPPED, found_words::swapped(map)));
+        details.push((
+            found_words::SWAPPED,
+            found_words::swapped(map.swapped, map.right_inverted, map.up_inverted),
+        ));
     }
     Said {
         sureness: advice.sureness,

@@ -44,16 +44,22 @@ pub fn movement(measures: &Measures) -> Vec<(String, String)> {
     let mut rows = Vec::new();
     let asked = |why: &NotEnough| *why != NotEnough::NothingRecorded;
     for busy in &measures.busy_rest {
-        rows.push((words::busy_name(busy), words::busy(busy)));
+        rows.push((words::busy_name(busy.meanwhile), words::busy(busy)));
     }
     if measures.free.as_ref().err().is_none_or(asked) {
         rows.push((words::FREE.to_owned(), words::free(&measures.free)));
     }
-    if measures.map.as_ref().err().is_none_or(asked) {
-        rows.push((words::TURN.to_owned(), words::turn(&measures.map)));
+    match &measures.map {
+        Err(why) if asked(why) => {
+            rows.push((words::TURN.to_owned(), setting_words::not_enough(*why)));
+        }
+        _ => {}
     }
     if let Ok(map) = &measures.map {
-        rows.push((words::SWAPPED.to_owned(), words::swapped(map)));
+        let turn = words::turn(&map.turn, map.pushes, map.directions, map.repeat_agrees);
+        rows.push((words::TURN.to_owned(), turn));
+        let axes = words::swapped(map.swapped, map.right_inverted, map.up_inverted);
+        rows.push((words::SWAPPED.to_owned(), axes));
         rows.push((words::STRETCH.to_owned(), words::fine(&map.stretch)));
         rows.push((words::CROSS_TALK.to_owned(), words::fine(&map.cross_talk)));
     }

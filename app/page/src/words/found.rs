@@ -7,6 +7,7 @@ use fitting::measure::{
     AxisOddity, BusyRest, ButtonPresses, DirectionReturn, FreeMovement, GateShape, OddAxis,
     PerformedMap, RhythmicMovement, SustainedHold,
 };
+use fitting::task::Meanwhile;
 use fitting::{Estimate, NotEnough};
 
 /// The person.
@@ -72,20 +73,13 @@ pub fn fine(figure: &Measured) -> String {
 
 /// Where pushes go.
 pub const TURN: &str = "Pushes come out turned by";
-/// The turn.
-pub fn turn(map: &Result<PerformedMap, NotEnough>) -> String {
-    match map {
-        Err(why) => not_enough(*why),
-        Ok(map) => {
-            let agree = if map.repeat_agrees { "" } else { "; first and later rounds disagree" };
-            format!(
-                "{}, from {} pushes in {} directions{agree}",
-                with_interval(&map.turn, degrees),
-                map.pushes,
-                map.directions
-            )
-        }
-    }
+/// The turn, and what it rests on.
+pub fn turn(turn: &Measured, pushes: usize, directions: usize, repeat_agrees: bool) -> String {
+    let agree = if repeat_agrees { "" } else { "; first and later rounds disagree" };
+    format!(
+        "{}, from {pushes} pushes in {directions} directions{agree}",
+        with_interval(turn, degrees)
+    )
 }
 /// What the turn rests on.
 pub fn turn_basis(map: &Result<PerformedMap, NotEnough>) -> String {
@@ -94,15 +88,15 @@ pub fn turn_basis(map: &Result<PerformedMap, NotEnough>) -> String {
 /// Axes that come out swapped or turned round.
 pub const SWAPPED: &str = "Axes";
 /// In words.
-pub fn swapped(map: &PerformedMap) -> String {
+pub fn swapped(swapped: bool, right_inverted: bool, up_inverted: bool) -> String {
     let mut parts = Vec::new();
-    if map.swapped {
+    if swapped {
         parts.push("swapped");
     }
-    if map.right_inverted {
+    if right_inverted {
         parts.push("left and right turned round");
     }
-    if map.up_inverted {
+    if up_inverted {
         parts.push("up and down turned round");
     }
     if parts.is_empty() { "as asked".to_owned() } else { parts.join(", ") }
@@ -146,8 +140,21 @@ pub fn came_back(back: &DirectionReturn) -> String {
 }
 
 /// Busy rest.
-pub fn busy_name(busy: &BusyRest) -> String {
-    format!("Rest while {}", super::measure::meanwhile(busy.meanwhile))
+pub fn busy_name(meanwhile: Meanwhile) -> String {
+    format!("Rest while {}", super::measure::meanwhile(meanwhile))
+}
+/// How far it stays.
+pub fn inside(wander: &Measured) -> String {
+    format!("95 % of the time inside {}", fine(wander))
+}
+/// The rate of false movements with the dead zone chosen.
+pub fn busy_rate(per_minute: f64, low: f64, high: f64) -> String {
+    format!(
+        "; with this dead zone {} ({} to {})",
+        number::per_minute(per_minute),
+        number::rate_figure(low),
+        number::rate_figure(high)
+    )
 }
 /// What it says, beside the quiet one.
 pub fn busy(busy: &BusyRest) -> String {
@@ -159,11 +166,7 @@ pub fn busy(busy: &BusyRest) -> String {
                 1 => ", 1 sudden movement".to_owned(),
                 count => format!(", {count} sudden movements"),
             };
-            format!(
-                "95 % of the time inside {}{sudden}; {}",
-                fine(&rest.wander),
-                number::duration(rest.seconds)
-            )
+            format!("{}{sudden}; {}", inside(&rest.wander), number::duration(rest.seconds))
         }
     }
 }
@@ -198,6 +201,10 @@ pub fn free(free: &Result<FreeMovement, NotEnough>) -> String {
     }
 }
 
+/// How long a press is.
+pub fn length(length: &Measured) -> String {
+    format!("a press lasts {}", with_interval(length, seconds))
+}
 /// One button’s presses.
 pub fn presses(presses: &ButtonPresses) -> Vec<(String, String)> {
     let name = |what: &str| format!("Button {}: {what}", presses.button);

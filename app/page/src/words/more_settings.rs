@@ -2,6 +2,8 @@
 
 use super::number;
 use super::settings::not_enough;
+use fitting::NotEnough;
+use fitting::estimate::Measured;
 use fitting::settings::{ButtonTiming, DirectionMap, Smoothing, SwitchThresholds};
 use fitting::suggest::{
     ButtonAdvice, DirectionAdvice, SmoothingAdvice, SmoothingPoint, SwitchAdvice,
@@ -191,10 +193,20 @@ pub fn timing_figure(timing: &ButtonTiming) -> String {
 pub const TIMING: &str = "A press shorter than the first time does not count; after a press the \
     button is deaf for the second; a press held for the third begins to repeat. From your own \
     presses and gaps.";
-/// One button's times.
+/// One button’s times.
 pub fn timing_of(advice: &ButtonAdvice) -> String {
-    use fitting::NotEnough;
-    use fitting::estimate::Measured;
+    format!(
+        "{}; from {} presses",
+        three_times(&advice.shortest_press, &advice.bounce, &advice.repeat_delay),
+        advice.presses
+    )
+}
+/// The three times of a button.
+pub fn three_times(
+    shortest_press: &Measured,
+    bounce: &Measured,
+    repeat_delay: &Measured,
+) -> String {
     let one = |figure: &Measured| match figure {
         Ok(estimate) => format!(
             "{} ({} to {})",
@@ -208,11 +220,10 @@ pub fn timing_of(advice: &ButtonAdvice) -> String {
         Err(why) => not_enough(*why),
     };
     format!(
-        "shortest press {}; bounce window {}; repeat delay {}; from {} presses",
-        one(&advice.shortest_press),
-        one(&advice.bounce),
-        one(&advice.repeat_delay),
-        advice.presses
+        "shortest press {}; bounce window {}; repeat delay {}",
+        one(shortest_press),
+        one(bounce),
+        one(repeat_delay)
     )
 }
 /// One button.

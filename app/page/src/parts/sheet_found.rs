@@ -1,0 +1,121 @@
+//! What was measured beyond reach and quiet rest, as rows of a sheet: in the same words as on the
+//! settings screen.
+
+use crate::words::{found as words, more_settings as more, number};
+use fitting::measure::{DirectionReturn, RhythmicMovement, SustainedHold};
+use fitting::summary::{
+    Answer, BusyRestFigures, ButtonFigures, Grid, ReturnFigures, RhythmFigures, SummaryBody,
+    SustainedFigures,
+};
+use fitting::{NotEnough, Settings};
+
+/// Rows of what was measured: name and text. What was never asked for is left out.
+pub fn found(body: &SummaryBody) -> Vec<(String, String)> {
+    let mut rows: Vec<(String, String)> = body.busy_rest.iter().map(busy).collect();
+    if let Answer::Known(map) = &body.map {
+        let axes = words::swapped(map.swapped, map.right_inverted, map.up_inverted);
+        rows.push((words::SWAPPED.to_owned(), axes));
+        let (pushes, directions) = (map.pushes as usize, map.directions as usize);
+        let turn = words::turn(&map.turn.measured(), pushes, directions, map.repeat_agrees);
+        rows.push((words::TURN.to_owned(), turn));
+    }
+    if let Answer::Known(rhythm) = &body.rhythm {
+        rows.push((words::RHYTHM.to_owned(), words::rhythm(&Ok(rhythmic(rhythm)))));
+    }
+    rows.extend(body.sustained.iter().map(|hold| {
+        let hold = sustained(hold);
+        (words::sustained_name(&hold), words::sustained(&hold))
+    }));
+    rows.extend(body.returns.iter().map(|back| {
+        let back = came_back(back);
+        (words::return_name(&back), words::came_back(&back))
+    }));
+    rows.extend(body.buttons.iter().map(button));
+    rows
+}
+
+/// Rows of the settings that were chosen beyond dead zone, full throw and sensitivity; those that
+/// leave the stick as it is are left out.
+pub fn chosen(settings: &Settings) -> Vec<(String, String)> {
+    let plain = Settings::default();
+    let mut rows = Vec::new();
+    if settings.direction != plain.direction {
+        rows.push((more::DIRECTION.to_owned(), more::direction_figure(&settings.direction)));
+    }
+    if settings.smoothing != plain.smoothing {
+        rows.push((more::SMOOTHING.to_owned(), more::smoothing_figure(settings.smoothing)));
+    }
+    if settings.buttons != plain.buttons {
+        rows.push((more::BUTTONS.to_owned(), more::timing_figure(&settings.buttons)));
+    }
+    if settings.switches != plain.switches {
+        rows.push((more::SWITCHES.to_owned(), more::switches_figure(settings.switches)));
+    }
+    rows
+}
+
+fn busy(busy: &BusyRestFigures) -> (String, String) {
+    let name = words::busy_name(busy.meanwhile);
+    let text = match &busy.rest {
+        Answer::NotEnough(why) => crate::words::settings::not_enough(why.reason()),
+        Answer::Known(rest) => {
+            let rate = rest.at_chosen.as_ref().map_or_else(String::new, |rate| {
+                words::busy_rate(rate.per_minute.get(), rate.low.get(), rate.high.get())
+            });
+            format!(
+                "{}{rate}; {}",
+                words::inside(&rest.wander.measured()),
+                number::duration(rest.seconds.get())
+            )
+        }
+    };
+    (name, text)
+}
+
+fn rhythmic(rhythm: &RhythmFigures) -> RhythmicMovement {
+    RhythmicMovement {
+        found: rhythm.found,
+        hertz: rhythm.frequency.measured(),
+        resolution_hertz: rhythm.resolution.get(),
+        amplitude: rhythm.amplitude.measured(),
+        along_degrees: rhythm.along.get(),
+        seconds: rhythm.seconds.get(),
+    }
+}
+
+fn sustained(hold: &SustainedFigures) -> SustainedHold {
+    SustainedHold {
+        asked: hold.asked,
+        level: hold.level.get(),
+        seconds: hold.seconds.get(),
+        effort: hold.effort,
+        kept: hold.kept.measured(),
+        drift_per_minute: hold.drift_per_minute.measured(),
+    }
+}
+
+fn came_back(back: &ReturnFigures) -> DirectionReturn {
+    DirectionReturn {
+        asked: back.asked,
+        seconds: back.time.measured(),
+        // Not part of a summary, and not told here.
+        moving_seconds: Err(NotEnough::NothingRecorded),
+        overshoot: back.overshoot.measured(),
+        rests_short: back.rests_short.measured(),
+        rests_at: None,
+    }
+}
+
+fn button(button: &ButtonFigures) -> (String, String) {
+    let name = more::button(button.button as usize);
+    let text = format!(
+        "{}; {}",
+        words::length(&button.length.measured()),
+        more::three_times(
+            &button.shortest_press.measured(),
+            &button.bounce.measured(),
+            &button.repeat_delay.measured(),
+        )
+    );
+    (name, text)
+}
