@@ -1,9 +1,10 @@
 //! Steadiness while holding, by level of the person's own reach.
 
 use super::LevelSteadiness;
-use super::rest::independent_of;
-use crate::estimate::{Basis, Estimate, NotEnough};
+use super::slow::{FAST, SlowRest, parts};
+use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::distributions::deviation_factors;
+use crate::statistics::spectrum::cells;
 use crate::statistics::weighted;
 use crate::task::{TaskKind, TaskRecord};
 use crate::{Position, Span, Trace};
@@ -11,7 +12,7 @@ use crate::{Position, Span, Trace};
 /// From this radius on a position is at the end of the stick's travel.
 pub const GATE: f64 = 0.99;
 /// The beginning of a hold is left out: the dot has just come to its place. Seconds.
-const ARRIVING_SECONDS: f64 = 0.3;
+const ARRIVING_SECONDS: f64 = 0.5;
 /// Shorter holds say nothing of steadiness, seconds.
 const LEAST_HOLD_SECONDS: f64 = 0.5;
 /// Fewer independent values than this give no interval worth showing.
@@ -29,8 +30,13 @@ pub struct OneHold {
 /// All holds that count and are long enough, in order of time.
 #[must_use]
 pub fn holds(records: &[TaskRecord]) -> Vec<OneHold> {
+    holds_of(records, TaskKind::Hold)
+}
+
+/// The same of one kind of task: plain holds, or the longer ones.
+fn holds_of(records: &[TaskRecord], kind: TaskKind) -> Vec<OneHold> {
     let mut found = Vec::new();
-    for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Hold) {
+    for record in records.iter().filter(|record| record.ask.kind() == kind) {
         let path = Trace::of(&record.recording, record.axes);
         for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
             let Some(level) = repetition.level.filter(|level| level.is_finite()) else { continue };
@@ -42,6 +48,50 @@ pub fn holds(records: &[TaskRecord]) -> Vec<OneHold> {
         }
     }
     found
+}
+
+/// A place is far out of a hold from five times the median distance from the held place on (six
+/// standard deviations of Gaussian movement) and this much more, share of travel.
+const FAR_MEDIANS: f64 = 5.0;
+const FAR_MORE: f64 = 0.03;
+/// A sudden movement rises from inside half of that within so many seconds.
+const FAST_SECONDS: f64 = 0.3;
+/// What is left out with it: so long before and after, seconds. A person sees it and corrects.
+const BEFORE_SECONDS: f64 = 0.3;
+const AFTER_SECONDS: f64 = 1.2;
+
+/// The hold without sudden movements (jerks, spasms) and what follows on them: they are told of the
+/// rest, with their rate, and one of them would pass for the unsteadiness of a whole hold.
+#[must_use]
+pub fn without_sudden(hold: &OneHold) -> OneHold {
+    let Some(place) = hold.path.median() else { return hold.clone() };
+    let far = FAR_MEDIANS * weighted::median(&hold.path.distances(place)).unwrap_or(0.0) + FAR_MORE;
+    let mut kept = hold.path.clone();
+    let mut inside = f64::NEG_INFINITY;
+    for piece in &hold.path.pieces {
+        let off = (piece.at - place).radius();
+        if off < 0.5 * far {
+            inside = piece.span.to_seconds;
+        }
+        if off >= far && piece.span.from_seconds - inside <= FAST_SECONDS {
+            let from_seconds = piece.span.from_seconds - BEFORE_SECONDS;
+            let to_seconds = piece.span.to_seconds + AFTER_SECONDS;
+            kept.pieces.retain(|piece| {
+                piece.span.to_seconds <= from_seconds || to_seconds <= piece.span.from_seconds
+            });
+        }
+    }
+    OneHold { level: hold.level, path: kept }
+}
+
+/// All holds as steadiness is told from them: without sudden movements, and what is left of each
+/// long enough.
+pub(super) fn steady(records: &[TaskRecord], kind: TaskKind) -> Vec<OneHold> {
+    holds_of(records, kind)
+        .iter()
+        .map(without_sudden)
+        .filter(|hold| hold.path.seconds() >= LEAST_HOLD_SECONDS)
+        .collect()
 }
 
 /// Mean squared distance from the held place, both axes pooled (half of the sum of both
@@ -56,65 +106,229 @@ pub fn variance_about_place(path: &Trace) -> f64 {
     0.5 * (axis(|at| at.right) + axis(|at| at.up))
 }
 
-/// Steadiness by level, from the lowest up. Variances are pooled over the holds of a level by
-/// their time; the interval is a chi-square one on as many degrees of freedom as the holds have
-/// independent values, less one for each held place and axis.
-pub(super) fn hold(holds: &[OneHold], centre_of_rest: Position) -> Vec<LevelSteadiness> {
+/// Cells in which the holds' own memory is told, seconds.
+const CELL_SECONDS: f64 = 1.0 / 30.0;
+/// Differences are taken over lags up to this share of a hold.
+const LAG_SHARE: f64 = 0.6;
+/// How unsure what short holds miss is, as a share of it.
+const MISSED_IS_UNSURE: f64 = 0.5;
+/// What the holds' own memory says of the spread of their variances weighs as much as so many
+/// holds beyond one a level.
+const MEMORY_IS_WORTH: f64 = 8.0;
+
+/// One hold reduced to what steadiness needs.
+struct Reduced {
+    level: f64,
+    seconds: f64,
+    /// Mean squared distance from its own mean place, both axes pooled.
+    variance: f64,
+    /// Covariances of the axes about the mean place.
+    covariance: [f64; 3],
+    /// By lag in cells: sum of squared differences on both axes, and how many.
+    differences: Vec<(f64, f64)>,
+}
+
+fn reduce(hold: &OneHold) -> Reduced {
+    let stretches = cells(&hold.path, CELL_SECONDS);
+    let longest = stretches.iter().map(Vec::len).max().unwrap_or(0);
+    let most = (LAG_SHARE * longest as f64) as usize;
+    let mut differences = vec![(0.0, 0.0); most];
+    for stretch in &stretches {
+        for (index, (sum, count)) in differences.iter_mut().enumerate() {
+            for (one, other) in stretch.iter().zip(stretch.iter().skip(index + 1)) {
+                let off = *other - *one;
+                *sum += off.right * off.right + off.up * off.up;
+                *count += 1.0;
+            }
+        }
+    }
+    let variance = variance_about_place(&hold.path);
+    Reduced {
+        level: hold.level,
+        seconds: hold.path.seconds(),
+        variance,
+        covariance: covariance(&hold.path),
+        differences,
+    }
+}
+
+/// Variances of right and up and their covariance, over time.
+fn covariance(path: &Trace) -> [f64; 3] {
+    let seconds = path.seconds().max(1e-12);
+    let over = |of: &dyn Fn(Position) -> f64| {
+        path.pieces.iter().map(|piece| of(piece.at) * piece.span.seconds()).sum::<f64>() / seconds
+    };
+    let (right, up) = (over(&|at| at.right), over(&|at| at.up));
+    [
+        over(&|at| (at.right - right) * (at.right - right)),
+        over(&|at| (at.up - up) * (at.up - up)),
+        over(&|at| (at.right - right) * (at.up - up)),
+    ]
+}
+
+/// Steadiness by level, from the lowest up.
+///
+/// Variances are pooled over the holds of a level by their time, and what short holds miss of slow
+/// movement is added ([`super::slow`]). The interval is a chi-square one. Its degrees of freedom
+/// come from two sides: how long the movement remembers (`2 T / 2∫ρ²`, Bayley and Hammersley), and
+/// how much the variances of the holds differ among themselves, over all levels, which knows of
+/// rhythm that comes and goes as well.
+pub(super) fn hold(
+    holds: &[OneHold],
+    centre_of_rest: Position,
+    rest: SlowRest,
+    rhythm: Option<&[f64]>,
+) -> Vec<LevelSteadiness> {
+    let reduced: Vec<Reduced> = holds.iter().map(reduce).collect();
     let mut levels: Vec<f64> = holds.iter().map(|hold| hold.level).collect();
     crate::statistics::order::sort_numbers(&mut levels);
     levels.dedup_by(|next, before| (*next - *before).abs() < 1e-6);
+    let spread = spread_between(&reduced, &levels);
     levels
         .into_iter()
         .map(|level| {
-            let same: Vec<&OneHold> =
-                holds.iter().filter(|hold| (hold.level - level).abs() < 1e-6).collect();
-            steadiness(level, &same, centre_of_rest)
+            let same: Vec<usize> =
+                (0..holds.len()).filter(|i| (holds[*i].level - level).abs() < 1e-6).collect();
+            steadiness(
+                level,
+                &Level {
+                    holds,
+                    reduced: &reduced,
+                    same,
+                    centre: centre_of_rest,
+                    rest,
+                    spread,
+                    rhythm,
+                },
+            )
         })
         .collect()
 }
 
-fn steadiness(level: f64, holds: &[&OneHold], centre: Position) -> LevelSteadiness {
-    let seconds: f64 = holds.iter().map(|hold| hold.path.seconds()).sum();
-    let pooled = holds
-        .iter()
-        .map(|hold| hold.path.seconds() * variance_about_place(&hold.path))
-        .sum::<f64>()
-        / seconds;
-    let distances: Vec<(f64, f64)> =
-        holds.iter().flat_map(|hold| hold.path.distances(centre)).collect();
-    let degrees_of_freedom = degrees_of_freedom(holds);
-    let basis = Basis { seconds, repetitions: holds.len() };
-    let deviation = if degrees_of_freedom < LEAST_DEGREES_OF_FREEDOM {
-        let need = seconds * LEAST_DEGREES_OF_FREEDOM / degrees_of_freedom.max(0.5);
-        Err(NotEnough::Seconds { have: seconds, need })
-    } else {
-        let deviation = libm::sqrt(pooled);
-        let (low, high) = deviation_factors(degrees_of_freedom);
+/// The variance of the holds' own variances about their level's mean, as a share of its square and
+/// for one second of holding; and on how many degrees of freedom.
+fn spread_between(reduced: &[Reduced], levels: &[f64]) -> (f64, f64) {
+    let (mut squares, mut degrees) = (0.0, 0.0);
+    for level in levels {
+        let same: Vec<&Reduced> =
+            reduced.iter().filter(|hold| (hold.level - level).abs() < 1e-6).collect();
+        let seconds: f64 = same.iter().map(|hold| hold.seconds).sum();
+        let mean =
+            same.iter().map(|hold| hold.seconds * hold.variance).sum::<f64>() / seconds.max(1e-12);
+        if same.len() < 2 || mean <= 0.0 {
+            continue;
+        }
+        for hold in &same {
+            let off = hold.variance / mean - 1.0;
+            squares += off * off * hold.seconds;
+        }
+        degrees += same.len() as f64 - 1.0;
+    }
+    (if degrees > 0.0 { squares / degrees } else { 0.0 }, degrees)
+}
+
+/// What the steadiness of one level is told from.
+struct Level<'a> {
+    holds: &'a [OneHold],
+    reduced: &'a [Reduced],
+    /// Which of them are of this level.
+    same: Vec<usize>,
+    centre: Position,
+    rest: SlowRest,
+    /// See [`spread_between`].
+    spread: (f64, f64),
+    /// The power of the rhythm in each hold.
+    rhythm: Option<&'a [f64]>,
+}
+
+fn steadiness(level: f64, from: &Level) -> LevelSteadiness {
+    let Level { holds, reduced, same, centre, rest, spread, rhythm } = from;
+    let of = |read: &dyn Fn(&Reduced) -> f64| same.iter().map(|i| read(&reduced[*i])).sum::<f64>();
+    let seconds = of(&|hold| hold.seconds);
+    let pooled = of(&|hold| hold.seconds * hold.variance) / seconds;
+    let most = same.iter().map(|i| reduced[*i].differences.len()).max().unwrap_or(0);
+    let mut variogram: Vec<(f64, f64, f64)> = Vec::with_capacity(most);
+    for lag in 0..most {
+        let (mut sum, mut count) = (0.0, 0.0);
+        for i in same {
+            if let Some(one) = reduced[*i].differences.get(lag) {
+                sum += one.0;
+                count += one.1;
+            }
+        }
+        if count > 0.0 {
+            variogram.push(((lag + 1) as f64 * CELL_SECONDS, 0.25 * sum / count, count));
+        }
+    }
+    let parts = parts(&variogram, pooled.max(1e-12), *rest);
+    let missed = of(&|hold| {
+        hold.seconds
+            * (parts.fast * FAST.share_of_mean(hold.seconds)
+                + parts.slow * rest.memory.share_of_mean(hold.seconds))
+    }) / seconds;
+    let whole = pooled + missed;
+    // How long it remembers: seen over short lags, by its slow part beyond.
+    let mut remembers = 0.0;
+    let mut lag = CELL_SECONDS;
+    for point in &variogram {
+        let rho = (1.0 - point.1 / whole.max(1e-12)).clamp(-1.0, 1.0);
+        remembers += rho * rho * CELL_SECONDS;
+        lag = point.0;
+    }
+    while lag < 8.0 {
+        lag += CELL_SECONDS;
+        let rho = parts.slow / whole.max(1e-12) * rest.memory.correlation(lag);
+        remembers += rho * rho * CELL_SECONDS;
+    }
+    let remembers = CELL_SECONDS + 2.0 * remembers;
+    let axes = axes_behind(
+        of(&|hold| hold.seconds * hold.covariance[0]),
+        of(&|hold| hold.seconds * hold.covariance[1]),
+        of(&|hold| hold.seconds * hold.covariance[2]),
+    );
+    let by_memory = 2.0 * remembers / axes;
+    let by_spread =
+        (MEMORY_IS_WORTH * by_memory + spread.1 * spread.0) / (MEMORY_IS_WORTH + spread.1);
+    let unsure = MISSED_IS_UNSURE * missed / whole.max(1e-12);
+    let degrees_of_freedom = 2.0 / (by_spread / seconds + unsure * unsure);
+    let basis = Basis { seconds, repetitions: same.len() };
+    let factors = (degrees_of_freedom >= LEAST_DEGREES_OF_FREEDOM)
+        .then(|| deviation_factors(degrees_of_freedom));
+    let estimate = |variance: f64| -> Measured {
+        let Some((low, high)) = factors else {
+            let need = seconds * LEAST_DEGREES_OF_FREEDOM / degrees_of_freedom.max(0.5);
+            return Err(NotEnough::Seconds { have: seconds, need });
+        };
+        let deviation = libm::sqrt(variance.max(0.0));
         Estimate::new(deviation, deviation * low, deviation * high, basis)
             .ok_or(NotEnough::DoesNotApply)
     };
+    let rhythmic = rhythm.map(|power| {
+        let power = same
+            .iter()
+            .map(|i| reduced[*i].seconds * power.get(*i).copied().unwrap_or(0.0))
+            .sum::<f64>()
+            / seconds;
+        power.min(pooled)
+    });
+    let distances: Vec<(f64, f64)> =
+        same.iter().flat_map(|i| holds[*i].path.distances(*centre)).collect();
     let at_gate =
-        holds.iter().any(|hold| hold.path.pieces.iter().any(|piece| piece.at.radius() >= GATE));
+        same.iter().any(|i| holds[*i].path.pieces.iter().any(|piece| piece.at.radius() >= GATE));
     LevelSteadiness {
         level,
         radius: weighted::mean(&distances).unwrap_or(0.0),
-        deviation,
+        deviation: estimate(whole),
         degrees_of_freedom,
-        wander: Err(NotEnough::NothingRecorded),
-        rhythmic: Err(NotEnough::NothingRecorded),
+        wander: estimate(whole - rhythmic.unwrap_or(0.0)),
+        rhythmic: rhythmic.map_or(Err(NotEnough::DoesNotApply), estimate),
         at_gate,
     }
 }
 
-/// Independent values for the variance, both axes, less one for each held place.
-fn degrees_of_freedom(holds: &[&OneHold]) -> f64 {
-    let axis = |read: fn(&Position) -> f64| {
-        let series: Vec<Vec<f64>> = holds
-            .iter()
-            .flat_map(|hold| hold.path.read_off(1.0 / 60.0))
-            .map(|stretch| stretch.iter().map(read).collect())
-            .collect();
-        independent_of(&series).1 - holds.len() as f64
-    };
-    axis(|at| at.right).max(0.0) + axis(|at| at.up).max(0.0)
+/// How many axes' worth of independent values there are: 2 where both move alike, 1 where all goes
+/// along one line; `(λ₁ + λ₂)² / (λ₁² + λ₂²)` of the covariance matrix.
+fn axes_behind(right: f64, up: f64, both: f64) -> f64 {
+    let squares = right * right + up * up + 2.0 * both * both;
+    if squares > 0.0 { (right + up) * (right + up) / squares } else { 2.0 }
 }

@@ -14,6 +14,8 @@ pub mod reach;
 pub mod rest;
 mod rest_spread;
 mod returns;
+mod rhythm;
+mod slow;
 mod sudden;
 mod sustained;
 pub mod windows;
@@ -44,7 +46,12 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let plateaus = reach::plateaus(records, |record| centre.unwrap_or(record.known.centre));
     let reach = reach::reach(&plateaus, |asked| seconds_asked(records, asked));
     let told = records.first().map_or(Position::ORIGIN, |record| record.known.centre);
-    let hold = hold::hold(&hold::holds(records), centre.unwrap_or(told));
+    let holds = hold::steady(records, TaskKind::Hold);
+    let resting = slow::slow_rest(&windows::settled_path(records, TaskKind::QuietRest));
+    let longer = hold::steady(records, TaskKind::Sustained);
+    let rhythm = rhythm::rhythm(&[holds.clone(), longer].concat());
+    let power = rhythm.as_ref().ok().and_then(|found| found.power_by_hold.as_deref());
+    let hold = hold::hold(&holds, centre.unwrap_or(told), resting, power);
     let left_out = records
         .iter()
         .flat_map(|record| &record.repetitions)
@@ -61,7 +68,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         map: map::map(records, &reach),
         reach,
         hold,
-        rhythm: Err(nothing),
+        rhythm: rhythm.map(|found| found.movement),
         sustained: sustained::sustained(records, centre),
         returns,
         presses: Vec::new(),

@@ -246,9 +246,8 @@ fn hold_intervals_hold_the_truth() {
         held += usize::from(deviation.low <= 0.02 && 0.02 <= deviation.high);
         assert!((measures.hold[0].radius - 0.4).abs() < 0.03 && !measures.hold[0].at_gate);
     }
-    // The spread about each hold's own place is a little under the whole one, and the effective
-    // number is itself estimated: 88 % is what is reached and asked.
-    assert!(held as f64 / f64::from(all) >= 0.88, "{held} of {all}");
+    // Four standard errors of 95 % of 200 are 6 %; no rest tells of slow movement here.
+    assert!(held as f64 / f64::from(all) >= 0.90, "{held} of {all}");
 }
 
 #[test]

@@ -29,6 +29,9 @@
 use crate::{Position, Span, Trace};
 use std::f64::consts::PI;
 
+/// A cell that lacks no more than this is whole: clocks round.
+const CLOCK_SLACK_SECONDS: f64 = 1e-6;
+
 /// A one-sided power spectral density at evenly spaced frequencies from 0 on.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Density {
@@ -157,7 +160,7 @@ pub fn cells(path: &Trace, cell_seconds: f64) -> Vec<Vec<Position>> {
                 sum = sum + piece.at * (until - from);
                 held += until - from;
             }
-            if cell.to_seconds <= end {
+            if cell.to_seconds <= end + CLOCK_SLACK_SECONDS {
                 let before = stretch.last().copied().unwrap_or(piece.at);
                 stretch.push(if held > 0.0 { sum * (1.0 / held) } else { before });
                 read += 1;
