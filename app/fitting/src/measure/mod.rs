@@ -3,6 +3,7 @@
 //! Lengths are shares of the stick's travel, times seconds, angles degrees.
 
 mod busy;
+mod button_path;
 pub mod device;
 pub mod events;
 mod free;
@@ -10,6 +11,7 @@ pub mod hold;
 mod known;
 pub mod map;
 pub mod polar;
+mod presses;
 pub mod reach;
 pub mod rest;
 mod rest_spread;
@@ -18,6 +20,7 @@ mod rhythm;
 mod slow;
 mod sudden;
 mod sustained;
+mod switches;
 pub mod windows;
 
 #[cfg(test)]
@@ -59,7 +62,6 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .count();
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
     let returns = returns::returns(records, centre, wander.max(2.0 * step));
-    let nothing = NotEnough::NothingRecorded;
     Measures {
         device,
         rest,
@@ -71,8 +73,8 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         rhythm: rhythm.map(|found| found.movement),
         sustained: sustained::sustained(records, centre),
         returns,
-        presses: Vec::new(),
-        switches: Err(nothing),
+        presses: presses::presses(records),
+        switches: switches::switches(records, centre),
         left_out,
     }
 }

@@ -8,6 +8,7 @@
 //! - [`ellipse`]: of places in the plane.
 //! - [`counts`]: intervals for rates and shares, and what "none seen" shows.
 //! - [`lines`]: robust slope, and a weighted straight line without negative parts.
+//! - [`medians`]: intervals of a median.
 //! - [`order`]: putting things in order.
 //! - [`dependence`]: how much independent evidence a slowly changing series holds.
 //! - [`spectrum`]: power by frequency.
@@ -23,6 +24,7 @@ pub mod dependence;
 pub mod distributions;
 pub mod ellipse;
 pub mod lines;
+pub mod medians;
 pub mod order;
 pub mod plain;
 pub mod special;

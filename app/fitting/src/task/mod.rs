@@ -10,7 +10,7 @@ mod cued;
 mod let_go;
 mod pace;
 mod plan;
-mod press;
+pub(crate) mod press;
 mod push;
 mod record;
 mod rest;

@@ -13,7 +13,7 @@ const LONGER_FOLLOWS_SECONDS: f64 = 1.5;
 const SECOND_FOLLOWS_SECONDS: f64 = 3.0;
 /// The button is up for less than this only when its contact bounces, seconds; common practice,
 /// no source. It is one press that goes on.
-const BOUNCE_SECONDS: f64 = 0.04;
+pub(crate) const BOUNCE_SECONDS: f64 = 0.04;
 /// Where nobody looked for this long a button is not known to have stayed up, seconds.
 const GAP_SECONDS: f64 = 0.25;
 
