@@ -7,6 +7,7 @@
 mod ask;
 mod cue;
 mod cued;
+mod for_stick;
 mod let_go;
 mod pace;
 mod plan;
@@ -21,6 +22,7 @@ mod view;
 mod watch;
 
 pub use ask::{Known, KnownReach, Meanwhile, PressAsk, TaskAsk, TaskKind};
+pub use for_stick::directions_for;
 pub(crate) use pace::READY_SECONDS;
 pub use plan::Plan;
 pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
