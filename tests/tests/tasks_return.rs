@@ -36,13 +36,13 @@ fn out(driver: &mut Driver) -> Position {
     at
 }
 
-/// Lets go after a reaction time and comes back to `rests` in 0.3 s.
+/// Lets go after a reaction time, comes back to `rests` in 0.3 s and rests for 1.4 s.
 fn back(driver: &mut Driver, from: Position, rests: Position) {
     driver.stay(0.4, from);
     for step in 1..=75 {
         driver.poll(from + (rests - from) * (f64::from(step) / 75.0));
     }
-    driver.stay(2.1, rests);
+    driver.stay(1.4, rests);
 }
 
 #[test]

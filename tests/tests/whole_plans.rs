@@ -16,7 +16,7 @@ fn whole_seconds(records: &[TaskRecord]) -> f64 {
 #[test]
 fn every_plan_is_played_to_its_end_in_the_time_it_says() {
     for minutes in Plan::MINUTES {
-        let plan = Plan::for_minutes(minutes);
+        let plan = Plan::for_minutes(minutes).with_presses(&[0, 1]);
         for invented in Invented::ALL {
             let records = play(invented.model(), 1, &plan, 0.004);
             assert_eq!(records.len(), plan.tasks.len());
@@ -34,6 +34,33 @@ fn every_plan_is_played_to_its_end_in_the_time_it_says() {
                 let skipped = record.repetitions.iter().filter(skipped).count();
                 assert!(skipped * 10 <= total, "{invented:?} {kind:?}: {skipped} of {total}");
             }
+        }
+    }
+}
+
+#[test]
+fn the_longest_plan_leaves_what_its_tasks_are_for() {
+    let plan = Plan::for_minutes(15).with_presses(&[0, 1]);
+    for invented in Invented::ALL {
+        let records = play(invented.model(), 4, &plan, 0.004);
+        let of = |kind: TaskKind| {
+            let record = records.iter().find(|one| one.ask.kind() == kind).unwrap();
+            record.repetitions.iter().filter(|one| one.counts()).collect::<Vec<_>>()
+        };
+        for kept in of(TaskKind::Sustained) {
+            assert!(kept.effort.is_some(), "{invented:?} says how hard it was");
+            assert!(kept.span.seconds() > 5.0, "{invented:?} {kept:?}");
+        }
+        let busy: f64 = of(TaskKind::BusyRest).iter().map(|one| one.span.seconds()).sum();
+        assert!((busy - 60.0).abs() < 0.1, "{invented:?} {busy}");
+        for back in of(TaskKind::Return) {
+            // A second of rest is in it, and nobody waits for more than a few.
+            assert!((1.0..6.0).contains(&back.span.seconds()), "{invented:?} {back:?}");
+        }
+        let presses = of(TaskKind::Presses);
+        assert_eq!(presses.len(), 2 * 3 * 3, "{invented:?}");
+        for press in presses {
+            assert!(press.span.seconds() < 6.0, "{invented:?} {press:?}");
         }
     }
 }

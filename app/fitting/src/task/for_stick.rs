@@ -64,7 +64,7 @@ impl TaskAsk {
                 seconds: 3.0,
             },
             TaskKind::Sustained => {
-                Self::Sustained { directions: SIDES.to_vec(), level: 0.75, seconds: 15.0 }
+                Self::Sustained { directions: SIDES.to_vec(), level: 0.5, seconds: 15.0 }
             }
             TaskKind::Return => {
                 Self::Return { directions: Direction::FOUR.to_vec(), level: 0.5, rounds: 3 }
