@@ -127,6 +127,21 @@ pub enum TaskAsk {
     },
 }
 
+impl TaskKind {
+    /// All kinds, in the order in which an assessment asks for them.
+    pub const ALL: [Self; 9] = [
+        Self::HandsOff,
+        Self::QuietRest,
+        Self::BusyRest,
+        Self::FreeMovement,
+        Self::Reach,
+        Self::Hold,
+        Self::Sustained,
+        Self::Return,
+        Self::Presses,
+    ];
+}
+
 impl TaskAsk {
     /// The kind of this task.
     #[must_use]

@@ -53,10 +53,11 @@ pub fn Measure() -> impl IntoView {
 fn Choose() -> impl IntoView {
     let app = App::of_context();
     mend_focus();
-    let choices = MINUTES
-        .into_iter()
-        .map(|minutes| {
-            let plan = Plan::for_minutes(minutes);
+    let choices = move || {
+        let kind = app.kind.get();
+        let axes = app.axes.get();
+        let of_minutes = move |minutes| {
+            let plan = Plan::for_stick(minutes, kind, axes).with_presses(&buttons(app));
             let cost = words::plan_cost(plan.expected_seconds, plan.muscle_seconds);
             view! {
                 <button type="button" on:click=move |_| app.plan.set(Some(plan.clone()))>
@@ -64,13 +65,72 @@ fn Choose() -> impl IntoView {
                     <span>{cost}</span>
                 </button>
             }
-        })
-        .collect_view();
+        };
+        MINUTES.into_iter().map(of_minutes).collect_view().into_any()
+    };
     view! {
         <h1 tabindex="-1">{words::TITLE}</h1>
         <p>{words::CHOOSE}</p>
-        <div class="choices">{choices}</div>
+        <div class="choices">{part(choices)}</div>
         <Kind/>
+    }
+}
+
+/// The buttons of the stick at hand, by number.
+fn buttons(app: App) -> Vec<usize> {
+    let count = app.input.latest().map_or(0, |sample| sample.buttons.len());
+    (0..count).collect()
+}
+
+/// Every kind of task that suits the stick and is not in the plan, each to be started by itself.
+#[component]
+fn MoreTasks() -> impl IntoView {
+    let app = App::of_context();
+    let rows = move || {
+        let planned: Vec<TaskKind> = app.plan.with(|plan| {
+            let tasks = plan.as_ref().map(|plan| plan.tasks.as_slice()).unwrap_or_default();
+            tasks.iter().map(TaskAsk::kind).collect()
+        });
+        let buttons = buttons(app);
+        // The first three: as many as the longest plan asks for.
+        let asked: Vec<usize> = buttons.iter().copied().take(3).collect();
+        TaskKind::ALL
+            .into_iter()
+            .filter(|kind| !planned.contains(kind))
+            .filter(|kind| *kind != TaskKind::Presses || !asked.is_empty())
+            .filter_map(|kind| {
+                TaskAsk::usual(kind, &asked).for_stick(app.kind.get(), app.axes.get())
+            })
+            .map(|ask| extra_row(app, ask))
+            .collect_view()
+            .into_any()
+    };
+    view! {
+        <details>
+            <summary>{words::MORE_TASKS}</summary>
+            <p class="soft">{words::MORE_TASKS_TEXT}</p>
+            <ul class="plan">{part(rows)}</ul>
+        </details>
+    }
+}
+
+fn extra_row(app: App, ask: TaskAsk) -> impl IntoView + use<> {
+    let kind = ask.kind();
+    let count = counted(app, kind);
+    let verb = if count > 0 { words::START_AGAIN } else { words::START_TASK };
+    let name = format!("{verb}: {}", words::task(kind));
+    let line =
+        format!("{}; {}, {}", words::shows(kind), words::task_line(&ask), words::task_done(count));
+    view! {
+        <li class:done={count > 0}>
+            <span>
+                <strong>{words::task(kind)}</strong> " "
+                <span class="soft">{line}</span>
+            </span>
+            <button type="button" aria-label=name on:click=move |_| app.start_task(ask.clone())>
+                {verb}
+            </button>
+        </li>
     }
 }
 
@@ -163,6 +223,7 @@ fn PlanView() -> impl IntoView {
                 || view! { <a class="button" href=Screen::Settings.hash()>{words::TO_SETTINGS}</a> }.into_any(),
             )}
         </div>
+        <MoreTasks/>
         </div>
         <div><PracticeField layers=Layers::of_app(app)/></div>
         </div>

@@ -129,7 +129,7 @@ impl App {
             Some(mut kept) => {
                 let before = std::mem::take(&mut kept.body);
                 kept.body = FittingBody {
-                    stick_kind: before.stick_kind,
+                    stick_kind: self.kind.get_untracked(),
                     body_part: before.body_part,
                     notes: before.notes,
                     ..body
@@ -226,12 +226,13 @@ impl App {
             loaded.tasks.into_iter().map(|task| task.body.record).collect();
         if let Some(last) = records.last() {
             self.axes.set(last.axes);
-            self.kind.set(last.known.kind);
         }
         self.label.set(fitting.body.label.clone());
         self.wish.set(fitting.body.wish);
         let minutes = fitting.body.minutes;
-        self.plan.set((minutes > 0).then(|| Plan::for_minutes(minutes)));
+        self.kind.set(fitting.body.stick_kind);
+        let (kind, axes) = (self.kind.get_untracked(), self.axes.get_untracked());
+        self.plan.set((minutes > 0).then(|| Plan::for_stick(minutes, kind, axes)));
         let chosen = fitting.body.chosen.clone();
         self.kept.set(Some(fitting));
         self.handed_over.set_value(records.len());

@@ -129,6 +129,7 @@ pub fn prompt(prompt: Prompt, phase: Phase, paused: bool) -> String {
     }
     match (phase, prompt) {
         (Phase::Done, _) => "That is enough. Rest.".to_owned(),
+        (Phase::Between, Prompt::Rest) => "Wait. The next one comes by itself.".to_owned(),
         (Phase::Between, _) => "Good. Rest a moment.".to_owned(),
         (_, Prompt::HandsOff) => "Hands off. Nobody touches the stick.".to_owned(),
         (_, Prompt::Rest) => "Rest on the stick, ready to play. Do nothing.".to_owned(),
