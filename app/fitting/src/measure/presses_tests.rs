@@ -3,7 +3,7 @@ use crate::measure::measure;
 use crate::measure::test_records::{Chance, quiet_rest, record, repetition, stretches};
 use crate::task::MarkReason;
 use crate::{Recording, Sample};
-use proptest::prelude::{prop_assert, proptest};
+use proptest::prelude::{any, prop_assert, proptest};
 
 /// What a button's value is at a moment: 1 inside these spans.
 fn recorded(seconds: f64, hertz: f64, down: &[&[(f64, f64)]]) -> Recording {
@@ -212,5 +212,33 @@ proptest! {
                 prop_assert!((one - other).abs() < 1e-9);
             }
         }
+    }
+}
+
+proptest! {
+    /// Whatever the buttons and times are, no figure is NaN.
+    #[test]
+    fn no_buttons_make_a_figure_that_is_none(
+        told in proptest::collection::vec((-2.0..60.0_f64, any::<f64>(), -1.0..2.0_f64), 0..40),
+        spans in proptest::collection::vec((-2.0..60.0_f64, any::<f64>()), 1..6),
+    ) {
+        let sample = |&(arrival_seconds, wild, value): &(f64, f64, f64)| Sample {
+            arrival_seconds,
+            axes: vec![value],
+            buttons: vec![value, wild],
+        };
+        let span = |&(from_seconds, to_seconds): &(f64, f64)| Span { from_seconds, to_seconds };
+        let recording = Recording {
+            samples: told.iter().map(sample).collect(),
+            polled: spans.iter().map(span).chain([Span { from_seconds: 0.0, to_seconds: 50.0 }]).collect(),
+        };
+        let ways = [PressAsk::Once, PressAsk::Long, PressAsk::Twice];
+        let repetitions = spans
+            .iter()
+            .enumerate()
+            .map(|(i, ends)| Repetition { span: span(ends), ..asked(0.0, 1.0, i % 2, ways[i % 3]) })
+            .collect();
+        let told = format!("{:?}", measure(&[pressed(recording, repetitions)]));
+        prop_assert!(!told.contains("NaN") && !told.contains("inf"), "{told}");
     }
 }
