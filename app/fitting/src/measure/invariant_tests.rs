@@ -4,7 +4,7 @@ use super::test_records::{hands_off, hold, pushes, quiet_rest, record, recording
 use super::{Measures, known, measure};
 use crate::settings::{Curve, Settings, Shape};
 use crate::suggest::{HostForm, Prepared, Suggestions, Wish, suggest};
-use crate::task::{MarkReason, TaskAsk, TaskRecord};
+use crate::task::{MarkReason, Meanwhile, PressAsk, TaskAsk, TaskRecord};
 use crate::{Direction, Position, Recording, Sample, Span};
 use proptest::prelude::{Just, Strategy, any, prop_assert, prop_oneof, proptest};
 
@@ -152,15 +152,24 @@ fn wild() -> impl Strategy<Value = f64> {
 }
 
 fn wild_record() -> impl Strategy<Value = TaskRecord> {
-    let samples = proptest::collection::vec((wild(), wild(), wild()), 0..40);
+    let samples = proptest::collection::vec((wild(), wild(), wild(), wild()), 0..40);
     let spans = || proptest::collection::vec((wild(), wild()), 0..4);
-    (samples, spans(), spans(), spans(), 0..4_u8, any::<bool>()).prop_map(
+    (samples, spans(), spans(), spans(), 0..9_u8, any::<bool>()).prop_map(
         |(samples, polled, repetitions, pauses, kind, marked)| {
             let span = |&(from_seconds, to_seconds): &(f64, f64)| Span { from_seconds, to_seconds };
             let ask = match kind {
                 0 => TaskAsk::HandsOff { seconds: 10.0 },
                 1 => TaskAsk::QuietRest { seconds: 10.0 },
                 2 => TaskAsk::Reach { directions: Direction::FOUR.to_vec(), rounds: 1 },
+                3 => TaskAsk::BusyRest { seconds: 10.0, meanwhile: Meanwhile::Talking },
+                4 => TaskAsk::FreeMovement { seconds: 10.0 },
+                5 => TaskAsk::Sustained {
+                    directions: vec![Direction::Up],
+                    level: 0.5,
+                    seconds: 10.0,
+                },
+                6 => TaskAsk::Return { directions: vec![Direction::Up], level: 0.5, rounds: 1 },
+                7 => TaskAsk::Presses { buttons: vec![0], rounds: 1 },
                 _ => TaskAsk::Hold {
                     directions: vec![Direction::Up],
                     levels: vec![0.5],
@@ -171,10 +180,10 @@ fn wild_record() -> impl Strategy<Value = TaskRecord> {
             let recording = Recording {
                 samples: samples
                     .iter()
-                    .map(|&(arrival_seconds, right, up)| Sample {
+                    .map(|&(arrival_seconds, right, up, button)| Sample {
                         arrival_seconds,
                         axes: vec![right, up],
-                        buttons: Vec::new(),
+                        buttons: vec![button],
                     })
                     .collect(),
                 polled: polled.iter().map(span).collect(),
@@ -183,6 +192,10 @@ fn wild_record() -> impl Strategy<Value = TaskRecord> {
                 .iter()
                 .map(|both| repetition(span(both), Some(Direction::Up), Some(both.0)))
                 .collect();
+            for (index, one) in repetitions.iter_mut().enumerate().filter(|_| kind == 7) {
+                one.button = Some(0);
+                one.press = Some([PressAsk::Once, PressAsk::Long, PressAsk::Twice][index % 3]);
+            }
             if let Some(first) = repetitions.first_mut().filter(|_| marked) {
                 first.mark = Some(MarkReason::Spasm);
             }

@@ -24,6 +24,8 @@ mod switches;
 pub mod windows;
 
 #[cfg(test)]
+mod invariant_long_tests;
+#[cfg(test)]
 mod invariant_tests;
 #[cfg(test)]
 pub(crate) mod test_records;
