@@ -58,6 +58,24 @@ fn t_interval_of_a_mean() {
     assert!((low - 0.105_787).abs() < 1e-6 && (high - 0.198_213).abs() < 1e-6);
 }
 
+/// Before and after on the same occasions: the t interval of the mean difference, by
+/// `scipy.stats.ttest_rel`.
+#[test]
+fn t_interval_of_paired_differences() {
+    let want = vector("paired");
+    let differences: Vec<f64> = numbers(&want["post"])
+        .iter()
+        .zip(numbers(&want["pre"]))
+        .map(|(after, before)| after - before)
+        .collect();
+    let (low, high) = mean_interval(&differences).unwrap();
+    let ends = numbers(&want["ci95"]);
+    same(low, ends[0], 1e-9, "low");
+    same(high, ends[1], 1e-9, "high");
+    let deviation = fitting::statistics::plain::deviation(&differences).unwrap();
+    same(deviation, number(&want["sd_diff"]), 1e-9, "deviation");
+}
+
 /// The generalised Pareto distribution (Pickands 1975): scipy.stats.genpareto.sf.
 #[test]
 fn generalised_pareto_shares() {

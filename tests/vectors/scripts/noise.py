@@ -1,5 +1,4 @@
-"""Writes robust, drift, ar1_neff, circular, ellipse_pca, bootstrap, paired and polar."""
-import itertools
+"""Writes robust, drift, ar1_neff, circular, ellipse_pca, paired and polar."""
 import math
 
 import numpy as np
@@ -120,66 +119,6 @@ write(
             "r99": math.sqrt(-2 * math.log(0.01)),
             "r999": math.sqrt(-2 * math.log(0.001)),
         },
-    },
-)
-
-# Bootstrap: all 3125 resamples of five values leave nothing to chance; the bias-corrected and
-# accelerated interval by Efron's formulae (1987), and scipy's own on many random resamples.
-FIVE = np.array([1.0, 2.0, 4.0, 7.0, 11.0])
-TEN = np.array([0.11, 0.14, 0.09, 0.20, 0.13, 0.12, 0.17, 0.10, 0.15, 0.31])
-
-
-def exhaustive(statistic):
-    everything = np.array(
-        [statistic(FIVE[list(pick)]) for pick in itertools.product(range(5), repeat=5)]
-    )
-    left_out = np.array([statistic(np.delete(FIVE, i)) for i in range(5)])
-    aside = left_out.mean() - left_out
-    acceleration = (aside**3).sum() / (6 * (aside**2).sum() ** 1.5)
-    value = statistic(FIVE)
-    below = ((everything < value).mean() + (everything <= value).mean()) / 2
-    bias = st.norm.ppf(below)
-
-    def adjusted(share):
-        z = bias + st.norm.ppf(share)
-        return float(st.norm.cdf(bias + z / (1 - acceleration * z)))
-
-    shares = [adjusted(0.025), adjusted(0.975)]
-    return {
-        "percentile": plain(np.percentile(everything, [2.5, 97.5])),
-        "standard_error": float(everything.std()),
-        "bias": float(bias),
-        "acceleration": float(acceleration),
-        "adjusted_shares": shares,
-        "bca": plain(np.percentile(everything, [100 * share for share in shares])),
-    }
-
-
-def sampled(statistic, method):
-    found = st.bootstrap(
-        (TEN,), statistic, n_resamples=100_000, method=method, rng=np.random.default_rng(7)
-    )
-    return plain([*found.confidence_interval, found.standard_error])
-
-
-write(
-    "bootstrap",
-    "exhaustive: numpy over all resamples of five values (quantiles of type 7). sampled: "
-    "scipy.stats.bootstrap, 100 000 resamples of ten values, default_rng(7): low, high, standard "
-    "error; two runs of it agree to about half a percent of the width.",
-    SCIPY,
-    {
-        "five": FIVE.tolist(),
-        "exhaustive": {"mean": exhaustive(np.mean), "median": exhaustive(np.median)},
-        "ten": TEN.tolist(),
-        "sampled": {
-            f"{name}_{method}": sampled(statistic, method)
-            for name, statistic in (("mean", np.mean), ("median", np.median))
-            for method in ("percentile", "BCa")
-        },
-        "t_interval_mean": plain(
-            st.t.interval(0.95, len(TEN) - 1, loc=TEN.mean(), scale=st.sem(TEN))
-        ),
     },
 )
 

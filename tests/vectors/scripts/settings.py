@@ -1,4 +1,4 @@
-"""Writes deadzone, response_curves, reach_direction, circularity and key_filters: plain
+"""Writes deadzone, response_curves, circularity and key_filters: plain
 arithmetic, with nothing of the code under test."""
 import math
 
@@ -56,24 +56,6 @@ write(
         "exponential": {
             str(k): [(math.exp(k * r) - 1) / (math.exp(k) - 1) for r in INPUTS] for k in (-2, 1, 3)
         },
-    },
-)
-
-ANGLES = list(range(0, 360, 45))
-REACH = [0.92, 0.80, 0.60, 0.55, 0.70, 0.85, 0.95, 0.97]
-QUERY = [0, 10, 22.5, 45, 60, 100, 200, 337.5, 350]
-BETWEEN = [float(np.interp(angle, ANGLES, REACH, period=360)) for angle in QUERY]
-write(
-    "reach_direction",
-    "numpy.interp(period=360).",
-    ["numpy"],
-    {
-        "angles_deg": ANGLES,
-        "reach": REACH,
-        "query_deg": QUERY,
-        "interp_linear_periodic": BETWEEN,
-        "gain_1_over_R": [1 / reach for reach in BETWEEN],
-        "cv": float(np.std(REACH, ddof=1) / np.mean(REACH)),
     },
 )
 
