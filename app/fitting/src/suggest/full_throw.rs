@@ -168,7 +168,7 @@ fn own_throw(
     if held.seconds < long || effort > EASY_EFFORT {
         // What could not be kept up, or only with effort, is more than full output may ask.
         let throw = share.throw.min(kept.value);
-        return Some(Own { throw, ..share });
+        return Some(Own { throw, low: share.low.min(throw), ..share });
     }
     let throw = kept.value.min(bound);
     Some(Own {

@@ -16,6 +16,8 @@ mod timing;
 #[cfg(test)]
 mod dead_zone_truth;
 #[cfg(test)]
+mod people_tests;
+#[cfg(test)]
 mod whole_tests;
 
 pub use advice::{

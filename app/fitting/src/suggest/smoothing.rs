@@ -22,10 +22,10 @@ use crate::statistics::order::sort_few;
 use crate::statistics::plain;
 use crate::{Pipeline, Position};
 
-/// Cutoffs at standstill that are tried, hertz: a third to a half apart.
-const CUTOFFS: [f64; 9] = [0.3, 0.5, 0.8, 1.2, 2.0, 3.0, 4.5, 7.0, 10.0];
+/// Cutoffs at standstill that are tried, hertz: each about half as much again as the one before.
+const CUTOFFS: [f64; 7] = [0.3, 0.6, 1.0, 1.8, 3.0, 5.0, 9.0];
 /// Speed coefficients that are tried, hertz for each share of travel a second.
-const COEFFICIENTS: [f64; 6] = [0.0, 0.5, 2.0, 6.0, 15.0, 40.0];
+const COEFFICIENTS: [f64; 5] = [0.0, 0.7, 2.0, 6.0, 20.0];
 /// Candidates with more lag than this are not shown, seconds.
 const LONGEST_SHOWN_SECONDS: f64 = 0.15;
 /// Smoothing is suggested where the whole interval of what it leaves of the jitter lies under
@@ -84,22 +84,33 @@ pub(super) fn smoothing(
         }
     }
     let curve = unbeaten(points);
-    // Along the curve jitter falls as lag rises: the last one within the lag is the steadiest.
-    let best = curve.iter().rev().find(|point| point.lag_seconds <= allowed).unwrap_or(&off);
-    let left = left(&holds, best.smoothing);
-    let is_worth_it = left.is_ok_and(|left| left.high < WORTH_IT);
-    let chosen = if is_worth_it { *best } else { off };
-    let jitter_left = match left {
-        Ok(left) if !is_worth_it => {
-            Estimate::new(1.0, 1.0, 1.0, left.basis).ok_or(NotEnough::DoesNotApply)
+    // Along the curve jitter falls as lag rises: from its end, the first within the lag that is
+    // worth it is the steadiest that is.
+    let within = |point: &&SmoothingPoint| point.lag_seconds <= allowed;
+    let best = curve.iter().rev().find(within).copied().unwrap_or(off);
+    let best_left = left(&holds, best.smoothing);
+    let worth_it = curve
+        .iter()
+        .rev()
+        .filter(within)
+        .take_while(|point| point.jitter < WORTH_IT * off.jitter)
+        .find_map(|point| {
+            let left = left(&holds, point.smoothing).ok()?;
+            (left.high < WORTH_IT).then_some((*point, left))
+        });
+    let (chosen, jitter_left) = match (worth_it, best_left) {
+        (Some((point, left)), _) => (point, Ok(left)),
+        (None, Ok(left)) => {
+            (off, Estimate::new(1.0, 1.0, 1.0, left.basis).ok_or(NotEnough::DoesNotApply))
         }
-        left => left,
+        (None, Err(why)) => (off, Err(why)),
     };
-    let is_firm = holds.len() >= FIRM_HOLDS && left.is_ok_and(|left| left.width() <= FIRM_WIDTH);
+    let told = if worth_it.is_some() { jitter_left } else { best_left };
+    let is_firm = holds.len() >= FIRM_HOLDS && told.is_ok_and(|left| left.width() <= FIRM_WIDTH);
     Ok(SmoothingAdvice {
         chosen: chosen.smoothing,
         sureness: if is_firm { Sureness::Firm } else { Sureness::Rough },
-        best_left: left,
+        best_left,
         best_smoothing: best.smoothing,
         curve,
         jitter_left,
@@ -242,7 +253,7 @@ impl Aligned {
             }
             let step = if squares > 0.0 { together / squares } else { 0.0 };
             shift = (shift + step).clamp(0.0, longest);
-            if step.abs() < 1e-4 {
+            if step.abs() < 1e-3 {
                 break;
             }
         }
@@ -272,4 +283,120 @@ fn averaged(frames: &[Position]) -> Vec<Position> {
             (sums[i + about + 1] - sums[i - about]) * (1.0 / (2 * about + 1) as f64)
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Settings;
+    use proptest::prelude::{prop_assert, proptest};
+
+    fn tremor(count: usize, size: f64, hertz: f64, place: Position) -> HeldFrames {
+        let frames = (0..count)
+            .map(|i| {
+                let at = i as f64 * FRAME_SECONDS;
+                let wave = size * libm::sin(std::f64::consts::TAU * hertz * at);
+                place + Position::new(wave, 0.3 * wave)
+            })
+            .collect();
+        HeldFrames { level: 0.5, frames, from: 60 }
+    }
+
+    /// Out along a minimum-jerk path in 0.6 s (Flash and Hogan 1985), and back.
+    fn push(length: f64, degrees: f64) -> PushedFrames {
+        let frames = (0..160)
+            .map(|i| {
+                let at = f64::from(i) * FRAME_SECONDS;
+                let share = |t: f64| {
+                    let t = (t / 0.6).clamp(0.0, 1.0);
+                    t * t * t * (10.0 - 15.0 * t + 6.0 * t * t)
+                };
+                Position::polar(length * (share(at - 0.5) - share(at - 1.6)), degrees)
+            })
+            .collect();
+        PushedFrames { frames }
+    }
+
+    fn pushes() -> Vec<PushedFrames> {
+        [0.0, 90.0, 180.0, -90.0].map(|degrees| push(0.7, degrees)).into()
+    }
+
+    fn holds(size: f64, hertz: f64) -> Vec<HeldFrames> {
+        (0..8).map(|i| tremor(240 + 7 * i, size, hertz, Position::new(0.3, 0.1))).collect()
+    }
+
+    fn advised(holds: &[HeldFrames], most_lag_seconds: f64) -> SmoothingAdvice {
+        let wish = Wish { most_lag_seconds, ..Wish::default() };
+        smoothing(holds, &pushes(), &Pipeline::new(&Settings::default()), wish).unwrap()
+    }
+
+    /// A one-pole low-pass delays slow movement by its time constant, 1 / (2 pi fc), less the part
+    /// of a frame that a step shows at once: (1 - alpha) / alpha frames (`filters.json`).
+    #[test]
+    fn the_lag_of_one_pole_is_its_delay() {
+        let pipeline = Pipeline::new(&Settings::default());
+        let aligned = Aligned::of(&pushes(), &pipeline).unwrap();
+        for cutoff_hertz in [3.0, 4.0, 6.0, 10.0] {
+            let lag = aligned.lag(Smoothing::OneEuro { cutoff_hertz, speed_coefficient: 0.0 });
+            let delay = 1.0 / (std::f64::consts::TAU * cutoff_hertz);
+            assert!((lag / delay - 1.0).abs() < 0.1, "{cutoff_hertz}: {lag} {delay}");
+        }
+    }
+
+    #[test]
+    fn a_tremor_is_smoothed_and_slow_wander_is_not() {
+        let quick = advised(&holds(0.03, 6.0), 0.03);
+        assert!(quick.chosen != Smoothing::Off, "{quick:?}");
+        assert_eq!(quick.sureness, Sureness::Firm);
+        let left = quick.jitter_left.unwrap();
+        assert!(left.high < WORTH_IT && quick.lag_seconds <= 0.03, "{quick:?}");
+        let slow = advised(&holds(0.03, 0.4), 0.03);
+        assert_eq!((slow.chosen, slow.lag_seconds), (Smoothing::Off, 0.0), "{slow:?}");
+        assert!(slow.best_left.unwrap().value > WORTH_IT);
+        // No lag is allowed: none.
+        assert_eq!(advised(&holds(0.03, 6.0), 0.0).chosen, Smoothing::Off);
+    }
+
+    #[test]
+    fn too_little_says_so() {
+        let few = holds(0.03, 6.0)[..2].to_vec();
+        let pipeline = Pipeline::new(&Settings::default());
+        let wish = Wish::default();
+        assert_eq!(
+            smoothing(&few, &pushes(), &pipeline, wish).unwrap_err(),
+            NotEnough::Repetitions { have: 2, need: 3 }
+        );
+        assert_eq!(
+            smoothing(&holds(0.03, 6.0), &[], &pipeline, wish).unwrap_err(),
+            NotEnough::NothingRecorded
+        );
+    }
+
+    proptest! {
+        #![proptest_config(proptest::prelude::ProptestConfig::with_cases(24))]
+        /// More lag allowed never means more jitter, and the allowance is kept.
+        #[test]
+        fn jitter_falls_with_the_lag_allowed(size in 0.001..0.1_f64, hertz in 0.3..12.0_f64, one in 0.0..0.1_f64, two in 0.0..0.1_f64) {
+            let holds = holds(size, hertz);
+            let jitter = |allowed: f64| {
+                let advice = advised(&holds, allowed);
+                let chosen = advice.curve.iter().find(|point| point.smoothing == advice.chosen);
+                (chosen.map(|point| point.jitter), advice.lag_seconds)
+            };
+            let (short, long) = (jitter(one.min(two)), jitter(one.max(two)));
+            prop_assert!(long.0 <= short.0);
+            prop_assert!(short.1 <= one.min(two) && long.1 <= one.max(two));
+        }
+
+        /// The curve rises in lag and falls in jitter.
+        #[test]
+        fn no_point_of_the_curve_beats_another(size in 0.001..0.1_f64, hertz in 0.3..12.0_f64) {
+            let advice = advised(&holds(size, hertz), 0.03);
+            for pair in advice.curve.windows(2) {
+                prop_assert!(pair[0].lag_seconds <= pair[1].lag_seconds);
+                prop_assert!(pair[0].jitter > pair[1].jitter);
+            }
+            prop_assert!(advice.curve[0].smoothing == Smoothing::Off);
+        }
+    }
 }

@@ -228,3 +228,91 @@ fn the_suggestion_keeps_the_wish_on_its_own_recording() {
     let form = HostForm::of(&suggestions.settings).stepped(5.0);
     assert!(form.dead_zone_radial_percent / 100.0 >= suggestions.settings.dead_zone);
 }
+
+/// Pushes in the four directions, three rounds: right and left to 0.8, up and down to `up`.
+fn uneven(up: f64) -> TaskRecord {
+    let ends: Vec<(Direction, Position)> = (0..12)
+        .map(|i| {
+            let asked = Direction::FOUR[i % 4];
+            let along_up = matches!(asked, Direction::Up | Direction::Down);
+            let odd = 1.0 + 0.02 * (f64::from(i as u32 / 4) - 1.0);
+            let length = odd * if along_up { up } else { 0.8 };
+            (asked, Position::polar(length, asked.degrees() + 1.5 * (odd - 1.0) / 0.02))
+        })
+        .collect();
+    pushes(500.0, &ends, 100.0, false, |_| Position::ORIGIN)
+}
+
+/// A gain multiplies the rest too: it is taken where it brings more than it costs, and the dead
+/// zone that goes with it is that of the stretched rest.
+#[test]
+fn a_levelling_gain_raises_the_dead_zone_and_must_be_worth_it() {
+    let even = suggested(&[rest(61.0, 0.01), uneven(0.35)], Wish::default());
+    let advice = even.direction.unwrap();
+    let gain = advice.levelling_gain.unwrap();
+    assert!((gain - 0.8 / 0.35).abs() < 0.1, "{gain}");
+    let (with, without) =
+        (advice.dead_zone_with_gain.unwrap(), advice.dead_zone_without_gain.unwrap());
+    assert!(with > 1.2 * without && with < 2.5 * without, "{with} {without}");
+    assert_eq!(even.settings.direction.up_gain, gain);
+    assert_eq!(even.settings.dead_zone, with);
+    // The rest moves up and down alone: what the gain brings the noise takes.
+    let upright = |at: f64| Position::new(0.0, restless(at, 0.02).up);
+    let same_axis = [quiet_rest(recording(0.0, 61.0, 100.0, false, upright)), uneven(0.35)];
+    let kept = suggested(&same_axis, Wish::default());
+    let advice = kept.direction.unwrap();
+    assert!(advice.levelling_gain.is_some());
+    assert_eq!(kept.settings.direction, crate::settings::DirectionMap::default());
+    assert_eq!(Some(kept.settings.dead_zone), advice.dead_zone_without_gain);
+}
+
+/// Busy rest stands beside the quiet one and moves nothing.
+#[test]
+fn busy_rest_is_shown_and_never_pooled() {
+    let quiet = rest(61.0, 0.01);
+    let mut busy = rest(41.0, 0.04);
+    let meanwhile = crate::task::Meanwhile::Talking;
+    busy.ask = crate::task::TaskAsk::BusyRest { seconds: 40.0, meanwhile };
+    let alone = suggested(std::slice::from_ref(&quiet), Wish::default());
+    let both = suggested(&[quiet, busy], Wish::default());
+    assert_eq!(alone.settings, both.settings);
+    let shown = &both.dead_zone.unwrap().busy;
+    assert_eq!((shown.len(), shown[0].meanwhile), (1, meanwhile));
+    let rate = shown[0].per_minute.unwrap();
+    assert!(rate.value > 5.0 && rate.low > 2.0, "{rate:?}");
+    assert!(shown[0].radius_needed.unwrap() > 2.0 * both.settings.dead_zone);
+    assert!(alone.dead_zone.unwrap().busy.is_empty());
+}
+
+#[test]
+fn what_does_not_apply_says_why() {
+    use crate::{StickKind, StickTrait};
+    let of_kind = |kind: StickKind| {
+        let mut records = vec![rest(61.0, 0.01), reach(0.7)];
+        for record in &mut records {
+            record.known.kind = kind;
+        }
+        suggested(&records, Wish::default())
+    };
+    let loose = of_kind(StickKind { centres_itself: false, ..StickKind::default() });
+    let why = NotEnough::NotFor(StickTrait::NotSelfCentring);
+    assert_eq!(loose.dead_zone.unwrap_err(), why);
+    assert_eq!((loose.settings.dead_zone, loose.settings.centre), (0.0, Position::ORIGIN));
+    assert!(loose.full_throw.is_ok());
+    let switches = of_kind(StickKind { switches: true, ..StickKind::default() });
+    let why = NotEnough::NotFor(StickTrait::Switches);
+    assert_eq!(switches.dead_zone.unwrap_err(), why);
+    assert_eq!(switches.full_throw.unwrap_err(), why);
+}
+
+/// Rest and reach collide: what to try is named, in order, and no heavier spring unasked.
+#[test]
+fn remedies_are_named_where_rest_and_reach_collide() {
+    use super::Remedy;
+    let collides = suggested(&[rest(61.0, 0.04), reach(0.25)], Wish::default());
+    let remedies = collides.dead_zone.unwrap().remedies;
+    assert_eq!(remedies[..2], [Remedy::PostureAndArmSupport, Remedy::OtherSiteOrTopper]);
+    assert!(!remedies.contains(&Remedy::HeavierSpring));
+    let roomy = suggested(&[rest(61.0, 0.01), reach(0.7)], Wish::default());
+    assert!(roomy.dead_zone.unwrap().remedies.is_empty());
+}

@@ -1,0 +1,68 @@
+//! Suggestions for the invented people, before and after, on their own recordings.
+
+use super::{Prepared, Suggestions, Wish, suggest};
+use crate::Settings;
+use crate::invented::{Invented, play};
+use crate::measure::{Measures, measure};
+use crate::settings::{DirectionMap, Smoothing};
+use crate::task::{Plan, TaskRecord};
+
+fn fitted(person: Invented, minutes: u32) -> (Vec<TaskRecord>, Measures, Suggestions) {
+    let records = play(person.model(), 7, &Plan::for_minutes(minutes), 0.004);
+    let measures = measure(&records);
+    let suggestions = suggest(&records, &measures, Wish::default());
+    (records, measures, suggestions)
+}
+
+#[test]
+fn everybody_is_still_more_often_than_before() {
+    for person in Invented::ALL {
+        let (records, measures, suggestions) = fitted(person, 10);
+        let prepared = Prepared::new(&records, &measures);
+        let before = prepared.effect(&Settings::default());
+        let after = prepared.effect(&suggestions.settings);
+        let (moved, moves) = (before.moving_share.unwrap(), after.moving_share.unwrap());
+        assert!(moves < 0.1 && moves <= moved, "{person:?}: {moved} {moves}");
+        for kept in &after.reach {
+            assert!((0.0..=1.0 + 1e-9).contains(&kept.output), "{person:?}: {kept:?}");
+            assert!(kept.kept <= kept.reach + 1e-9, "{person:?}: {kept:?}");
+        }
+        assert!(after.lag_seconds.unwrap() <= Wish::default().most_lag_seconds);
+        // The same records say the same.
+        assert_eq!(suggest(&records, &measures, Wish::default()), suggestions);
+    }
+}
+
+/// Rhythmic movement is what smoothing is for: it lowers jitter and the dead zone that is needed.
+#[test]
+fn smoothing_steadies_rhythmic_movement_and_lowers_its_dead_zone() {
+    let (records, measures, suggestions) = fitted(Invented::RhythmicMovement, 10);
+    let advice = suggestions.smoothing.as_ref().unwrap();
+    assert!(advice.chosen != Smoothing::Off, "{advice:?}");
+    assert!(advice.jitter_left.unwrap().high < 0.85);
+    let (without, with) = advice.dead_zone_without_and_with.unwrap();
+    assert!(with < 0.8 * without, "{with} {without}");
+    assert_eq!(suggestions.settings.dead_zone, with);
+    let prepared = Prepared::new(&records, &measures);
+    let smooth = prepared.effect(&suggestions.settings);
+    let plain =
+        prepared.effect(&Settings { smoothing: Smoothing::Off, ..suggestions.settings.clone() });
+    assert!(smooth.jitter_pooled.unwrap() < 0.85 * plain.jitter_pooled.unwrap());
+    assert!(smooth.moving_share < plain.moving_share);
+    assert!((smooth.lag_seconds.unwrap() - advice.lag_seconds).abs() < 1e-9);
+    assert_eq!(plain.lag_seconds, Some(0.0));
+}
+
+/// A mount turned by 25 degrees is found and undone; a straight one is left as it is.
+#[test]
+fn a_turned_mount_is_turned_back() {
+    let (records, measures, suggestions) = fitted(Invented::ShortToOneSide, 15);
+    let advice = suggestions.direction.as_ref().unwrap();
+    assert!(advice.turns && (suggestions.settings.direction.turn_degrees + 25.0).abs() < 4.0);
+    let prepared = Prepared::new(&records, &measures);
+    let off = |settings: &Settings| prepared.effect(settings).degrees_off.unwrap();
+    assert!(off(&Settings::default()) > 20.0);
+    assert!(off(&suggestions.settings).abs() < 5.0, "{}", off(&suggestions.settings));
+    let straight = fitted(Invented::SteadyHand, 10).2;
+    assert_eq!(straight.settings.direction, DirectionMap::default());
+}
