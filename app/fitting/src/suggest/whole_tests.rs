@@ -247,23 +247,27 @@ fn uneven(up: f64) -> TaskRecord {
 /// zone that goes with it is that of the stretched rest.
 #[test]
 fn a_levelling_gain_raises_the_dead_zone_and_must_be_worth_it() {
-    let even = suggested(&[rest(61.0, 0.01), uneven(0.35)], Wish::default());
-    let advice = even.direction.unwrap();
-    let gain = advice.levelling_gain.unwrap();
-    assert!((gain - 0.8 / 0.35).abs() < 0.1, "{gain}");
-    let (with, without) =
-        (advice.dead_zone_with_gain.unwrap(), advice.dead_zone_without_gain.unwrap());
-    assert!(with > 1.2 * without && with < 2.5 * without, "{with} {without}");
-    assert_eq!(even.settings.direction.up_gain, gain);
-    assert_eq!(even.settings.dead_zone, with);
-    // The rest moves up and down alone: what the gain brings the noise takes.
-    let upright = |at: f64| Position::new(0.0, restless(at, 0.02).up);
-    let same_axis = [quiet_rest(recording(0.0, 61.0, 100.0, false, upright)), uneven(0.35)];
-    let kept = suggested(&same_axis, Wish::default());
-    let advice = kept.direction.unwrap();
-    assert!(advice.levelling_gain.is_some());
-    assert_eq!(kept.settings.direction, crate::settings::DirectionMap::default());
-    assert_eq!(Some(kept.settings.dead_zone), advice.dead_zone_without_gain);
+    let moved = |along: fn(Position) -> Position| {
+        let path = move |at: f64| along(restless(at, 0.02));
+        let records = [quiet_rest(recording(0.0, 61.0, 100.0, false, path)), uneven(0.35)];
+        let suggestions = suggested(&records, Wish::default());
+        let advice = suggestions.direction.unwrap();
+        let gain = advice.levelling_gain.unwrap();
+        assert!((gain - 0.8 / 0.35).abs() < 0.1, "{gain}");
+        let without = advice.dead_zone_without_gain.unwrap();
+        (suggestions.settings, gain, without, advice.dead_zone_with_gain.unwrap())
+    };
+    // The rest moves sideways alone: stretching up and down costs nothing.
+    let (settings, gain, without, with) = moved(|at| Position::new(at.right, 0.0));
+    assert!((with / without - 1.0).abs() < 0.05, "{with} {without}");
+    assert_eq!((settings.direction.up_gain, settings.dead_zone), (gain, with));
+    // It moves every way, or up and down alone: what the gain brings, the noise takes.
+    for along in [(|at| at) as fn(Position) -> Position, |at| Position::new(0.0, at.up)] {
+        let (settings, _, without, with) = moved(along);
+        assert!(with > 1.2 * without && with < 2.5 * without, "{with} {without}");
+        assert_eq!(settings.direction, crate::settings::DirectionMap::default());
+        assert_eq!(settings.dead_zone, without);
+    }
 }
 
 /// Busy rest stands beside the quiet one and moves nothing.
