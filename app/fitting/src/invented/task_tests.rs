@@ -79,13 +79,13 @@ fn letting_go_comes_back_as_the_spring_does() {
         assert_eq!(found.len(), 2);
         for one in &found {
             let truth = model.true_return(one.asked, 0.75, 0.05).expect("it comes back");
-            let overshoot = one.overshoot.clone().expect("six returns").value;
+            let overshoot = one.overshoot.expect("six returns").value;
             assert!((overshoot - truth.overshoot).abs() < 0.03, "{overshoot} {truth:?}");
-            let moving = one.moving_seconds.clone().expect("six returns").value;
+            let moving = one.moving_seconds.expect("six returns").value;
             // Where the way settles between two swings it is one or the other.
             let swing = 0.5 / hertz + 0.01;
             assert!((moving - truth.moving_seconds).abs() < swing, "{moving} {truth:?}");
-            let seconds = one.seconds.clone().expect("six returns").value;
+            let seconds = one.seconds.expect("six returns").value;
             assert!((seconds - truth.seconds).abs() < swing + 0.12, "{seconds} {truth:?}");
         }
     }
