@@ -10,6 +10,7 @@ mod free;
 pub mod hold;
 mod known;
 pub mod map;
+mod plateau;
 pub mod polar;
 mod presses;
 pub mod reach;

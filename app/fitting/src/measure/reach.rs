@@ -1,5 +1,7 @@
 //! Comfortable reach by asked direction.
 
+pub use super::plateau::plateau;
+
 use super::DirectionReach;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::position::fold_degrees;
@@ -8,46 +10,10 @@ use crate::statistics::{circular, distributions::t_quantile, plain};
 use crate::task::{TaskKind, TaskRecord};
 use crate::{Direction, Position, Span, Trace};
 
-/// A push counts as at its plateau beyond this share of what it sustains.
-const PLATEAU_SHARE: f64 = 0.85;
-/// What a push sustains it holds for this long, seconds: longer than half a wave of a 4 Hz
-/// tremor, so that a wave does not pass for reach.
-const SUSTAINED_SECONDS: f64 = 0.15;
 /// With this many pushes in one direction its own variance is used, else the pooled one.
 const OWN_VARIANCE_FROM: usize = 10;
 /// The fewest pushes in all.
 pub(super) const FEWEST_PUSHES: usize = 3;
-
-/// The place of a push's plateau, from `centre`, inside `span` of a path: the median over time
-/// of each axis while the push is at 85 % or more of the largest distance it sustains for
-/// 150 ms. `None` when nobody was looking.
-///
-/// The median of a plateau is not drawn out by tremor as a maximum is, and a quick push with
-/// hardly a plateau still has one.
-#[must_use]
-pub fn plateau(path: &Trace, centre: Position, span: Span) -> Option<Position> {
-    let push = path.within(span).about(centre);
-    let sustained = sustained_distance(&push);
-    let top: Trace = Trace {
-        pieces: push
-            .pieces
-            .iter()
-            .filter(|piece| piece.at.radius() >= PLATEAU_SHARE * sustained)
-            .copied()
-            .collect(),
-    };
-    top.median()
-}
-
-/// The largest distance that the path stays at or above for [`SUSTAINED_SECONDS`]; of a
-/// shorter path its smallest distance.
-fn sustained_distance(push: &Trace) -> f64 {
-    let levels: Vec<(Span, f64)> =
-        push.pieces.iter().map(|piece| (piece.span, piece.at.radius())).collect();
-    sustained_level(&levels, SUSTAINED_SECONDS)
-        .or_else(|| levels.iter().map(|level| level.1).min_by(f64::total_cmp))
-        .unwrap_or(0.0)
-}
 
 /// The largest level that a path, told as spans in order of time with their levels, stays at or
 /// above for `seconds` without a break in the watching; `None` where it is never watched for so
