@@ -40,10 +40,9 @@ fn rate(rest: &Prepared, settings: &Settings, dead_zone: f64) -> f64 {
 }
 
 /// The smallest dead zone, to a thousandth of the travel, beyond which the long rest keeps to
-/// `wished` false movements a minute, about the true centre, with the smoothing and the direction
-/// of `settings`.
-fn needed(rest: &Prepared, model: &Model, settings: &Settings, wished: f64) -> f64 {
-    let settings = Settings { centre: model.true_centre(), ..settings.clone() };
+/// `wished` false movements a minute.
+fn needed(rest: &Prepared, model: &Model, wished: f64) -> f64 {
+    let settings = Settings { centre: model.true_centre(), ..Settings::default() };
     let (mut low, mut high) = (0.0, 0.5);
     // Near 0 everything is one single movement that never ends: start where there are many.
     while rate(rest, &settings, low) <= wished && low < high {
@@ -79,11 +78,7 @@ fn reach_and_turn_are_found() {
                 assert!(off < 0.05, "{invented:?} {seed} {minutes}: reach off by {off}");
                 let turn = turns.iter().sum::<f64>() / turns.len() as f64;
                 let off = turn - model.true_turn_degrees();
-                // Four standard errors of the mean over all pushes, and what the shape of the
-                // person's reach makes of it.
-                let pushes = if minutes == 3 { 12.0_f64 } else { 24.0 };
-                let bound = 4.0 * model.body.angle_spread_degrees / pushes.sqrt() + 1.5;
-                assert!(off.abs() < bound, "{invented:?} {seed} {minutes}: turned by {turn}");
+                assert!(off.abs() < 5.0, "{invented:?} {seed} {minutes}: turned by {turn}");
             }
         }
         // Nominally 95 in 100; jerks and growing tiredness are no part of a t interval.
@@ -101,25 +96,19 @@ fn the_short_side_is_found_and_decides_the_full_throw() {
         let short = [Direction::Right, Direction::UpRight, Direction::DownRight];
         assert!(short.contains(&full_throw.decided_by), "{:?}", full_throw.decided_by);
     }
-    let mut checked = 0;
     for invented in Invented::ALL {
         let model = invented.model();
         let weakest =
             Direction::EIGHT.iter().map(|one| model.true_reach(*one)).fold(f64::MAX, f64::min);
         for seed in SEEDS {
             let settings = visit(&model, seed, 10).suggestions.settings;
-            // A direction that is set makes up for a weak side before the full throw comes.
-            let is_straight = settings.direction == Settings::default().direction;
-            if is_straight && settings.dead_zone < weakest / 2.0 {
-                checked += 1;
+            if settings.dead_zone < weakest / 2.0 {
                 let share = settings.full_throw / weakest;
-                // The level that is asked to be kept up is half of own reach; the weakest of all
-                // directions as it was found may be a little above the truth.
-                assert!((0.45..1.03).contains(&share), "{invented:?} {seed}: {share}");
+                // The level that is asked to be kept up is half of own reach.
+                assert!((0.45..1.0).contains(&share), "{invented:?} {seed}: {share}");
             }
         }
     }
-    assert!(checked >= 12, "{checked} visits without a direction that is set");
 }
 
 #[test]
@@ -127,12 +116,12 @@ fn the_dead_zone_covers_another_day_and_not_much_more() {
     for invented in [Invented::SteadyHand, Invented::RhythmicMovement, Invented::ShortToOneSide] {
         let model = invented.model();
         let (rest, _) = long_rest(&model);
+        let needed = needed(&rest, &model, 0.5);
         let mut kept = 0;
         for seed in SEEDS {
             let visit = visit(&model, seed, 10);
             let settings = &visit.suggestions.settings;
             visit.suggestions.dead_zone.as_ref().expect("100 seconds of rest");
-            let needed = needed(&rest, &model, settings, 0.5);
             let rate = rate(&rest, settings, settings.dead_zone);
             let share = settings.dead_zone / needed;
             println!("{invented:?} {seed}: {rate:.2} a minute, {share:.2} of what is needed");
@@ -153,11 +142,12 @@ fn jerks_are_told_apart_counted_and_not_covered() {
     let counted = long.rest.expect("a long rest").sudden.per_minute.expect("a count").value;
     assert!((counted - truth).abs() < 4.0 * (truth / 12.0).sqrt(), "{counted} a minute");
     let wished = counted + 1.0;
+    let needed = needed(&rest, &model, wished);
     let (mut apart, mut covered) = (0, 0);
     for seed in SEEDS {
         let visit = visit(&model, seed, 10);
         let settings = &visit.suggestions.settings;
-        let share = settings.dead_zone / needed(&rest, &model, settings, wished);
+        let share = settings.dead_zone / needed;
         let rate = rate(&rest, settings, settings.dead_zone);
         let sudden = &visit.measures.rest.as_ref().expect("a rest").sudden;
         println!("{seed}: {rate:.2} a minute, {share:.2} of what is needed, {}", sudden.count);
@@ -203,7 +193,7 @@ fn steadiness_in_holds_is_found() {
                 let truth = model.body.deviation_at(level.radius);
                 let share = level.deviation.unwrap().value / truth;
                 // Three seconds see less than all of a slow wander; a jerk in a hold adds to it.
-                let most = if model.body.jerks.is_some() { 3.0 } else { 1.4 };
+                let most = if invented == Invented::SuddenJerks { 3.0 } else { 1.4 };
                 assert!((0.5..most).contains(&share), "{invented:?} {seed}: {share} {level:?}");
                 assert!(!level.at_gate);
             }
@@ -275,9 +265,7 @@ fn a_hidden_middle_lets_no_dead_zone_pass_for_the_sticks_own() {
 fn full_scale_comes_early_behind_a_hidden_middle_and_at_the_gate() {
     let model = Invented::SteadyHand.model().behind_hidden_middle(16);
     // 0.92 up with the stick's own centre at −0.015: beyond 0.875 of full scale all reads 1.
-    // One push in seven is shorter than that.
-    let reach = model.true_reach(Direction::Up);
-    assert!((0.99..=1.0).contains(&reach), "{reach}");
+    assert_eq!(model.true_reach(Direction::Up), 1.0);
     let narrow = Stick { gate: Gate::Round(0.6), ..Stick::default() };
     let model = Invented::SteadyHand.model().on(narrow);
     let visit = visit(&model, 3, 10);

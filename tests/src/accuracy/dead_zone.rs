@@ -1,6 +1,5 @@
 //! The suggested dead zone against an hour of the same person.
 
-use fitting::Position;
 use fitting::estimate::Sureness;
 use fitting::invented::{Model, Resting};
 use fitting::measure::windows::settled_path;
@@ -8,10 +7,12 @@ use fitting::measure::{Measures, known, measure};
 use fitting::statistics::weighted;
 use fitting::suggest::{Suggestions, Wish, suggest};
 use fitting::task::{TaskAsk, TaskKind, TaskRecord};
+use fitting::{Pipeline, Position};
 
 use super::figure::{Case, Figure};
 use super::long_run::record_of;
 use super::rest_truth::Hour;
+use super::twin::MeanEnd;
 
 /// More rest is asked for at most so many times, ...
 const MOST_ASKS: usize = 6;
@@ -39,7 +40,7 @@ pub struct DeadZoneCase {
     pub realised: f64,
     /// The distance inside which the recorded rest stays for 99 % of the time.
     pub rest_quantile: f64,
-    /// True comfortable reach of each direction asked.
+    /// True comfortable reach of each direction asked, as the dead zone sees it.
     pub reach: Vec<f64>,
 }
 
@@ -111,15 +112,17 @@ pub fn dead_zone_case(
     model: &Model,
     seed: u64,
     rested: &Rested,
-    reach: Vec<f64>,
+    ends: &[MeanEnd],
     wish: Wish,
     continual: &Hour,
     cases: &mut Vec<Case>,
 ) -> DeadZoneCase {
     let Rested { records, measures, suggestions, .. } = rested;
     let target = wish.false_per_minute;
-    let centre = suggestions.settings.centre;
-    let levels = continual.about(centre);
+    // Whatever else is suggested comes before the dead zone, for the oracle and the conventions
+    // as well: only the choice of the radius is judged.
+    let pipeline = Pipeline::new(&suggestions.settings);
+    let levels = continual.through(&pipeline);
     let needed = levels.smallest_radius(target);
     let advice = suggestions.dead_zone.as_ref().ok();
     let radius = advice.map(|advice| advice.radius.value);
@@ -128,7 +131,7 @@ pub fn dead_zone_case(
     cases.push(Case::one(Figure::DeadZoneNeeded, needed, told));
     let jerky = model.body.jerks.is_some();
     if let (true, Some(radius), Ok(rest)) = (jerky, radius, &measures.rest) {
-        let both = Hour::played(model, seed, Resting::Quiet).about(centre);
+        let both = Hour::played(model, seed, Resting::Quiet).through(&pipeline);
         let left = (both.per_minute(radius) - realised).max(0.0);
         cases.push(Case::one(Figure::LeftRate, left, rest.sudden.per_minute));
     }
@@ -141,12 +144,15 @@ pub fn dead_zone_case(
         asked_seconds: rested.asked_seconds,
         needed,
         realised,
-        rest_quantile: recorded_quantile(records, centre),
-        reach,
+        rest_quantile: recorded_quantile(records, &pipeline),
+        reach: ends
+            .iter()
+            .map(|end| pipeline.push(model.true_centre() + end.end).radius())
+            .collect(),
     }
 }
 
-fn recorded_quantile(records: &[TaskRecord], centre: Position) -> f64 {
-    let held = settled_path(records, TaskKind::QuietRest).distances(centre);
-    weighted::quantile(&held, 0.99).unwrap_or(0.0)
+fn recorded_quantile(records: &[TaskRecord], pipeline: &Pipeline) -> f64 {
+    let rest = pipeline.pushes_over(&settled_path(records, TaskKind::QuietRest));
+    weighted::quantile(&rest.distances(Position::ORIGIN), 0.99).unwrap_or(0.0)
 }

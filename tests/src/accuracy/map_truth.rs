@@ -110,13 +110,7 @@ mod tests {
             .iter()
             .map(|asked| {
                 let end = of(Position::polar(1.0, asked.degrees()));
-                MeanEnd {
-                    asked: *asked,
-                    reach: end.radius(),
-                    end,
-                    degrees_off: 0.0,
-                    deviation: 0.0,
-                }
+                MeanEnd { asked: *asked, reach: end.radius(), end, degrees_off: 0.0 }
             })
             .collect()
     }

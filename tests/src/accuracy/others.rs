@@ -2,7 +2,7 @@
 
 use fitting::invented::{Model, Resting, System};
 use fitting::measure::device::quantisation_deviation;
-use fitting::measure::{BusyRest, DirectionReturn, Measures};
+use fitting::measure::{BusyRest, Measures, measure};
 use fitting::task::{TaskAsk, TaskKind, TaskRecord};
 use fitting::trace::Piece;
 use fitting::{Direction, Position, Trace};
@@ -22,9 +22,7 @@ pub fn others(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) 
     for busy in &measures.busy_rest {
         busy_rest(model, seed, busy, cases);
     }
-    for direction in &measures.returns {
-        way_back(model, records, direction, cases);
-    }
+    ways_back(model, seed, records, measures, cases);
     sustained(model, seed, records, measures, cases);
     for told in &measures.presses {
         let Some(truth) = model.true_press(told.button) else { continue };
@@ -78,19 +76,41 @@ fn busy_rest(model: &Model, seed: u64, busy: &BusyRest, cases: &mut Vec<Case>) {
     }
 }
 
-fn way_back(model: &Model, records: &[TaskRecord], told: &DirectionReturn, cases: &mut Vec<Case>) {
-    let record = records.iter().find(|record| record.ask.kind() == TaskKind::Return);
-    let Some(TaskAsk::Return { level, .. }) = record.map(|record| &record.ask) else { return };
-    let quiet_radius = record.map_or(0.1, |record| record.known.quiet_radius);
-    let Some(truth) = model.true_return(told.asked, *level, quiet_radius) else { return };
-    let of = direction_code(told.asked);
-    for (figure, truth, told) in [
-        (Figure::ReturnSeconds, truth.seconds, told.seconds),
-        (Figure::ReturnMoving, truth.moving_seconds, told.moving_seconds),
-        (Figure::ReturnOvershoot, truth.overshoot, told.overshoot),
-        (Figure::ReturnShort, truth.rests_short, told.rests_short),
-    ] {
-        cases.push(Case { figure, of: of.clone(), truth, told });
+/// Rounds of ways back whose mean is the truth of a few.
+const RETURN_ROUNDS: usize = 12;
+
+fn ways_back(
+    model: &Model,
+    seed: u64,
+    records: &[TaskRecord],
+    measures: &Measures,
+    cases: &mut Vec<Case>,
+) {
+    let Some(record) = records.iter().find(|record| record.ask.kind() == TaskKind::Return) else {
+        return;
+    };
+    let TaskAsk::Return { directions, level, .. } = &record.ask else { return };
+    // Time and place of a way back are what is measured of it: when it stays at rest depends on
+    // how much the rest itself moves. So many ways back of another visit, about this one's rest.
+    let ask =
+        TaskAsk::Return { directions: directions.clone(), level: *level, rounds: RETURN_ROUNDS };
+    let mut long: Vec<TaskRecord> =
+        records.iter().filter(|one| one.ask.kind() == TaskKind::QuietRest).cloned().collect();
+    long.push(record_of(model, seed, ask, record.known.clone()));
+    let truths = measure(&long).returns;
+    for told in &measures.returns {
+        let Some(truth) = truths.iter().find(|truth| truth.asked == told.asked) else { continue };
+        let of = direction_code(told.asked);
+        for (figure, truth, told) in [
+            (Figure::ReturnSeconds, truth.seconds, told.seconds),
+            (Figure::ReturnMoving, truth.moving_seconds, told.moving_seconds),
+            (Figure::ReturnOvershoot, truth.overshoot, told.overshoot),
+            (Figure::ReturnShort, truth.rests_short, told.rests_short),
+        ] {
+            if let Ok(truth) = truth {
+                cases.push(Case { figure, of: of.clone(), truth: truth.value, told });
+            }
+        }
     }
 }
 

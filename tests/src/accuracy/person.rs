@@ -4,6 +4,7 @@ use fitting::invented::{Model, Resting, play};
 use fitting::measure::Measures;
 use fitting::measure::map::polar_of_ends;
 use fitting::position::fold_degrees;
+use fitting::statistics::plain::squares_about_mean;
 use fitting::suggest::Wish;
 use fitting::task::{Meanwhile, Plan, TaskAsk, TaskKind};
 use fitting::{Direction, Position};
@@ -23,7 +24,8 @@ const TRUTH_SEEDS: u64 = 1_000_000;
 /// One direction's reach beside that of the oracle.
 #[derive(Clone, Copy, Debug)]
 pub struct ReachCase {
-    /// Standard deviation from push to push, share of travel.
+    /// Standard deviation from push to push, as the visit's own plateaus show it, pooled over
+    /// directions: what varies from push to push and what the plateau adds. Share of travel.
     pub deviation: f64,
     /// |measured − true|, share of travel.
     pub error: f64,
@@ -135,9 +137,7 @@ pub fn person(seed: u64) -> Person {
     rest_cases(&model, measures, &hour, &mut cases);
     let rhythm = hold_cases(&model, truth_seed, &rested, &mut cases, &mut exact);
     others::others(&model, truth_seed, &rested, &mut cases);
-    let true_reach = ends.iter().map(|end| end.reach).collect();
-    let dead_zone =
-        dead_zone_case(&model, truth_seed, &rested, true_reach, wish, &hour, &mut cases);
+    let dead_zone = dead_zone_case(&model, truth_seed, &rested, &ends, wish, &hour, &mut cases);
     Person { seed, minutes: plan.minutes, cases, reach, turn, rhythm, dead_zone, exact }
 }
 
@@ -154,6 +154,7 @@ fn reach_cases(
     cases: &mut Vec<Case>,
 ) -> Vec<ReachCase> {
     let mut found = Vec::new();
+    let deviation = repetition_deviation(measures);
     for direction in &measures.reach {
         let Some(truth) = ends.iter().find(|end| end.asked == direction.asked) else { continue };
         let case =
@@ -180,13 +181,24 @@ fn reach_cases(
         if let (Ok(told), true) = (direction.reach, same.len() == direction.ends.len()) {
             let oracle = same.iter().sum::<f64>() / same.len() as f64;
             found.push(ReachCase {
-                deviation: truth.deviation,
+                deviation,
                 error: (told.value - truth.reach).abs(),
                 oracle_error: (oracle - truth.reach).abs(),
             });
         }
     }
     found
+}
+
+/// Standard deviation of the plateaus' distances about the mean of their direction, pooled.
+fn repetition_deviation(measures: &Measures) -> f64 {
+    let (mut squares, mut freedom) = (0.0, 0.0);
+    for direction in &measures.reach {
+        let lengths: Vec<f64> = direction.ends.iter().map(|end| end.radius()).collect();
+        squares += squares_about_mean(&lengths);
+        freedom += lengths.len().saturating_sub(1) as f64;
+    }
+    libm::sqrt(squares / f64::max(freedom, 1.0))
 }
 
 fn turn_case(

@@ -4,7 +4,7 @@ use fitting::invented::{Model, Resting};
 use fitting::measure::events::Sustained;
 use fitting::statistics::weighted;
 use fitting::trace::Piece;
-use fitting::{Position, Span, Trace};
+use fitting::{Pipeline, Position, Span, Trace};
 
 /// Length of the rest that is taken for the truth, seconds.
 pub const HOUR_SECONDS: f64 = 3600.0;
@@ -68,17 +68,19 @@ impl Hour {
         weighted::quantile(&held, share).unwrap_or(0.0)
     }
 
-    /// Ready to count events about `centre`.
+    /// Ready to count events in what the dead zone of `pipeline` sees of it: after centre,
+    /// direction and smoothing.
     #[must_use]
-    pub fn about(&self, centre: Position) -> Levels {
+    pub fn through(&self, pipeline: &Pipeline) -> Levels {
         let parts: Vec<Sustained> = self
             .parts
             .iter()
             .map(|part| {
-                let distances: Vec<(Span, f64)> = part
+                let distances: Vec<(Span, f64)> = pipeline
+                    .pushes_over(part)
                     .pieces
                     .iter()
-                    .map(|piece| (piece.span, (piece.at - centre).radius()))
+                    .map(|piece| (piece.span, piece.at.radius()))
                     .collect();
                 Sustained::of(&distances)
             })
@@ -88,7 +90,7 @@ impl Hour {
     }
 }
 
-/// An hour's sustained distances from one centre.
+/// An hour's sustained distances from the centre, as a dead zone sees them.
 #[derive(Clone, Debug)]
 pub struct Levels {
     parts: Vec<Sustained>,

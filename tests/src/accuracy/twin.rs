@@ -75,9 +75,6 @@ pub struct MeanEnd {
     pub end: Position,
     /// Its angle less the angle asked, degrees.
     pub degrees_off: f64,
-    /// Standard deviation of the distance from push to push before the stick's own end, share of
-    /// travel.
-    pub deviation: f64,
 }
 
 /// The mean ends of all directions that the records ask for. The person is as tired as in the
@@ -100,7 +97,6 @@ pub fn mean_ends(model: &Model, records: &[TaskRecord]) -> Vec<MeanEnd> {
                     reach,
                     end,
                     degrees_off: fold_degrees(end.degrees() - asked.degrees()),
-                    deviation: model.body.reach_spread * reach,
                 });
             }
         }
