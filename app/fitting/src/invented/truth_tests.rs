@@ -82,25 +82,32 @@ proptest! {
 }
 
 #[test]
-#[ignore = "times"]
-fn how_long_it_takes() {
-    let mut play_total = 0.0;
-    let mut rest_total = 0.0;
-    for seed in 0..20 {
-        let model = Model::random(seed);
-        let begin = std::time::Instant::now();
-        let records = play(model.clone(), seed, &Plan::for_minutes(10), 0.004);
-        let played = begin.elapsed().as_secs_f64();
-        play_total += played;
-        let last = records.last().and_then(|r| r.recording.polled.last().map(|p| p.to_seconds));
-        let begin = std::time::Instant::now();
-        let count = model.rest_path(Resting::Quiet, 3600.0, seed).count();
-        let rest = begin.elapsed().as_secs_f64();
-        rest_total += rest;
-        println!(
-            "{seed}: {:.0} hertz, play {played:.3} s for {last:?}, rest {rest:.3} s, {count}",
-            1.0 / model.stick.reporting.seconds
-        );
-    }
-    println!("mean play {:.3}, rest {:.3}", play_total / 20.0, rest_total / 20.0);
+fn the_map_of_a_mount_is_its_turn_where_reach_is_the_same_all_round() {
+    let mut model = Invented::SteadyHand.model();
+    model.body.reach = [0.7; 8];
+    model.turn_degrees = 20.0;
+    let turn = |model: &Model| model.true_map_turn_degrees(&Direction::EIGHT).expect("eight");
+    assert!((turn(&model) - 20.0).abs() < 0.01, "{}", turn(&model));
+    // A mount's gain along the axes is a stretch, which the polar factor leaves out.
+    model.gain = [1.0, 0.8];
+    assert!((turn(&model) - 20.0).abs() < 0.01, "{}", turn(&model));
+    let map = model.true_map(&Direction::EIGHT).expect("eight");
+    let length = libm::hypot(map[0][0], map[1][0]);
+    // The mean of a push that varies by 3 degrees is shorter by exp(−σ²/2).
+    assert!((length - 0.7 * libm::exp(-0.5 * 0.052_36 * 0.052_36)).abs() < 0.002, "{length}");
+    assert_eq!(model.true_map(&[Direction::Up, Direction::Down]), None);
+}
+
+#[test]
+fn true_rhythm_is_seen_through_mount_and_system() {
+    let mut model = Invented::RhythmicMovement.model();
+    let (amplitude, along) = model.true_rhythm_amplitude().expect("has one");
+    assert!((amplitude - 0.05).abs() < 1e-12 && (along - 70.0).abs() < 1e-9);
+    model.turn_degrees = 30.0;
+    let (_, along) = model.true_rhythm_amplitude().expect("has one");
+    assert!((along + 80.0).abs() < 1e-9, "100 degrees is the line of −80: {along}");
+    // Behind a hidden middle three quarters of the travel are shown as the whole.
+    let (amplitude, _) = model.behind_hidden_middle(16).true_rhythm_amplitude().expect("has one");
+    assert!((amplitude / 0.05 - 4.0 / 3.0).abs() < 1e-3, "{amplitude}");
+    assert_eq!(Invented::SteadyHand.model().true_rhythm_amplitude(), None);
 }
