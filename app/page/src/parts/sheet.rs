@@ -132,7 +132,8 @@ fn headline(body: &SummaryBody) -> impl IntoView + use<> {
     let by_number = matches!(chosen.curve, ChosenCurve::Exponent(_));
     let curve = known(&body.curve).map(|advice| (advice.sureness, !by_number));
     let exponent = number::exponent(HostForm::of(&settings).sensitivity_exponent);
-    let more = super::sheet_found::chosen(&settings)
+    let without = known(&body.smoothing).and_then(|advice| advice.dead_zone_without);
+    let more = super::sheet_found::chosen(&settings, without.map(Grid::get))
         .into_iter()
         .map(|(name, text)| {
             view! { <tr><th scope="row">{name}</th><td colspan="2"><strong>{text}</strong></td></tr> }

@@ -2,12 +2,12 @@
 //! settings screen.
 
 use crate::words::{found as words, more_settings as more, number};
-use fitting::measure::{DirectionReturn, RhythmicMovement, SustainedHold};
+use fitting::Settings;
+use fitting::measure::{RhythmicMovement, SustainedHold};
 use fitting::summary::{
     Answer, BusyRestFigures, ButtonFigures, Grid, ReturnFigures, RhythmFigures, SummaryBody,
     SustainedFigures,
 };
-use fitting::{NotEnough, Settings};
 
 /// Rows of what was measured: name and text. What was never asked for is left out.
 pub fn found(body: &SummaryBody) -> Vec<(String, String)> {
@@ -26,24 +26,33 @@ pub fn found(body: &SummaryBody) -> Vec<(String, String)> {
         let hold = sustained(hold);
         (words::sustained_name(&hold), words::sustained(&hold))
     }));
-    rows.extend(body.returns.iter().map(|back| {
-        let back = came_back(back);
-        (words::return_name(&back), words::came_back(&back))
-    }));
+    let returned = |back: &ReturnFigures| {
+        words::returned(back.asked, &back.time.measured(), &back.rests_short.measured())
+    };
+    let returns: Vec<String> = body.returns.iter().map(returned).collect();
+    if !returns.is_empty() {
+        rows.push((words::RETURNS.to_owned(), returns.join("; ")));
+    }
     rows.extend(body.buttons.iter().map(button));
     rows
 }
 
 /// Rows of the settings that were chosen beyond dead zone, full throw and sensitivity; those that
 /// leave the stick as it is are left out.
-pub fn chosen(settings: &Settings) -> Vec<(String, String)> {
+/// `dead_zone_without` is the dead zone that is needed without the smoothing.
+pub fn chosen(settings: &Settings, dead_zone_without: Option<f64>) -> Vec<(String, String)> {
     let plain = Settings::default();
     let mut rows = Vec::new();
     if settings.direction != plain.direction {
         rows.push((more::DIRECTION.to_owned(), more::direction_figure(&settings.direction)));
     }
     if settings.smoothing != plain.smoothing {
-        rows.push((more::SMOOTHING.to_owned(), more::smoothing_figure(settings.smoothing)));
+        let mut text = more::smoothing_figure(settings.smoothing);
+        if let Some(without) = dead_zone_without {
+            text.push_str(". ");
+            text.push_str(&crate::words::settings::without_smoothing(without));
+        }
+        rows.push((more::SMOOTHING.to_owned(), text));
     }
     if settings.buttons != plain.buttons {
         rows.push((more::BUTTONS.to_owned(), more::timing_figure(&settings.buttons)));
@@ -91,18 +100,6 @@ fn sustained(hold: &SustainedFigures) -> SustainedHold {
         effort: hold.effort,
         kept: hold.kept.measured(),
         drift_per_minute: hold.drift_per_minute.measured(),
-    }
-}
-
-fn came_back(back: &ReturnFigures) -> DirectionReturn {
-    DirectionReturn {
-        asked: back.asked,
-        seconds: back.time.measured(),
-        // Not part of a summary, and not told here.
-        moving_seconds: Err(NotEnough::NothingRecorded),
-        overshoot: back.overshoot.measured(),
-        rests_short: back.rests_short.measured(),
-        rests_at: None,
     }
 }
 

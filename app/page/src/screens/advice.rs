@@ -4,6 +4,7 @@ use crate::parts::setting::Said;
 use crate::state::Analysis;
 use crate::words::{found as found_words, more_settings as more_words, number, settings as words};
 use fitting::measure::Measures;
+use fitting::settings::Smoothing;
 use fitting::suggest::{Effect, HostForm};
 use fitting::{NotEnough, Sureness};
 use leptos::prelude::*;
@@ -47,7 +48,19 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64) -> Said {
         ));
     }
     if advice.collides {
-        notes.push(words::COLLIDES.to_owned());
+        notes.push(words::collides(&advice.remedies));
+    }
+    for busy in &advice.busy {
+        let rate = busy.per_minute.as_ref().ok();
+        if let Some(rate) = rate.filter(|rate| rate.value > wish_per_minute) {
+            notes.push(words::busy(busy.meanwhile, rate, busy.radius_needed));
+        }
+    }
+    if let Ok(smoothing) = &analysis.suggestions.smoothing
+        && smoothing.chosen != Smoothing::Off
+        && let Some((without, _)) = smoothing.dead_zone_without_and_with
+    {
+        notes.push(words::counts_on_smoothing(without));
     }
     if let Some(hidden) = advice.hidden_middle {
         notes.push(words::hidden(hidden));
@@ -92,7 +105,7 @@ pub fn full_throw(analysis: &Analysis) -> Said {
         .collect();
     let mut details = vec![
         (words::INTERVAL, number::percent_interval(&advice.radius)),
-        (words::METHOD, words::FULL_THROW_METHOD.to_owned()),
+        (words::METHOD, words::full_throw_method(advice.source).to_owned()),
         (words::BASIS, words::full_throw_basis(advice)),
     ];
     if !left.is_empty() {
@@ -295,16 +308,17 @@ pub fn smoothing(analysis: &Analysis) -> Said {
         Ok(advice) => advice,
         Err(why) => return without(*why),
     };
-    let mut notes: Vec<String> = more_words::long_lag(advice.lag_seconds).into_iter().collect();
+    let notes: Vec<String> = more_words::long_lag(advice.lag_seconds).into_iter().collect();
+    let mut details = vec![(words::METHOD, more_words::SMOOTHING_METHOD.to_owned())];
     if let Some((without, with)) = advice.dead_zone_without_and_with {
-        notes.push(more_words::smaller_dead_zone(without, with));
+        details.push((words::DEAD_ZONE, more_words::smaller_dead_zone(without, with)));
     }
     Said {
         sureness: advice.sureness,
         basis: String::new(),
         sentence: more_words::smoothing(advice),
         notes,
-        details: vec![(words::METHOD, more_words::SMOOTHING_METHOD.to_owned())],
+        details,
     }
 }
 
@@ -318,11 +332,10 @@ pub fn buttons(analysis: &Analysis) -> Said {
         sentence: more_words::TIMING.to_owned(),
         notes: timing
             .iter()
-            .map(|one| {
-                format!("{}: {}", more_words::button(one.button), more_words::timing_of(one))
-            })
+            .filter(|one| one.shortest_press == Err(NotEnough::Unsettled))
+            .map(|one| more_words::no_safe_time(one.button))
             .collect(),
-        details: Vec::new(),
+        details: timing.iter().map(more_words::timing_rows).collect(),
     }
 }
 

@@ -8,7 +8,7 @@ use fitting::measure::{
     PerformedMap, RhythmicMovement, SustainedHold,
 };
 use fitting::task::Meanwhile;
-use fitting::{Estimate, NotEnough};
+use fitting::{Direction, Estimate, NotEnough};
 
 /// The person.
 pub const PERSON: &str = "The person’s movement";
@@ -132,12 +132,34 @@ pub fn return_name(back: &DirectionReturn) -> String {
 /// How it came back.
 pub fn came_back(back: &DirectionReturn) -> String {
     format!(
-        "at rest after {}; shoots past by {} of the way; rests {} short",
+        "at rest after {}; shoots past by {} of the way; {}",
         with_interval(&back.seconds, seconds),
         with_interval(&back.overshoot, number::percent),
-        fine(&back.rests_short)
+        rests(&back.rests_short)
     )
 }
+/// Where it comes to rest, along the push.
+fn rests(short: &Measured) -> String {
+    match short {
+        Ok(short) if short.value < 0.0 => format!(
+            "rests {} ({} to {}) beyond the middle",
+            number::fine_percent(-short.value),
+            number::fine_percent(-short.high),
+            number::fine_percent(-short.low)
+        ),
+        short => format!("rests {} short of the middle", fine(short)),
+    }
+}
+/// The ways back together, on a sheet.
+pub const RETURNS: &str = "At rest again after letting go";
+/// How long one took, and where it rests if that is not the middle.
+pub fn returned(asked: Direction, time: &Measured, short: &Measured) -> String {
+    let off = short.as_ref().is_ok_and(|short| short.value.abs() >= OFF_THE_MIDDLE);
+    let rests = if off { format!(", {}", rests(short)) } else { String::new() };
+    format!("{} {}{rests}", number::direction(asked), with_interval(time, seconds))
+}
+/// A resting place this far off the middle is told on a sheet, share of travel.
+const OFF_THE_MIDDLE: f64 = 0.01;
 
 /// Busy rest.
 pub fn busy_name(meanwhile: Meanwhile) -> String {

@@ -193,14 +193,28 @@ pub fn timing_figure(timing: &ButtonTiming) -> String {
 pub const TIMING: &str = "A press shorter than the first time does not count; after a press the \
     button is deaf for the second; a press held for the third begins to repeat. From your own \
     presses and gaps.";
-/// One button’s times.
-pub fn timing_of(advice: &ButtonAdvice) -> String {
-    format!(
-        "{}; from {} presses",
+/// One button’s times, as a row of details.
+pub fn timing_rows(advice: &ButtonAdvice) -> (&'static str, String) {
+    let text = format!(
+        "{}: {}; from {} presses",
+        button(advice.button),
         three_times(&advice.shortest_press, &advice.bounce, &advice.repeat_delay),
         advice.presses
+    );
+    (TIMES, text)
+}
+/// A button’s times.
+const TIMES: &str = "Times";
+/// No shortest press is safe.
+pub fn no_safe_time(index: usize) -> String {
+    format!(
+        "{}: no safe shortest press was found. Wanted and unwanted presses are equally short, so \
+         any limit would lose some or let some through.",
+        button(index)
     )
 }
+/// A time of nothing.
+const NO_LIMIT: &str = "none needed";
 /// The three times of a button.
 pub fn three_times(
     shortest_press: &Measured,
@@ -208,15 +222,14 @@ pub fn three_times(
     repeat_delay: &Measured,
 ) -> String {
     let one = |figure: &Measured| match figure {
+        Ok(estimate) if estimate.value <= 0.0 => NO_LIMIT.to_owned(),
         Ok(estimate) => format!(
             "{} ({} to {})",
             number::milliseconds(estimate.value),
             number::milliseconds(estimate.low),
             number::milliseconds(estimate.high)
         ),
-        Err(NotEnough::Unsettled) => {
-            "no safe setting found: wanted and unwanted presses overlap".to_owned()
-        }
+        Err(NotEnough::Unsettled) => "no safe setting found".to_owned(),
         Err(why) => not_enough(*why),
     };
     format!(

@@ -81,9 +81,14 @@ pub fn rate_of(rate: f64, one: &str, many: &str) -> String {
     }
 }
 
-/// Thousandths of a second: `4.1 ms`.
+/// Thousandths of a second: `4.1 ms`, from a tenth of a second on `120 ms`.
 pub fn milliseconds(seconds: f64) -> String {
-    format!("{:.1}{SPACE}ms", seconds * 1000.0)
+    let thousandths = seconds * 1000.0;
+    if thousandths < 99.95 {
+        format!("{thousandths:.1}{SPACE}ms")
+    } else {
+        format!("{thousandths:.0}{SPACE}ms")
+    }
 }
 
 /// An angle off a heading: `9° to its left`, seen along the push.

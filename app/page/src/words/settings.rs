@@ -1,7 +1,10 @@
 //! Settings: name, number, word, sentence, cost; and on request interval, method and basis.
 
 use super::number;
-use fitting::suggest::{CurveAdvice, DeadZoneAdvice, FullThrowAdvice, ReachKept, Weakest};
+use fitting::suggest::{
+    CurveAdvice, DeadZoneAdvice, FullThrowAdvice, FullThrowSource, ReachKept, Remedy, Weakest,
+};
+use fitting::task::Meanwhile;
 use fitting::{Direction, Estimate, NotEnough, StickTrait, Sureness};
 
 /// Title of the left side.
@@ -138,11 +141,58 @@ pub fn sudden(count: usize, per_minute: Option<&Estimate>, covering: Option<f64>
     format!("{movements} seen{rate}; they are counted apart, not covered.{cover}")
 }
 
-/// Rest and reach collide.
-pub const COLLIDES: &str = "The dead zone would eat more than a third of the weakest reach. Before \
-    software, in this order: posture and arm support; another body part or topper; a lighter or \
-    shorter throw. A heavier spring only where weakness, pain and joints that slip out were each \
-    answered no; where that holds, try both.";
+/// Rest and reach collide, with what to try, in this order.
+pub fn collides(remedies: &[Remedy]) -> String {
+    let first: Vec<&str> = remedies.iter().filter_map(|one| remedy(*one)).collect();
+    let mut text = format!(
+        "The dead zone would eat more than a third of the weakest reach. Try, in this order: {}.",
+        first.join("; ")
+    );
+    if remedies.contains(&Remedy::HeavierSpring) {
+        text.push_str(
+            " A heavier spring only where weakness, pain and joints that slip out were each \
+             answered no.",
+        );
+    }
+    if remedies.contains(&Remedy::BothSpringAndForce) {
+        text.push_str(" Stiffer is not better in general: try both a spring and a force stick.");
+    }
+    text
+}
+
+/// One remedy in the list; those with a condition are said after it.
+const fn remedy(remedy: Remedy) -> Option<&'static str> {
+    match remedy {
+        Remedy::PostureAndArmSupport => Some("posture and arm support"),
+        Remedy::OtherSiteOrTopper => Some("another body part or topper"),
+        Remedy::LighterOrShorterThrow => Some("a lighter or shorter throw"),
+        Remedy::Software => Some("software"),
+        Remedy::HeavierSpring | Remedy::BothSpringAndForce => None,
+    }
+}
+
+/// What the dead zone would let through while the person does something else.
+pub fn busy(meanwhile: Meanwhile, rate: &Estimate, needed: Option<f64>) -> String {
+    let needed = needed.map_or(String::new(), |radius| {
+        format!(" Keeping the target then would take {}.", number::percent(radius))
+    });
+    format!(
+        "While {}, this dead zone would let {} through ({} to {}).{needed}",
+        super::measure::meanwhile(meanwhile),
+        number::per_minute(rate.value),
+        number::rate_figure(rate.low),
+        number::rate_figure(rate.high)
+    )
+}
+
+/// The dead zone is small because of the smoothing.
+pub fn counts_on_smoothing(without: f64) -> String {
+    format!("It counts on the smoothing below. {}", without_smoothing(without))
+}
+/// The dead zone where there is no smoothing.
+pub fn without_smoothing(without: f64) -> String {
+    format!("Where what you use has none, the dead zone has to be {}.", number::percent(without))
+}
 
 /// The hidden middle.
 pub fn hidden(share: f64) -> String {
@@ -166,16 +216,27 @@ pub fn more_rest(seconds: f64) -> String {
 
 /// What the full throw rests on.
 pub fn full_throw_basis(advice: &FullThrowAdvice) -> String {
-    format!("from {} pushes", advice.radius.basis.repetitions)
+    let basis = advice.radius.basis;
+    match advice.source {
+        FullThrowSource::ShareOfReach => format!("from {} pushes", basis.repetitions),
+        FullThrowSource::Sustained => format!("from {} kept up", number::duration(basis.seconds)),
+    }
 }
 
 /// The sentence of a suggested full throw.
 pub fn full_throw(advice: &FullThrowAdvice) -> String {
-    format!(
-        "A push of {} counts as all the way: 80 % of what was comfortable {}, the shortest side.",
-        number::percent(advice.radius.value),
-        number::towards(advice.decided_by)
-    )
+    let radius = number::percent(advice.radius.value);
+    let side = number::towards(advice.decided_by);
+    match advice.source {
+        FullThrowSource::ShareOfReach => format!(
+            "A push of {radius} counts as all the way: 80 % of what was comfortable {side}, the \
+             shortest side."
+        ),
+        FullThrowSource::Sustained => format!(
+            "A push of {radius} counts as all the way: what was kept up {side} with an effort of \
+             at most 3 of 10. More may be possible; a longer hold further out would tell."
+        ),
+    }
 }
 
 /// A full throw by hand.
@@ -185,7 +246,7 @@ pub fn full_throw_by_hand(full_throw: f64) -> String {
 
 /// What the curve rests on.
 pub fn curve_basis(advice: &CurveAdvice) -> String {
-    if advice.straight {
+    if advice.straight || is_nearly_straight(advice) {
         "as steady far out as near the centre".to_owned()
     } else if advice.exponent > 1.0 {
         "gentler near the centre".to_owned()
@@ -194,8 +255,18 @@ pub fn curve_basis(advice: &CurveAdvice) -> String {
     }
 }
 
+/// Whether nobody would see the difference from a straight answer.
+fn is_nearly_straight(advice: &CurveAdvice) -> bool {
+    (advice.exponent - 1.0).abs() < 0.05 && advice.exponent_cost < 0.01
+}
+
 /// The sentence of a suggested curve.
 pub fn curve(advice: &CurveAdvice) -> String {
+    if is_nearly_straight(advice) && !advice.straight {
+        return "A straight answer, 1.0: anything else would be steeper at the edge of the dead \
+            zone than the target allows, or make no difference."
+            .to_owned();
+    }
     if advice.straight {
         "A straight answer, 1.0: the recordings do not show that you are less steady further out."
             .to_owned()
@@ -269,9 +340,19 @@ pub const fn dead_zone_method(from_model: bool) -> &'static str {
     }
 }
 /// Method of full throw.
-pub const FULL_THROW_METHOD: &str = "80 % of comfortable reach in the direction where it is \
-    shortest, never above its lower bound. No sustained hold has been measured, so it is rough by \
-    rule.";
+pub const fn full_throw_method(source: FullThrowSource) -> &'static str {
+    match source {
+        FullThrowSource::ShareOfReach => {
+            "80 % of comfortable reach in the direction where it is shortest, never above its lower \
+             bound. No longer hold at an effort of up to 3 of 10 has been measured, so it is rough \
+             by rule."
+        }
+        FullThrowSource::Sustained => {
+            "The level held for about 15 s at an effort of up to 3 of 10, in the direction where it \
+             is smallest, never above the lower bound of late pushes."
+        }
+    }
+}
 /// Method of the curve.
 pub const CURVE_METHOD: &str = "Unsteadiness in holds is fitted as a + b times the push; the \
     curve’s slope goes as one over it, so that the output is equally steady everywhere, with \
