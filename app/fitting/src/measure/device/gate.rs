@@ -122,7 +122,7 @@ pub fn superellipse(degrees: f64, one_nth: f64) -> f64 {
     let (sin, cos) = libm::sincos(degrees.to_radians());
     let (more, less) = if sin.abs() > cos.abs() { (sin, cos) } else { (cos, sin) };
     let (more, share) = (more.abs(), (less / more).abs());
-    let n = 1.0 / one_nth.max(1e-6);
+    let n = 1.0 / one_nth.max(1e-12);
     libm::pow(1.0 + libm::pow(share, n), -1.0 / n) / more
 }
 
