@@ -50,7 +50,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let rest = rest::rest(records, step);
     let centre = visit_centre(records);
     let plateaus = reach::plateaus(records, |record| centre.unwrap_or(record.known.centre));
-    let reach = reach::reach(&plateaus, |asked| seconds_asked(records, asked));
+    let reach = reach::reach(&plateaus, step, |asked| seconds_asked(records, asked));
     let told = records.first().map_or(Position::ORIGIN, |record| record.known.centre);
     let holds = hold::steady(records, TaskKind::Hold);
     let resting = slow::slow_rest(&windows::settled_path(records, TaskKind::QuietRest));
@@ -64,7 +64,8 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .filter(|repetition| repetition.mark.is_some() || repetition.queried_degrees.is_some())
         .count();
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
-    let returns = returns::returns(records, centre, wander.max(2.0 * step));
+    let hidden = device.hidden_middle.is_some() || device.still_middle;
+    let returns = returns::returns(records, centre, wander.max(2.0 * step), hidden);
     Measures {
         device,
         rest,

@@ -99,10 +99,13 @@ impl Pool {
 ///
 /// The interval is a t interval on the variance pooled over the directions with its degrees of
 /// freedom (a direction with ten or more pushes uses its own): three to five pushes alone say
-/// next to nothing of their spread. Fewer than three pushes in all, or not one repeated, are
+/// next to nothing of their spread. What the stick's `step` (0 if unknown) leaves untold of a place
+/// is added: its even spread is `step / √12`, and pushes that end on the same value do not average
+/// it away. Fewer than three pushes in all, or not one repeated, are
 /// not enough.
 pub(super) fn reach(
     plateaus: &[(Direction, Vec<Position>)],
+    step: f64,
     seconds_of: impl Fn(Direction) -> f64,
 ) -> Vec<DirectionReach> {
     let total: usize = plateaus.iter().map(|group| group.1.len()).sum();
@@ -133,8 +136,13 @@ pub(super) fn reach(
             };
             DirectionReach {
                 asked: *asked,
-                reach: estimate(plain::mean(&lengths), length_pool.half(&lengths))
-                    .map(|reach| reach.held_to(0.0, f64::MAX)),
+                reach: estimate(
+                    plain::mean(&lengths),
+                    length_pool
+                        .half(&lengths)
+                        .map(|half| libm::hypot(half, 1.96 * step / libm::sqrt(12.0))),
+                )
+                .map(|reach| reach.held_to(0.0, f64::MAX)),
                 end: Some(mean_place(ends)),
                 degrees_off: estimate(
                     circular::mean(&turns).map(|mean| mean.0),

@@ -34,11 +34,13 @@ struct OneReturn {
 
 /// Measures the ways back by direction, in the order of [`Direction::EIGHT`]. `centre` is the
 /// visit's; `wander` is how far a stick at rest strays, share of travel: within that it counts as
-/// at rest, however short the way was.
+/// at rest, however short the way was. Where the middle is `hidden`, so is how far the stick shoots
+/// past it and where it rests; the times are then those to what is shown as the middle.
 pub(super) fn returns(
     records: &[TaskRecord],
     centre: Option<Position>,
     wander: f64,
+    hidden: bool,
 ) -> Vec<DirectionReturn> {
     let mut groups: Vec<(Direction, Vec<OneReturn>)> =
         Direction::EIGHT.iter().map(|asked| (*asked, Vec::new())).collect();
@@ -75,6 +77,10 @@ pub(super) fn returns(
                 if let Some(lacks) = lacks {
                     return Err(NotEnough::NotFor(lacks));
                 }
+                // Overshoot and resting place.
+                if hidden && index >= 2 {
+                    return Err(NotEnough::Hidden);
+                }
                 let (Some(column), Some(pool)) = (columns.get(index), pools.get(index)) else {
                     return Err(NotEnough::NothingRecorded);
                 };
@@ -96,7 +102,7 @@ pub(super) fn returns(
                 moving_seconds: estimate(1, 0.0),
                 overshoot: estimate(2, 0.0),
                 rests_short: estimate(3, f64::MIN),
-                rests_at: lacks.is_none().then(|| mean_place(&places)),
+                rests_at: (lacks.is_none() && !hidden).then(|| mean_place(&places)),
             }
         })
         .collect()
@@ -295,6 +301,16 @@ mod tests {
         let not_for = NotEnough::NotFor(StickTrait::NotSelfCentring);
         assert_eq!((up.seconds, up.overshoot), (Err(not_for), Err(not_for)));
         assert_eq!((up.rests_short, up.rests_at), (Err(not_for), None));
+    }
+
+    /// A system that reads a band about the middle as 0 hides the overshoot, and says so.
+    #[test]
+    fn behind_a_hidden_middle_overshoot_is_not_known() {
+        let ends = [(Direction::Up, Position::new(0.0, 0.45), Position::ORIGIN); 4];
+        let up = returns(&[task(60.0, &ends, 0.2)], None, 0.0, true).remove(0);
+        assert_eq!(up.overshoot, Err(NotEnough::Hidden));
+        assert_eq!((up.rests_short, up.rests_at), (Err(NotEnough::Hidden), None));
+        assert!(up.seconds.is_ok() && up.moving_seconds.is_ok());
     }
 
     /// Reaction times and resting places that vary: the intervals hold the means about as often as

@@ -53,6 +53,9 @@ const FALSE_PEAKS: f64 = 0.05;
 const PLACES: f64 = 30.0;
 /// The least holding from which anything is said, seconds.
 const LEAST_SECONDS: f64 = 9.0;
+/// What windows of three seconds and the background's bend leave untold of a frequency, hertz: a
+/// tenth of the resolution, added to its interval.
+const LEFT_UNTOLD_HERTZ: f64 = 0.1 / WINDOW_SECONDS;
 /// The window in which the size of the rhythm is followed, and its stride, seconds.
 const SIZE_SECONDS: f64 = 0.7;
 const SIZE_STRIDE_SECONDS: f64 = 0.1;
@@ -177,6 +180,7 @@ pub(super) fn rhythm(holds: &[OneHold]) -> Result<Found, NotEnough> {
     movement.found = true;
     movement.along_degrees = along;
     movement.hertz = jackknife(&hertz_without)
+        .map(|half| libm::hypot(half, 1.96 * LEFT_UNTOLD_HERTZ))
         .and_then(|half| estimate(peak.hertz, (peak.hertz - half).max(0.0), peak.hertz + half));
     movement.amplitude = jackknife(&size_without).and_then(|half| {
         let factor = libm::exp(half.min(3.0));
