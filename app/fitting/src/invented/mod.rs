@@ -25,6 +25,8 @@ mod reporting;
 mod rest_path;
 mod stick;
 mod stick_in_use;
+#[cfg(test)]
+mod task_tests;
 mod truth;
 #[cfg(test)]
 mod truth_tests;

@@ -4,11 +4,12 @@ use super::model::Model;
 use super::player::Player;
 use crate::Sample;
 use crate::measure::known;
-use crate::task::{Command, Phase, Plan, READY_SECONDS, TaskRecord, TaskRun};
+use crate::task::{Command, Known, Phase, Plan, READY_SECONDS, TaskKind, TaskRecord, TaskRun};
 
 /// A helper who sees that nothing comes of a repetition goes on to the next one after this long,
-/// seconds.
+/// seconds: of a movement, and of a press.
 const HELPER_SECONDS: f64 = 60.0;
+const PRESS_HELPER_SECONDS: f64 = 6.0;
 
 /// Lets the invented person of `model` play the whole `plan`, polled every `poll_seconds`, and
 /// gives the records in order. Between two tasks what is known is worked out from the records so
@@ -23,7 +24,7 @@ pub fn play(model: Model, seed: u64, plan: &Plan, poll_seconds: f64) -> Vec<Task
     for ask in &plan.tasks {
         let now = polls as f64 * poll;
         let first = Sample { arrival_seconds: now, ..player.latest().clone() };
-        let known = known(&records);
+        let known = Known { kind: player.model().kind(), ..known(&records) };
         let mut run = TaskRun::start(ask.clone(), player.axes(), known, now, &first);
         let begin_at = now + READY_SECONDS;
         let mut step = (0, now);
@@ -42,7 +43,11 @@ pub fn play(model: Model, seed: u64, plan: &Plan, poll_seconds: f64) -> Vec<Task
             if view.step != step.0 {
                 step = (view.step, now);
             }
-            if now - step.1 > HELPER_SECONDS {
+            let helper = match view.kind {
+                TaskKind::Presses => PRESS_HELPER_SECONDS,
+                _ => HELPER_SECONDS,
+            };
+            if now - step.1 > helper {
                 run.command(now, Command::Next);
                 step.1 = now;
             }

@@ -79,6 +79,9 @@ impl Random {
 
 /// A smooth random movement in the plane: an Ornstein–Uhlenbeck process through one more low
 /// pass of the same time constant, scaled to variance 1 on each axis.
+///
+/// It is drawn anew only every twenty-fifth of the time constant and goes straight in between,
+/// which costs 0.03 % of its variance and saves most of the time on a fast stick.
 #[derive(Clone, Debug)]
 pub(super) struct Smooth {
     keep: f64,
@@ -87,33 +90,65 @@ pub(super) struct Smooth {
     rough: Position,
     smooth: Position,
     random: Random,
+    /// Steps from one drawn place to the next, and how many of them have been taken.
+    steps: u32,
+    taken: u32,
+    from: Position,
+    by_step: Position,
 }
+
+/// The time constant in drawn places.
+const DRAWN: f64 = 25.0;
+/// The most steps from one drawn place to the next.
+const MOST_STEPS: f64 = 1e6;
 
 impl Smooth {
     /// With this time constant, in steps of `step_seconds`, from random numbers of its own.
     pub(super) fn new(time_constant_seconds: f64, step_seconds: f64, mut random: Random) -> Self {
-        let keep = libm::exp(-step_seconds / time_constant_seconds);
+        let steps = (time_constant_seconds / DRAWN / step_seconds).clamp(1.0, MOST_STEPS) as u32;
+        let keep = libm::exp(-step_seconds * f64::from(steps) / time_constant_seconds);
         // Variance of y' = k y + (1 - k) x' over a first-order x of variance 1 that keeps k, and
         // what x and y share: it begins in the middle of things.
         let variance = (1.0 - keep) * (1.0 + keep * keep) / ((1.0 + keep) * (1.0 - keep * keep));
         let shared = 1.0 / (1.0 + keep);
         let rough = random.normal_pair();
         let own = libm::sqrt((variance - shared * shared).max(0.0));
-        Self {
+        let scale = 1.0 / libm::sqrt(variance);
+        let smooth = rough * shared + random.normal_pair() * own;
+        let taken = (random.even() * f64::from(steps)) as u32;
+        let fresh = libm::sqrt(1.0 - keep * keep);
+        let mut begins = Self {
             keep,
-            fresh: libm::sqrt(1.0 - keep * keep),
-            scale: 1.0 / libm::sqrt(variance),
+            fresh,
+            scale,
             rough,
-            smooth: rough * shared + random.normal_pair() * own,
+            smooth,
             random,
-        }
+            steps,
+            taken,
+            from: Position::ORIGIN,
+            by_step: Position::ORIGIN,
+        };
+        begins.draw();
+        begins
+    }
+
+    /// The next place to go to.
+    fn draw(&mut self) {
+        self.from = self.smooth * self.scale;
+        self.rough = self.rough * self.keep + self.random.normal_pair() * self.fresh;
+        self.smooth = self.smooth * self.keep + self.rough * (1.0 - self.keep);
+        self.by_step = (self.smooth * self.scale - self.from) * (1.0 / f64::from(self.steps));
     }
 
     /// One step on; the new place.
     pub(super) fn step(&mut self) -> Position {
-        self.rough = self.rough * self.keep + self.random.normal_pair() * self.fresh;
-        self.smooth = self.smooth * self.keep + self.rough * (1.0 - self.keep);
-        self.smooth * self.scale
+        self.taken += 1;
+        if self.taken > self.steps {
+            self.taken = 1;
+            self.draw();
+        }
+        self.from + self.by_step * f64::from(self.taken)
     }
 }
 

@@ -23,10 +23,9 @@ pub(super) fn fatigue(body: &Body, muscle_seconds: f64) -> f64 {
 /// The way back from a place, noise-free.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct TrueReturn {
-    /// From the cue to where the stick stays at rest, seconds: the mean reaction and
-    /// [`Self::moving_seconds`].
+    /// From the cue until the stick stays at rest, seconds: the mean over reactions.
     pub seconds: f64,
-    /// From the first move back to where it stays within the quiet radius, seconds.
+    /// From the first move back until it stays at rest, seconds.
     pub moving_seconds: f64,
     /// How far it shoots past its resting place, as a share of the way back.
     pub overshoot: f64,
@@ -34,6 +33,9 @@ pub struct TrueReturn {
     pub rests_short: f64,
 }
 
+/// A way back has begun once this share of it is done, and a shorter one is none, share of travel.
+const MOVED_SHARE: f64 = 0.05;
+const LEAST_WAY: f64 = 0.01;
 /// Steps in which the mean over pushes is taken, to each side, and how many standard deviations
 /// apart they are.
 const STEPS: i32 = 14;
@@ -195,59 +197,76 @@ impl Model {
         self.body.presses.get(button).copied().filter(|_| button < self.stick.buttons)
     }
 
-    /// The way back from `level` (a share of the person's own reach) in `direction`, as far as a
-    /// page can see it with a quiet radius of `quiet_radius` about the centre; `None` where the
-    /// stick does not come to rest within that. The mean over the shares that the first stroke
-    /// covers, where the person brings it back by hand.
+    /// The way back from `level` (a share of the person's own reach) in `direction`, noise-free, as
+    /// the page is shown it. The stick is at rest once it stays within the share `band` of the way
+    /// back (control engineering's usual band is 0.05), and has moved once it is past the same
+    /// share of 0.05. Where the person brings it back by hand, the mean over the shares of the way
+    /// that the first stroke may cover. `None` for a stick that stays where it is let go, and where
+    /// there is no way back to be seen.
     #[must_use]
-    pub fn true_return(
-        &self,
-        direction: Direction,
-        level: f64,
-        quiet_radius: f64,
-    ) -> Option<TrueReturn> {
-        let from = Position::polar(
-            self.body.reach_towards(direction) * level.clamp(0.0, 1.0),
-            direction.degrees(),
-        );
-        let reaction =
-            self.body.reaction_seconds * libm::exp(REACTION_SPREAD * REACTION_SPREAD / 2.0);
-        let centre = self.true_centre();
-        let (mut moving, mut overshoot, mut count) = (0.0, 0.0_f64, 0.0);
-        let by_spring = self.body.lets_go && self.stick.centres_itself;
-        if self.body.lets_go && !self.stick.centres_itself {
+    pub fn true_return(&self, direction: Direction, level: f64, band: f64) -> Option<TrueReturn> {
+        let level = if level.is_finite() { level.clamp(0.0, 1.0) } else { return None };
+        let reach = self.body.reach_towards(direction) * level;
+        let from = Position::polar(reach, direction.degrees());
+        let by_spring = self.body.lets_go;
+        if by_spring && !self.stick.centres_itself {
             return None;
         }
-        for share in first_shares() {
-            let mut will = Will::back_from(from, self.body.movement_seconds, share);
-            let mut outside = 0.0;
-            let mut now = 0.0;
-            while now <= LONGEST_RETURN_SECONDS {
-                let at = if by_spring { from * self.stick.spring_back(now) } else { will.at(now) };
-                let shown = self.stick.shows_on_average(self.mounted(at)) - centre;
-                if shown.radius() > quiet_radius {
-                    outside = now;
-                }
-                if by_spring {
-                    overshoot = overshoot.max(-self.stick.spring_back(now));
-                }
-                now += READ_SECONDS;
-            }
-            if outside > LONGEST_RETURN_SECONDS - 0.5 {
-                return None;
-            }
-            moving += outside;
-            count += 1.0;
-            if by_spring {
-                break;
-            }
+        let shares = if by_spring { vec![1.0] } else { first_shares().collect() };
+        let (mut moved, mut settled, mut overshoot) = (0.0, 0.0, 0.0);
+        for share in &shares {
+            let mut will = Will::back_from(from, self.body.movement_seconds, *share);
+            let way = self.way_back(band, |now| {
+                if by_spring { from * self.stick.spring_back(now) } else { will.at(now) }
+            })?;
+            moved += way.moved_seconds;
+            settled += way.settled_seconds;
+            overshoot += way.overshoot;
         }
-        let moving_seconds = moving / count;
+        let count = shares.len() as f64;
+        let (moved, settled, overshoot) = (moved / count, settled / count, overshoot / count);
+        let spread = REACTION_SPREAD * REACTION_SPREAD / 2.0;
         Some(TrueReturn {
-            seconds: reaction + moving_seconds,
-            moving_seconds,
+            seconds: self.body.reaction_seconds * libm::exp(spread) + settled,
+            moving_seconds: settled - moved,
             overshoot,
             rests_short: self.stick.sag * self.stick.slope(),
         })
     }
+
+    /// Reads off a way back of the body's place over time.
+    fn way_back(&self, band: f64, mut at: impl FnMut(f64) -> Position) -> Option<WayBack> {
+        let rest = self.stick.shows_on_average(Position::ORIGIN);
+        let mut shown = |now: f64| self.stick.shows_on_average(self.mounted(at(now))) - rest;
+        let begins = shown(0.0);
+        let way = begins.radius();
+        if way < LEAST_WAY {
+            return None;
+        }
+        let along = begins * (1.0 / way);
+        let mut found = WayBack { moved_seconds: 0.0, settled_seconds: 0.0, overshoot: 0.0 };
+        let mut has_moved = false;
+        let mut now = 0.0;
+        while now <= LONGEST_RETURN_SECONDS {
+            let off = shown(now);
+            let left = (off.right * along.right + off.up * along.up) / way;
+            has_moved |= left < 1.0 - MOVED_SHARE;
+            if !has_moved {
+                found.moved_seconds = now;
+            }
+            if off.radius() > band * way {
+                found.settled_seconds = now;
+            }
+            found.overshoot = found.overshoot.max(-left);
+            now += READ_SECONDS;
+        }
+        (found.settled_seconds < LONGEST_RETURN_SECONDS - 1.0).then_some(found)
+    }
+}
+
+/// One noise-free way back; times from its beginning.
+struct WayBack {
+    moved_seconds: f64,
+    settled_seconds: f64,
+    overshoot: f64,
 }

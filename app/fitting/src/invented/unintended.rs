@@ -89,6 +89,10 @@ pub(super) struct Unintended {
     modulation: Smooth,
     phase: f64,
     breath_phase: f64,
+    /// The rhythm's two half axes at its mean size, and the breath's way.
+    along: Position,
+    across: Position,
+    breath: Position,
     pub(super) jerks: Option<Sudden>,
     pub(super) startles: Option<Sudden>,
 }
@@ -98,7 +102,17 @@ impl Unintended {
         let mut phases = Random::new(seed, 24);
         let smooth =
             |seconds, stream| Smooth::new(seconds, step_seconds, Random::new(seed, stream));
+        let half_axis = |share: f64, turned: f64| {
+            body.rhythm.map_or(Position::ORIGIN, |rhythm| {
+                Position::polar(rhythm.amplitude * share, rhythm.along_degrees + turned)
+            })
+        };
         Self {
+            along: half_axis(1.0, 0.0),
+            across: half_axis(ACROSS, 90.0),
+            breath: body
+                .breathing
+                .map_or(Position::ORIGIN, |one| Position::polar(one.amplitude, one.along_degrees)),
             wander: smooth(body.wander_seconds, 21),
             growth: smooth(GROWTH_SECONDS, 22),
             modulation: smooth(MODULATION_SECONDS, 23),
@@ -123,15 +137,13 @@ impl Unintended {
             self.phase = on(self.phase, hertz * self.step_seconds);
             let spread = rhythm.size_spread;
             let log = spread * modulation.right - spread * spread / 2.0;
-            let size = rhythm.amplitude * factor * libm::exp(log);
+            let size = factor * libm::exp(log);
             let (sin, cos) = libm::sincos(self.phase);
-            let ellipse = Position::new(size * cos, size * ACROSS * sin);
-            at = at + ellipse.turned(rhythm.along_degrees);
+            at = at + self.along * (size * cos) + self.across * (size * sin);
         }
         if let Some(breathing) = body.breathing {
             self.breath_phase = on(self.breath_phase, breathing.hertz * self.step_seconds);
-            let size = breathing.amplitude * libm::sin(self.breath_phase);
-            at = at + Position::polar(size, breathing.along_degrees);
+            at = at + self.breath * libm::sin(self.breath_phase);
         }
         if let Some(jerks) = &mut self.jerks {
             at = at + jerks.step(self.step_seconds);
