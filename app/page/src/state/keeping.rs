@@ -121,6 +121,7 @@ impl App {
                 .with_untracked(|records| records.len())
                 .try_into()
                 .unwrap_or(u32::MAX),
+            stick_kind: self.kind.get_untracked(),
             ..FittingBody::default()
         }
         .tidied()
@@ -129,7 +130,6 @@ impl App {
             Some(mut kept) => {
                 let before = std::mem::take(&mut kept.body);
                 kept.body = FittingBody {
-                    stick_kind: self.kind.get_untracked(),
                     body_part: before.body_part,
                     notes: before.notes,
                     ..body
