@@ -126,8 +126,7 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     let mut suggestions = if kind.switches {
         // Thresholds of their own take the place of dead zone, full throw and curve.
         let why = NotEnough::NotFor(StickTrait::Switches);
-        let switches =
-            switches::switches(&measures.switches, &seen.rest, needed, &recorded.rest, &settings);
+        let switches = switches::switches(measures, &seen.rest, needed, &recorded.rest, &settings);
         settings.switches = switches.as_ref().ok().map(|advice| advice.thresholds);
         let (dead_zone, full_throw, curve) = (Err(why), Err(why), Err(why));
         Suggestions {

@@ -4,15 +4,17 @@
 //! meant: above the limit that 95 % of unwanted presses stay under, below the one that 95 % of
 //! plain presses stay over, each with 95 % confidence ([`crate::statistics::tolerance`]: by order
 //! statistics with 59 presses or more, else for durations whose logarithms are normal). Where
-//! the two overlap there is no safe setting. With one or two unwanted presses nothing can be
+//! the two overlap there is no safe setting; where only few presses keep them from being told
+//! apart, how many would do is said. With one or two unwanted presses nothing can be
 //! said of all of them: then the longest seen stands in, and the setting is rough.
 
 use super::ButtonAdvice;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough, Sureness};
 use crate::measure::ButtonPresses;
 use crate::settings::ButtonTiming;
+use crate::statistics::plain;
 use crate::statistics::tolerance::{
-    FEWEST_VALUES, log_normal_lower, log_normal_upper, wilks_lower, wilks_upper,
+    FEWEST_VALUES, log_normal_lower, log_normal_upper, normal_factor, wilks_lower, wilks_upper,
 };
 
 /// Of all presses this share keeps a limit...
@@ -44,7 +46,7 @@ fn one_button(presses: &ButtonPresses) -> ButtonAdvice {
         NotEnough::Repetitions { have: count, need: FEWEST_VALUES }
     });
     let (shortest_press, few_unwanted) = match wanted {
-        Ok(wanted) => acceptance(&presses.unwanted, wanted, basis),
+        Ok(wanted) => acceptance(presses, wanted, basis),
         Err(why) => (Err(why), false),
     };
     let bounce = wanted.and_then(|_| bounce(presses, basis));
@@ -85,21 +87,40 @@ fn longest(lengths: &[f64]) -> Option<f64> {
 
 /// The acceptance delay, and whether too few unwanted presses were seen to be sure of it. The
 /// interval is the room there is: from the unwanted to the wanted presses.
-fn acceptance(unwanted: &[f64], wanted: f64, basis: Basis) -> (Measured, bool) {
-    let Some(seen) = longest(unwanted) else {
+fn acceptance(presses: &ButtonPresses, wanted: f64, basis: Basis) -> (Measured, bool) {
+    let Some(seen) = longest(&presses.unwanted) else {
         // Nothing to keep out: every press is accepted.
         return (Estimate::new(0.0, 0.0, wanted, basis).ok_or(NotEnough::DoesNotApply), false);
     };
-    let limit = upper_limit(unwanted);
+    let limit = upper_limit(&presses.unwanted);
     let unwanted = limit.map_or(seen, |limit| limit.max(seen));
     if unwanted >= wanted {
-        return (Err(NotEnough::Unsettled), limit.is_none());
+        return (Err(more_or_none(&presses.lengths, unwanted)), limit.is_none());
     }
     // In the middle by ratio: as many times above the one as below the other, and nearer to the
     // shorter, for every press waits for it.
     let value = libm::sqrt(unwanted.max(1e-4) * wanted).clamp(unwanted, wanted);
     let estimate = Estimate::new(value, unwanted, wanted, basis).ok_or(NotEnough::DoesNotApply);
     (estimate, limit.is_none())
+}
+
+/// Why there is no delay above `unwanted` that plain presses of these lengths surely pass: so many
+/// presses more would tell, if they scatter as these do; or they overlap.
+fn more_or_none(lengths: &[f64], unwanted: f64) -> NotEnough {
+    let logarithms: Vec<f64> = lengths.iter().map(|length| libm::log(*length)).collect();
+    let (Some(middle), Some(deviation)) = (plain::mean(&logarithms), plain::deviation(&logarithms))
+    else {
+        return NotEnough::Unsettled;
+    };
+    let shortest = lengths.iter().copied().fold(f64::INFINITY, f64::min);
+    let would_pass = |count: usize| {
+        middle - normal_factor(count, SHARE, CONFIDENCE) * deviation > libm::log(unwanted)
+    };
+    [10, 15, 20, 30, 40]
+        .into_iter()
+        .filter(|count| *count > lengths.len() && shortest > unwanted)
+        .find(|count| would_pass(*count))
+        .map_or(NotEnough::Unsettled, |need| NotEnough::Repetitions { have: lengths.len(), need })
 }
 
 /// The bounce window: above the bounces seen and below the gaps of a person who presses twice.
@@ -138,8 +159,7 @@ pub(super) fn for_all(advice: &[ButtonAdvice]) -> ButtonTiming {
     let needed = rooms.clone().map(|room| room.value).fold(0.0, f64::max);
     let most = rooms.map(|room| room.high).fold(f64::INFINITY, f64::min);
     // A button without a safe delay must not be given another's.
-    let unsafe_for_one =
-        advice.iter().any(|button| button.shortest_press == Err(NotEnough::Unsettled));
+    let unsafe_for_one = advice.iter().any(|button| button.shortest_press.is_err());
     let windows = advice.iter().filter_map(|button| button.bounce.ok());
     let bounce_needed = windows.clone().map(|window| window.value).fold(0.0, f64::max);
     let bounce_most = windows
@@ -206,6 +226,18 @@ mod tests {
         let both = timing(&[presses(&PLAIN, &[0.02, 0.03, 0.025]), presses(&PLAIN, &[0.2])]);
         assert!(both[0].shortest_press.is_ok() && both[1].shortest_press.is_err());
         assert_eq!(for_all(&both).shortest_press_seconds, 0.0);
+    }
+
+    #[test]
+    fn few_presses_that_do_not_overlap_ask_for_more() {
+        let scattered = [0.136, 0.156, 0.164, 0.168, 0.192];
+        let advice = one_button(&presses(&scattered, &[0.1, 0.09]));
+        let Err(NotEnough::Repetitions { have: 5, need }) = advice.shortest_press else {
+            unreachable!("{advice:?}")
+        };
+        // With as many that scatter alike there is one.
+        let many: Vec<f64> = (0..need).map(|i| scattered[i % 5]).collect();
+        assert!(one_button(&presses(&many, &[0.1, 0.09])).shortest_press.is_ok());
     }
 
     #[test]
