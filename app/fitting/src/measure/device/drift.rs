@@ -8,7 +8,7 @@ use crate::measure::windows::settled;
 use crate::statistics::distributions::{normal_quantile, t_quantile};
 use crate::statistics::lines::theil_sen_of_groups;
 use crate::statistics::weighted;
-use crate::task::{TaskKind, TaskRecord};
+use crate::task::{Repetition, TaskKind, TaskRecord};
 use crate::{Position, Span, Trace};
 
 /// The least hands off from which drift is read, seconds.
@@ -20,8 +20,11 @@ const LEAST_PART_SECONDS: f64 = 0.25;
 const MANY: f64 = 1e6;
 /// The path is read off this often where independence in time is judged, seconds.
 const READ_OFF_SECONDS: f64 = 1.0 / 60.0;
-/// Where a push comes to rest is where it stays this long before its end, seconds.
-const AT_REST_SECONDS: f64 = 0.15;
+/// Where a push leaves the stick is read so long after its end, from and to, seconds: as soon as
+/// it counts as back it may still be on its way, and the next cue comes after 0.8 s.
+const AT_REST_SECONDS: (f64, f64) = (0.5, 0.8);
+/// Where the next cue comes sooner, in the last moment before the end, seconds.
+const ELSE_SECONDS: f64 = 0.15;
 /// The fewest pushes from which sag is read.
 const FEWEST_PUSHES: usize = 3;
 /// The directions of the pushes must differ by at least this much: their mean squared distance
@@ -109,7 +112,7 @@ fn parts(path: &Trace, read: fn(Position) -> f64) -> Vec<(f64, f64)> {
 /// How far off its centre the stick rests after a push, towards that push, share of travel;
 /// negative when it comes back past the centre.
 ///
-/// The resting places r of the pushes of reach and return, over the last 150 ms before each end,
+/// The resting places r after the pushes of reach and return, half a second after each was back,
 /// are fitted as `r = centre + sag × (unit vector of the push)` by least squares: the centre
 /// itself need not be known. t interval on 2 n − 3 degrees of freedom. With a hand on the stick
 /// this is spring and person together.
@@ -127,7 +130,17 @@ pub(super) fn sag(records: &[TaskRecord]) -> Measured {
         let path = Trace::of(&record.recording, record.axes);
         for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
             let end = repetition.span.to_seconds;
-            let window = Span { from_seconds: end - AT_REST_SECONDS, to_seconds: end };
+            let (from, to) = AT_REST_SECONDS;
+            let after = Span { from_seconds: end + from, to_seconds: end + to };
+            let is_next = |one: &Repetition| {
+                repetition.span.from_seconds < one.span.from_seconds
+                    && one.span.from_seconds < after.from_seconds
+            };
+            let window = if record.repetitions.iter().any(is_next) {
+                Span { from_seconds: end - ELSE_SECONDS, to_seconds: end }
+            } else {
+                after
+            };
             // The way back begins where the push was: a little before its own span.
             let out = Span { from_seconds: repetition.span.from_seconds - 0.5, ..repetition.span };
             let out = if record.ask.kind() == TaskKind::Return { out } else { repetition.span };
@@ -139,7 +152,7 @@ pub(super) fn sag(records: &[TaskRecord]) -> Measured {
             let far = pushed.radius();
             if far > 2.0 * record.known.quiet_radius {
                 pushes.push((pushed * (1.0 / far), rests));
-                seconds += AT_REST_SECONDS;
+                seconds += window.seconds();
             }
         }
     }
