@@ -64,7 +64,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .filter(|repetition| repetition.mark.is_some() || repetition.queried_degrees.is_some())
         .count();
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
-    let hidden = device.hidden_middle.is_some() || device.still_middle;
+    let hidden = device.still_middle || device.hidden_middle.is_some();
     let returns = returns::returns(records, centre, wander.max(2.0 * step), hidden);
     Measures {
         device,
@@ -74,13 +74,22 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         map: map::map(records, &reach),
         reach,
         hold,
-        rhythm: rhythm.map(|found| found.movement),
+        rhythm: rhythm.map(|found| seen_rhythm(found.movement, hidden)),
         sustained: sustained::sustained(records, centre),
         returns,
         presses: presses::presses(records),
         switches: switches::switches(records, centre),
         left_out,
     }
+}
+
+/// What can be seen of a rhythm: where the middle of each axis is hidden, its frequency alone. A
+/// push along one axis leaves the other in its hidden middle, and the rhythm's part there unseen.
+fn seen_rhythm(rhythm: RhythmicMovement, hidden: bool) -> RhythmicMovement {
+    if hidden && rhythm.found {
+        return RhythmicMovement { amplitude: Err(NotEnough::Hidden), ..rhythm };
+    }
+    rhythm
 }
 
 /// Seconds of the pushes that count in one direction.
@@ -202,7 +211,8 @@ pub struct RhythmicMovement {
     pub hertz: Measured,
     /// The finest difference of frequencies that the recordings can tell apart, hertz.
     pub resolution_hertz: f64,
-    /// Its peak amplitude along its main direction, share of travel.
+    /// Its peak amplitude along its main direction, share of travel; `Hidden` behind a system that
+    /// hides the middle of the axes.
     pub amplitude: Measured,
     /// Its main direction, degrees from right towards up, −90..=90.
     pub along_degrees: f64,
