@@ -4,6 +4,7 @@ use super::{BusyRate, DeadZoneAdvice, Remedy, Weakest, Wish};
 use crate::Direction;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough, Sureness};
 use crate::measure::events::Sustained;
+use crate::measure::windows::SETTLING_SECONDS;
 use crate::measure::{DeviceMeasures, DirectionReach, RatePoint, RestMeasures};
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::plain;
@@ -13,8 +14,12 @@ use crate::task::Meanwhile;
 pub const COLLISION_SHARE: f64 = 1.0 / 3.0;
 /// An interval of the radius this wide is narrow enough to act on, share of travel...
 const NARROW: f64 = 0.02;
-/// ... or this share of the radius itself.
-const NARROW_SHARE: f64 = 0.15;
+/// ... or this share of the radius itself: the suggestion, its upper end, is then less than a fifth
+/// above its middle.
+const NARROW_SHARE: f64 = 0.3;
+/// The rest must have been seen for about the time between two false movements that are wished
+/// for; the second in which a rest settles does not matter to that.
+const SEEN_SHARE: f64 = 0.95;
 /// Asking for less than this more is not worth the asking, seconds.
 const LEAST_MORE_SECONDS: f64 = 10.0;
 /// The smallest wish that is taken: one false movement in ten hours.
@@ -48,7 +53,9 @@ pub(super) fn dead_zone(
     let narrow = NARROW.max(NARROW_SHARE * value).max(2.0 * step);
     let one_wished_interval = 60.0 / wished;
     let firm = counted_bound_per_minute <= wished
-        || (rest.tail.is_some() && rest.seconds >= one_wished_interval && radius.width() <= narrow);
+        || (rest.tail.is_some()
+            && rest.seconds >= SEEN_SHARE * one_wished_interval
+            && radius.width() <= narrow);
     let weakest = weakest(&seen.reach, value);
     let collides = weakest.is_some_and(|weakest| weakest.eaten > COLLISION_SHARE);
     Ok(DeadZoneAdvice {
@@ -212,11 +219,12 @@ fn more_seconds(
     let by_count = 3.0 * one_wished_interval;
     let needed = if rest.tail.is_some() {
         let ratio = radius.width() / narrow;
-        (rest.seconds * ratio * ratio).max(one_wished_interval).min(by_count)
+        (rest.seconds * ratio * ratio).max(SEEN_SHARE * one_wished_interval).min(by_count)
     } else {
         by_count
     };
-    (needed - rest.seconds).max(LEAST_MORE_SECONDS)
+    // More rest has to settle as well.
+    (needed - rest.seconds + SETTLING_SECONDS).max(LEAST_MORE_SECONDS)
 }
 
 /// Comfortable reach as far as it is known: the estimate, else the mean of what there is.

@@ -74,7 +74,8 @@ fn a_minute_is_rough_and_says_how_much_more() {
     assert!((advice.counted_bound_per_minute - 3.0).abs() < 0.01, "{advice:?}");
     assert!(advice.from_model);
     let more = advice.more_seconds.unwrap();
-    assert!((60.0 - 1e-6..=300.0 + 1e-6).contains(&more), "{more}");
+    // Up to 95 % of the two minutes between two false movements wished for, and a second to settle.
+    assert!((55.0 - 1e-6..=301.0 + 1e-6).contains(&more), "{more}");
     assert!(advice.radius.low <= advice.radius.value && advice.radius.value == advice.radius.high);
 }
 
