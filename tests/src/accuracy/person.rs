@@ -190,6 +190,14 @@ fn reach_cases(
     found
 }
 
+/// What is left of a rhythm's peak amplitude behind the stick's play: half of it on each axis.
+fn past_play(model: &Model, amplitude: f64) -> f64 {
+    let along = model.true_rhythm_amplitude().map_or(0.0, |of| of.1);
+    let peak = Position::polar(amplitude, along);
+    let left = |part: f64| (part.abs() - 0.5 * model.stick.hysteresis).max(0.0);
+    Position::new(left(peak.right), left(peak.up)).radius()
+}
+
 /// Standard deviation of the plateaus' distances about the mean of their direction, pooled.
 fn repetition_deviation(measures: &Measures) -> f64 {
     let (mut squares, mut freedom) = (0.0, 0.0);
@@ -275,7 +283,8 @@ fn hold_cases(
         }
         if told.found {
             cases.push(Case::one(Figure::RhythmHertz, rhythm.hertz, told.hertz));
-            cases.push(Case::one(Figure::RhythmAmplitude, amplitude, told.amplitude));
+            let seen = past_play(model, amplitude);
+            cases.push(Case::one(Figure::RhythmAmplitude, seen, told.amplitude));
         }
     }
     let error_hertz =
