@@ -4,6 +4,8 @@
 #![allow(clippy::expect_used, reason = "help for tests: a missing vector must end the test")]
 
 pub mod accuracy;
+#[cfg(not(target_arch = "wasm32"))]
+pub mod fuzz;
 
 use serde_json::Value;
 

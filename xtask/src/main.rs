@@ -7,6 +7,7 @@
 #![forbid(unsafe_code)]
 
 mod accuracy;
+mod analyse;
 mod bundle;
 mod command;
 mod core_hash;
@@ -45,6 +46,8 @@ The commands of the Stick Fitting Room
   cargo xtask accuracy [--people N] [--first SEED] [--json FILE] [--update] [--readme]
       How near the truth the core comes, over N invented people (300). --update writes the golden
       file anew, --readme the table of the README from the long run's result.
+  cargo xtask analyse FILE… [--json | --table] [--together] [--task NAME]
+      Measures recordings from files (saved by the page, or CSV) with the core of the page.
   cargo xtask help
       This text.
 
@@ -76,6 +79,7 @@ fn obey(name: &str, rest: &[String]) -> Result<ExitCode, Trouble> {
         }
         "accuracy" => return Ok(code(accuracy::accuracy(rest)?)),
         "prove" => return Ok(code(prove::prove(rest)?)),
+        "analyse" => return analyse::analyse(rest),
         "help" | "--help" | "-h" => println!("{HELP}"),
         other => {
             return Err(Trouble::new(

@@ -24,7 +24,7 @@ struct Part {
     run: fn() -> Result<Vec<Bar>, Trouble>,
 }
 
-const PARTS: [Part; 3] = [
+const PARTS: [Part; 4] = [
     Part {
         name: "properties",
         about: "every property of core and device on 5,000 cases instead of the everyday number",
@@ -40,10 +40,17 @@ const PARTS: [Part; 3] = [
         about: "every figure of 2,000 invented people against its truth",
         run: accuracy::long_run,
     },
+    Part {
+        name: "fuzz",
+        about: "any bytes taken for recordings, for ten minutes: no panic, no number that is none",
+        run: fuzz,
+    },
 ];
 
 /// Cases per property in the long run.
 const CASES: &str = "5000";
+/// Length of the run over any bytes, in seconds.
+const FUZZ_SECONDS: &str = "600";
 /// Length of the recorded stream, in seconds.
 const CAPTURE_SECONDS: &str = "300";
 
@@ -104,6 +111,7 @@ fn one(part: &Part, again: bool) -> Result<bool, Trouble> {
 fn properties() -> Result<Vec<Bar>, Trouble> {
     let mut cargo = cargo();
     cargo.args(["test", "--no-fail-fast", "-p", "fitting", "-p", "device", "-p", "checks"]);
+    cargo.args(["-p", "analysis"]);
     cargo.env("PROPTEST_CASES", CASES);
     let printed = watch(&mut cargo)?;
     let Tally { passed, failed } = Tally::of_run(&printed.text, printed.success);
@@ -111,6 +119,25 @@ fn properties() -> Result<Vec<Bar>, Trouble> {
         bar("tests failed", failed, Side::AtMost, 0.0),
         bar("tests passed", passed, Side::AtLeast, 1.0),
         bar("cases per property", CASES.parse().unwrap_or(0), Side::AtLeast, 5000.0),
+    ])
+}
+
+/// The program ends at the first broken promise, and tells at the end how far it came.
+fn fuzz() -> Result<Vec<Bar>, Trouble> {
+    #[derive(serde::Deserialize, Default)]
+    struct Told {
+        tried: usize,
+        measured: usize,
+    }
+    let mut cargo = cargo();
+    cargo.args(["run", "--quiet", "-p", "checks", "--bin", "fuzz", "--", FUZZ_SECONDS]);
+    let printed = watch(&mut cargo)?;
+    let last = printed.text.lines().last().unwrap_or("");
+    let told: Told = serde_json::from_str(last).unwrap_or_default();
+    Ok(vec![
+        bar("promises broken", usize::from(!printed.success), Side::AtMost, 0.0),
+        bar("inputs tried", told.tried, Side::AtLeast, 10_000.0),
+        bar("inputs read and measured", told.measured, Side::AtLeast, 2_500.0),
     ])
 }
 

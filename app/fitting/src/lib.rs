@@ -14,6 +14,7 @@
 //! - [`suggest`]: settings computed from measures, each with its reason and its cost.
 //! - [`settings`], [`pipeline`]: the settings, and the one piece of code that applies them.
 //! - [`summary`]: what is kept, shared and printed.
+//! - [`exchange`]: recordings in forms that other programs read.
 //! - [`invented`]: invented people and sticks, for practice and as ground truth.
 //! - [`plot`]: the geometry of our pictures.
 //! - [`statistics`]: the general statistics the measures rest on.
@@ -25,6 +26,7 @@
 #![forbid(unsafe_code)]
 
 pub mod estimate;
+pub mod exchange;
 pub mod invented;
 pub mod measure;
 pub mod pipeline;

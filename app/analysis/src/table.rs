@@ -1,0 +1,103 @@
+//! An analysis as a table for people.
+
+use crate::analysis::{Analysis, Line, Unit};
+use crate::lines::name;
+use fitting::estimate::NotEnough;
+
+/// The table of one analysis, its columns aligned.
+#[must_use]
+pub fn table(analysis: &Analysis) -> String {
+    let body = &analysis.body;
+    let tasks: Vec<String> = body.tasks.iter().map(name).collect();
+    let mut rows =
+        vec![["what", "of", "value", "95 % interval", "unit", "rests on"].map(str::to_owned)];
+    let parts = [
+        ("measured", &body.measures),
+        ("suggested", &body.suggestions),
+        ("effect of the suggested settings", &body.effects),
+    ];
+    let mut titles = Vec::new();
+    for (title, lines) in parts {
+        titles.push((rows.len(), title));
+        rows.extend(lines.iter().map(row));
+    }
+    let mut widths = [0; 6];
+    for row in &rows {
+        for (width, cell) in widths.iter_mut().zip(row) {
+            *width = (*width).max(cell.chars().count());
+        }
+    }
+    let mut text = body.files.join(", ");
+    if !body.label.is_empty() {
+        text.push_str(&format!(" ({})", body.label));
+    }
+    text.push_str(&format!("\ntasks: {}\n", tasks.join(", ")));
+    for (place, row) in rows.iter().enumerate() {
+        if let Some((_, title)) = titles.iter().find(|(at, _)| *at == place) {
+            text.push_str(&format!("\n{title}\n"));
+        }
+        let mut line = String::from(" ");
+        for (column, (width, cell)) in widths.iter().zip(row).enumerate() {
+            let blank = " ".repeat(width - cell.chars().count());
+            // Numbers stand to the right, words to the left.
+            if column == 2 {
+                line.push_str(&format!(" {blank}{cell} "));
+            } else {
+                line.push_str(&format!(" {cell}{blank} "));
+            }
+        }
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
+}
+
+fn row(line: &Line) -> [String; 6] {
+    let number = |value: f64| match line.unit {
+        Unit::YesNo => if value == 0.0 { "no" } else { "yes" }.to_owned(),
+        Unit::Count | Unit::OfTen => format!("{value:.0}"),
+        Unit::Degrees | Unit::Bits => format!("{value:.1}"),
+        Unit::PerMinute | Unit::Hertz => format!("{value:.2}"),
+        _ => format!("{value:.4}"),
+    };
+    let interval = line.low.zip(line.high);
+    let mut rests_on = Vec::new();
+    if let Some(seconds) = line.seconds {
+        rests_on.push(format!("{seconds:.1} s"));
+    }
+    if let Some(times) = line.repetitions.filter(|times| *times > 0) {
+        rests_on.push(format!("{times} repetitions"));
+    }
+    if let Some(sureness) = line.sureness {
+        rests_on.push(name(sureness).replace('_', " "));
+    }
+    if let Some(why) = line.lacking {
+        rests_on.push(lacking(why));
+    }
+    let unit = match line.unit {
+        Unit::YesNo => String::new(),
+        unit => name(unit).replace('_', " "),
+    };
+    [
+        line.name.clone(),
+        line.of.clone(),
+        line.value.map_or_else(|| "-".to_owned(), number),
+        interval
+            .map_or_else(String::new, |(low, high)| format!("{} to {}", number(low), number(high))),
+        unit,
+        rests_on.join(", "),
+    ]
+}
+
+fn lacking(why: NotEnough) -> String {
+    match why {
+        NotEnough::NothingRecorded => "nothing recorded".to_owned(),
+        NotEnough::Seconds { have, need } => format!("{have:.1} s of {need:.1} s needed"),
+        NotEnough::Repetitions { have, need } => format!("{have} of {need} repetitions needed"),
+        NotEnough::DoesNotApply => "does not apply".to_owned(),
+        NotEnough::Hidden => "the middle of the stick is hidden".to_owned(),
+        NotEnough::NotFor(what) => format!("not for this stick: {}", name(what).replace('_', " ")),
+        NotEnough::NotDone => "never done from beginning to end".to_owned(),
+        NotEnough::Unsettled => "the repetitions disagree".to_owned(),
+    }
+}

@@ -1,0 +1,3 @@
+//! Recordings in forms that other programs read.
+
+pub mod csv;
