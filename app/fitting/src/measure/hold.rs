@@ -110,6 +110,9 @@ pub fn variance_about_place(path: &Trace) -> f64 {
 const CELL_SECONDS: f64 = 1.0 / 30.0;
 /// Differences are taken over lags up to this share of a hold.
 const LAG_SHARE: f64 = 0.6;
+/// And up to so many cells, a minute, the longest hold that is asked for: the work grows with
+/// the square of it.
+const MOST_LAGS: usize = 1_800;
 /// How unsure what short holds miss is, as a share of it.
 const MISSED_IS_UNSURE: f64 = 0.5;
 /// What the holds' own memory says of the spread of their variances weighs as much as so many
@@ -131,7 +134,7 @@ struct Reduced {
 fn reduce(hold: &OneHold) -> Reduced {
     let stretches = cells(&hold.path, CELL_SECONDS);
     let longest = stretches.iter().map(Vec::len).max().unwrap_or(0);
-    let most = (LAG_SHARE * longest as f64) as usize;
+    let most = ((LAG_SHARE * longest as f64) as usize).min(MOST_LAGS);
     let mut differences = vec![(0.0, 0.0); most];
     for stretch in &stretches {
         for (index, (sum, count)) in differences.iter_mut().enumerate() {

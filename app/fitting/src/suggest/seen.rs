@@ -17,6 +17,8 @@ use crate::{Direction, Pipeline, Position, Span, Trace};
 /// Rest is cut into windows of this length where it stands for a hold of no push, seconds: as
 /// long as the holds are.
 const WINDOW_SECONDS: f64 = 3.0;
+/// The most windows that are looked at: over 16 hours.
+const MOST_WINDOWS: usize = 20_000;
 /// The fewest windows that stand for a level.
 const FEWEST_WINDOWS: usize = 4;
 /// A window is left out where the rest went beyond this share of the smallest sudden movement.
@@ -109,7 +111,10 @@ impl Recorded {
         let (mut squares, mut seconds) = (0.0, 0.0);
         let mut axes: [Vec<Vec<f64>>; 2] = [Vec::new(), Vec::new()];
         let mut windows = 0;
-        while from_seconds + WINDOW_SECONDS <= end {
+        // Clocks that no page has may name an end that no step reaches.
+        let mut looked = 0;
+        while from_seconds + WINDOW_SECONDS <= end && looked < MOST_WINDOWS {
+            looked += 1;
             let span = Span { from_seconds, to_seconds: from_seconds + WINDOW_SECONDS };
             from_seconds = span.to_seconds;
             let window = path.within(span);
