@@ -49,6 +49,10 @@ pub(super) fn returns(
         lacks = lacks.or(record.known.kind.lacks_centring());
         let path = Trace::of(&record.recording, record.axes);
         let centre = centre.unwrap_or(record.known.centre);
+        // Without a place to come back to there is no way back.
+        if !(centre.right.is_finite() && centre.up.is_finite()) {
+            continue;
+        }
         for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
             let group = groups.iter_mut().find(|group| Some(group.0) == repetition.direction);
             let one = one_return(&path, repetition.span, centre, wander);

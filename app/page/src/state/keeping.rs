@@ -129,11 +129,8 @@ impl App {
         let row = match self.kept.get_untracked() {
             Some(mut kept) => {
                 let before = std::mem::take(&mut kept.body);
-                kept.body = FittingBody {
-                    body_part: before.body_part,
-                    notes: before.notes,
-                    ..body
-                };
+                kept.body =
+                    FittingBody { body_part: before.body_part, notes: before.notes, ..body };
                 kept
             }
             None => Envelope::new(new_id(), now_epoch_ms(), body),
