@@ -58,6 +58,9 @@ fn row(line: &Line) -> [String; 6] {
         Unit::Count | Unit::OfTen => format!("{value:.0}"),
         Unit::Degrees | Unit::Bits => format!("{value:.1}"),
         Unit::PerMinute | Unit::Hertz => format!("{value:.2}"),
+        // No sign on nothing, and no small step told as none.
+        _ if value == 0.0 => "0.0000".to_owned(),
+        _ if value.abs() < 0.001 => format!("{value:.6}"),
         _ => format!("{value:.4}"),
     };
     let interval = line.low.zip(line.high);

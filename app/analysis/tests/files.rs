@@ -15,7 +15,7 @@ fn plain_rest(rate: f64) -> String {
     let mut text = String::from("time_s,axis0_share,axis1_share\n");
     for step in 0..(30.0 * rate) as usize {
         let at = step as f64 / rate;
-        let (right, down) = (0.02 + 0.03 * (9.0 * at).sin(), 0.03 * (9.0 * at).cos());
+        let (right, down) = (0.02 + 0.03 * libm::sin(9.0 * at), 0.03 * libm::cos(9.0 * at));
         text.push_str(&format!("{at:.4},{right:.5},{down:.5}\n"));
     }
     text
