@@ -41,8 +41,15 @@ fn rate(rest: &Prepared, settings: &Settings, dead_zone: f64) -> f64 {
 
 /// The smallest dead zone, to a thousandth of the travel, beyond which the long rest keeps to
 /// `wished` false movements a minute.
-fn needed(rest: &Prepared, model: &Model, wished: f64) -> f64 {
-    let settings = Settings { centre: model.true_centre(), ..Settings::default() };
+/// The smallest dead zone that would do on that other day, with everything before the dead zone as
+/// in `settings`.
+fn needed(rest: &Prepared, model: &Model, settings: &Settings, wished: f64) -> f64 {
+    let settings = Settings {
+        centre: model.true_centre(),
+        direction: settings.direction,
+        smoothing: settings.smoothing,
+        ..Settings::default()
+    };
     let (mut low, mut high) = (0.0, 0.5);
     // Near 0 everything is one single movement that never ends: start where there are many.
     while rate(rest, &settings, low) <= wished && low < high {
@@ -75,10 +82,16 @@ fn reach_and_turn_are_found() {
                 }
                 assert_eq!(turns.len(), if minutes == 3 { 4 } else { 8 });
                 let off = (squares / turns.len() as f64).sqrt();
-                assert!(off < 0.05, "{invented:?} {seed} {minutes}: reach off by {off}");
+                // Three pushes and more each way, each spread as the model says.
+                let allowed = (2.5 * model.body.reach_spread / 3.0_f64.sqrt()).max(0.05);
+                assert!(off < allowed, "{invented:?} {seed} {minutes}: reach off by {off}");
                 let turn = turns.iter().sum::<f64>() / turns.len() as f64;
                 let off = turn - model.true_turn_degrees();
-                assert!(off.abs() < 5.0, "{invented:?} {seed} {minutes}: turned by {turn}");
+                // A mean of so many pushes, each spread as the model says; four standard errors.
+                let pushes: usize = visit.measures.reach.iter().map(|one| one.ends.len()).sum();
+                let spread = model.body.angle_spread_degrees / (pushes as f64).sqrt();
+                let what = format!("{invented:?} {seed} {minutes}: turned by {turn}");
+                assert!(off.abs() < (4.0 * spread).max(5.0), "{what}");
             }
         }
         // Nominally 95 in 100; jerks and growing tiredness are no part of a t interval.
@@ -104,8 +117,11 @@ fn the_short_side_is_found_and_decides_the_full_throw() {
             let settings = visit(&model, seed, 10).suggestions.settings;
             if settings.dead_zone < weakest / 2.0 {
                 let share = settings.full_throw / weakest;
-                // The level that is asked to be kept up is half of own reach.
-                assert!((0.45..1.0).contains(&share), "{invented:?} {seed}: {share}");
+                // The level that is asked to be kept up is half of own reach. A gain makes the
+                // weakest reach longer before the full throw is laid over it.
+                let map = settings.direction;
+                let gain = map.right_gain.max(map.up_gain).max(1.0);
+                assert!((0.45..gain).contains(&share), "{invented:?} {seed}: {share}, {map:?}");
             }
         }
     }
@@ -116,12 +132,12 @@ fn the_dead_zone_covers_another_day_and_not_much_more() {
     for invented in [Invented::SteadyHand, Invented::RhythmicMovement, Invented::ShortToOneSide] {
         let model = invented.model();
         let (rest, _) = long_rest(&model);
-        let needed = needed(&rest, &model, 0.5);
         let mut kept = 0;
         for seed in SEEDS {
             let visit = visit(&model, seed, 10);
             let settings = &visit.suggestions.settings;
             visit.suggestions.dead_zone.as_ref().expect("100 seconds of rest");
+            let needed = needed(&rest, &model, settings, 0.5);
             let rate = rate(&rest, settings, settings.dead_zone);
             let share = settings.dead_zone / needed;
             println!("{invented:?} {seed}: {rate:.2} a minute, {share:.2} of what is needed");
@@ -142,12 +158,11 @@ fn jerks_are_told_apart_counted_and_not_covered() {
     let counted = long.rest.expect("a long rest").sudden.per_minute.expect("a count").value;
     assert!((counted - truth).abs() < 4.0 * (truth / 12.0).sqrt(), "{counted} a minute");
     let wished = counted + 1.0;
-    let needed = needed(&rest, &model, wished);
     let (mut apart, mut covered) = (0, 0);
     for seed in SEEDS {
         let visit = visit(&model, seed, 10);
         let settings = &visit.suggestions.settings;
-        let share = settings.dead_zone / needed;
+        let share = settings.dead_zone / needed(&rest, &model, settings, wished);
         let rate = rate(&rest, settings, settings.dead_zone);
         let sudden = &visit.measures.rest.as_ref().expect("a rest").sudden;
         println!("{seed}: {rate:.2} a minute, {share:.2} of what is needed, {}", sudden.count);
@@ -265,7 +280,9 @@ fn a_hidden_middle_lets_no_dead_zone_pass_for_the_sticks_own() {
 fn full_scale_comes_early_behind_a_hidden_middle_and_at_the_gate() {
     let model = Invented::SteadyHand.model().behind_hidden_middle(16);
     // 0.92 up with the stick's own centre at −0.015: beyond 0.875 of full scale all reads 1.
-    assert_eq!(model.true_reach(Direction::Up), 1.0);
+    // Pushes vary by 3 %, so that a few stay short of it.
+    let up = model.true_reach(Direction::Up);
+    assert!(up > 0.99 && up <= 1.0, "{up}");
     let narrow = Stick { gate: Gate::Round(0.6), ..Stick::default() };
     let model = Invented::SteadyHand.model().on(narrow);
     let visit = visit(&model, 3, 10);
