@@ -1,5 +1,6 @@
 //! The timing of buttons and the thresholds of switches, against the definitions of an open
 //! standard worked by another program.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "tests")]
 
 use checks::{number, numbers, vector};
 use fitting::pipeline::buttons::{ButtonChange, ButtonFilter};

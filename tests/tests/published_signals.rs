@@ -102,7 +102,7 @@ fn magnitude_of_one_pole() {
                 }
             }
             let what = format!("{cutoff} Hz at {hertz} Hz");
-            same(sine.hypot(cosine), number(magnitude), 1e-9, &what);
+            same(libm::hypot(sine, cosine), number(magnitude), 1e-9, &what);
         }
         // A ramp is followed late by the delay of slow movement.
         let mut filter = OneEuro::new(cutoff, 0.0);

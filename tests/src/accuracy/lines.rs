@@ -79,10 +79,13 @@ pub struct Rightness {
     pub wrong: Vec<u64>,
 }
 
+/// How often one thing was told rightly, of once each, and the seeds of those told wrongly.
+type Told = (Vec<(usize, usize)>, Vec<u64>);
+
 /// What is known exactly, over all people.
 #[must_use]
 pub fn rightness(people: &[Person]) -> Vec<Rightness> {
-    let mut by_what: BTreeMap<&str, (Vec<(usize, usize)>, Vec<u64>)> = BTreeMap::new();
+    let mut by_what: BTreeMap<&str, Told> = BTreeMap::new();
     for one in people {
         for exact in &one.exact {
             let (counts, wrong) = by_what.entry(exact.what).or_default();

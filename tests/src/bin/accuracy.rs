@@ -75,7 +75,7 @@ fn main() -> ExitCode {
     };
     let every = (wish.people / 10).max(1);
     let told = |done: u64| {
-        if done % every == 0 {
+        if done.is_multiple_of(every) {
             eprintln!("{done} of {}", wish.people);
         }
     };
