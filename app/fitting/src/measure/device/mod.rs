@@ -80,7 +80,9 @@ fn centre(path: &Trace) -> Result<Position, NotEnough> {
 /// error nothing can be told: value and upper end are at least that.
 fn noise(path: &Trace, step: f64) -> Measured {
     let seconds = long_enough(path)?;
-    let stretches = path.read_off(1.0 / 60.0);
+    // As often as it changes, so that a fast stick's many values count.
+    let often = (path.seconds() / path.pieces.len().max(1) as f64).clamp(0.002, 1.0 / 60.0);
+    let stretches = path.read_off(often);
     let axis = |read: fn(&Position) -> f64| {
         let held: Vec<(f64, f64)> =
             path.pieces.iter().map(|piece| (read(&piece.at), piece.span.seconds())).collect();
