@@ -134,9 +134,6 @@ impl Default for Stick {
     }
 }
 
-/// A spring that was taken along creeps back with this time constant, seconds.
-pub(super) const CREEP_SECONDS: f64 = 8.0;
-
 impl Stick {
     /// The raw reading of one axis without filter: counts from 0 to `full`.
     pub(super) fn counts(&self, value: f64) -> i64 {
@@ -183,13 +180,6 @@ impl Stick {
                 full as f64 / 2.0 / (full / 2 - 2 * flat) as f64
             }
         }
-    }
-
-    /// How far off its centre the spring leaves it still, so long after a push, as the page is
-    /// shown it, share of travel.
-    #[must_use]
-    pub fn sag_after(&self, seconds: f64) -> f64 {
-        self.sag * self.slope() * libm::exp(-seconds.max(0.0) / CREEP_SECONDS)
     }
 
     /// Where the stick can go: a place beyond its opening is held at the edge.

@@ -1,7 +1,7 @@
 //! An invented stick in use: with its noise, play, sag and drift, and the system's filter.
 
 use super::random::{Random, Smooth};
-use super::stick::{CREEP_SECONDS, Stick, System};
+use super::stick::{Stick, System};
 use crate::Position;
 
 /// One axis as the system filters it: what was last let through, counts.
@@ -44,6 +44,8 @@ pub(super) struct StickInUse {
     creep: f64,
 }
 
+/// The spring creeps back with this time constant, seconds.
+const CREEP_SECONDS: f64 = 8.0;
 /// A push beyond this share of travel takes the spring along.
 const TAKES_ALONG: f64 = 0.25;
 

@@ -65,7 +65,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .count();
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
     let hidden = device.still_middle || device.hidden_middle.is_some();
-    let returns = returns::returns(records, centre, wander.max(2.0 * step), hidden);
+    let returns = returns::returns(records, centre, wander.max(2.0 * step), step, hidden);
     Measures {
         device,
         rest,

@@ -35,11 +35,13 @@ struct OneReturn {
 /// Measures the ways back by direction, in the order of [`Direction::EIGHT`]. `centre` is the
 /// visit's; `wander` is how far a stick at rest strays, share of travel: within that it counts as
 /// at rest, however short the way was. Where the middle is `hidden`, so is how far the stick shoots
-/// past it and where it rests; the times are then those to what is shown as the middle.
+/// past it and where it rests; the times are then those to what is shown as the middle. What the
+/// stick's `step` leaves untold of where it rests is added as for reach.
 pub(super) fn returns(
     records: &[TaskRecord],
     centre: Option<Position>,
     wander: f64,
+    step: f64,
     hidden: bool,
 ) -> Vec<DirectionReturn> {
     let mut groups: Vec<(Direction, Vec<OneReturn>)> =
@@ -95,6 +97,9 @@ pub(super) fn returns(
                 let half = pool
                     .half(column)
                     .ok_or(NotEnough::Repetitions { have: ways.len(), need: 2 })?;
+                // The places of a coarse stick that end on one value do not average out.
+                let untold = if index == 3 { 1.96 * step / libm::sqrt(12.0) } else { 0.0 };
+                let half = libm::hypot(half, untold);
                 Estimate::new(mean, mean - half, mean + half, basis)
                     .map(|estimate| estimate.held_to(low, f64::MAX))
                     .ok_or(NotEnough::DoesNotApply)
@@ -311,7 +316,7 @@ mod tests {
     #[test]
     fn behind_a_hidden_middle_overshoot_is_not_known() {
         let ends = [(Direction::Up, Position::new(0.0, 0.45), Position::ORIGIN); 4];
-        let up = returns(&[task(60.0, &ends, 0.2)], None, 0.0, true).remove(0);
+        let up = returns(&[task(60.0, &ends, 0.2)], None, 0.0, 0.0, true).remove(0);
         assert_eq!(up.overshoot, Err(NotEnough::Hidden));
         assert_eq!((up.rests_short, up.rests_at), (Err(NotEnough::Hidden), None));
         assert!(up.seconds.is_ok() && up.moving_seconds.is_ok());

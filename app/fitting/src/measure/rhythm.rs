@@ -54,8 +54,8 @@ const PLACES: f64 = 30.0;
 /// The least holding from which anything is said, seconds.
 const LEAST_SECONDS: f64 = 9.0;
 /// What windows of three seconds and the background's bend leave untold of a frequency, hertz: a
-/// tenth of the resolution, added to its interval.
-const LEFT_UNTOLD_HERTZ: f64 = 0.1 / WINDOW_SECONDS;
+/// twentieth of the resolution, added to its interval.
+const LEFT_UNTOLD_HERTZ: f64 = 1.0 / (20.0 * WINDOW_SECONDS);
 /// The window in which the size of the rhythm is followed, and its stride, seconds.
 const SIZE_SECONDS: f64 = 0.7;
 const SIZE_STRIDE_SECONDS: f64 = 0.1;
