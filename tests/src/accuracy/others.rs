@@ -18,7 +18,7 @@ use super::twin::MeanEnd;
 /// The figures of the smaller tasks, added to `cases`.
 pub fn others(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
     let Rested { records, measures, .. } = rested;
-    device(model, measures, cases);
+    device(model, seed, rested, cases);
     for busy in &measures.busy_rest {
         busy_rest(model, seed, busy, cases);
     }
@@ -33,9 +33,7 @@ pub fn others(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) 
         // The reaction ends with the next report and the browser's next look.
         let reporting = model.stick.reporting;
         let late = 0.5 * (reporting.seconds * (1.0 + reporting.jitter) + reporting.browser_seconds);
-        // The mean of a log-normal time.
-        let mean = libm::exp(0.5 * truth.spread * truth.spread);
-        add(Figure::PressReaction, truth.reaction_seconds * mean + late, told.reaction_seconds);
+        add(Figure::PressReaction, truth.reaction_seconds + late, told.reaction_seconds);
         add(Figure::PressLength, truth.length_seconds, told.length_seconds);
         add(Figure::PressLong, truth.long_seconds, told.long_seconds);
         add(Figure::PressGap, truth.gap_seconds, told.gap_seconds);
@@ -43,11 +41,19 @@ pub fn others(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) 
     }
 }
 
-/// The spring creeps back; so long after a push the stick's rest is read, seconds: half a second
-/// after it was back for a third of a second, and the last part of the way.
-const SAG_SECONDS: f64 = 1.1;
+/// Rounds of pushes in all directions that tell what a spring leaves half a second after a push:
+/// how much of its sag is seen depends on how much the hand moves.
+const SAG_ROUNDS: usize = 24;
 
-fn device(model: &Model, measures: &Measures, cases: &mut Vec<Case>) {
+fn long_sag(model: &Model, seed: u64, records: &[TaskRecord]) -> Option<f64> {
+    let record = records.iter().find(|record| record.ask.kind() == TaskKind::Reach)?;
+    let ask = TaskAsk::Reach { directions: Direction::EIGHT.to_vec(), rounds: SAG_ROUNDS };
+    let long = record_of(model, seed, ask, record.known.clone());
+    measure(&[long]).device.sag.ok().map(|sag| sag.value)
+}
+
+fn device(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
+    let Rested { records, measures, .. } = rested;
     let device = &measures.device;
     // Behind a system that hides the middle the untouched stick says nothing.
     if model.stick.system != System::AsIs {
@@ -66,7 +72,10 @@ fn device(model: &Model, measures: &Measures, cases: &mut Vec<Case>) {
     }
     // With play the reading stays behind as well, by as much as wander does not shake out of it.
     if model.stick.hysteresis == 0.0 {
-        cases.push(Case::one(Figure::Sag, model.stick.sag_after(SAG_SECONDS), device.sag));
+        let truth = if model.stick.sag > 0.0 { long_sag(model, seed, records) } else { Some(0.0) };
+        if let Some(truth) = truth {
+            cases.push(Case::one(Figure::Sag, truth, device.sag));
+        }
     }
 }
 
@@ -84,7 +93,7 @@ fn busy_rest(model: &Model, seed: u64, busy: &BusyRest, cases: &mut Vec<Case>) {
 }
 
 /// Rounds of ways back whose mean is the truth of a few.
-const RETURN_ROUNDS: usize = 12;
+const RETURN_ROUNDS: usize = 40;
 
 fn ways_back(
     model: &Model,
