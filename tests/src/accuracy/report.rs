@@ -3,6 +3,7 @@
 use super::bars::{Bar, Wanted, bars};
 use super::conventions::{Comparison, compare};
 use super::dead_zone::{DeadZoneCase, MOST_REST_SECONDS};
+use super::known_short::known_codes;
 use super::lines::{Line, Miss, Rightness, lines, misses, rightness};
 use super::person::Person;
 use super::shares::{Share, quantile_of, rounded};
@@ -192,6 +193,11 @@ impl Report {
                 wanted(bar.wanted),
                 bar.of
             );
+        }
+        for code in known_codes() {
+            if self.bars.iter().any(|bar| bar.code == code && bar.met) {
+                let _ = writeln!(text, "  {code} is cleared here, and still listed as known short");
+            }
         }
         text
     }
