@@ -9,10 +9,6 @@ use fitting::suggest::{Effect, HostForm};
 use fitting::{NotEnough, Sureness};
 use leptos::prelude::*;
 
-/// A turn of all pushes together is mentioned from this many degrees on: NUREG-0700 Rev. 2,
-/// guideline 3.2.3-1, asks for a display that follows within 10 degrees.
-const TURN_DEGREES: f64 = 10.0;
-
 /// Reach whose interval is wider than this share of travel is called uncertain.
 const WIDE_INTERVAL: f64 = 0.2;
 
@@ -147,7 +143,8 @@ pub fn rate(effect: &Effect) -> Option<f64> {
         .or_else(|| effect.false_per_minute.as_ref().ok().map(|estimate| estimate.value))
 }
 
-/// What should be looked at again: uncertain sides, a turn of everything, what was left out.
+/// What should be looked at again: uncertain sides, what was left out. A turn of everything is
+/// said by the direction setting.
 pub fn remarks(measures: &Measures) -> impl IntoView + use<> {
     let mut remarks: Vec<(String, String)> = Vec::new();
     for reach in &measures.reach {
@@ -159,13 +156,6 @@ pub fn remarks(measures: &Measures) -> impl IntoView + use<> {
         if uncertain {
             remarks.push((words::uncertain(reach.asked), words::UNCERTAIN_TO_DO.to_owned()));
         }
-    }
-    if let Ok(map) = &measures.map
-        && let Ok(turn) = map.turn
-        && turn.low.abs().min(turn.high.abs()) > TURN_DEGREES
-        && turn.low.signum() == turn.high.signum()
-    {
-        remarks.push((words::turned(turn.value), String::new()));
     }
     if measures.left_out > 0 {
         remarks.push((words::left_out(measures.left_out), String::new()));

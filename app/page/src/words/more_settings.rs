@@ -68,8 +68,9 @@ pub fn direction(advice: &DirectionAdvice) -> String {
     );
     if advice.turns {
         format!(
-            "{turn} Turn the mount by as much the other way first; turning it in software is the \
-             second best. It may also be the person’s own pattern of movement."
+            "{turn} It may be the mount, or the person’s own pattern of movement. Turn the mount by as \
+             much the other way and measure again before you believe it; turning it in software is \
+             the second best."
         )
     } else if advice.repeat_wanted {
         format!("{turn} Measure reach once more before believing it.")

@@ -552,15 +552,6 @@ pub fn uncertain(direction: Direction) -> String {
 }
 /// What to do about it.
 pub const UNCERTAIN_TO_DO: &str = "Another round of pushes that way would settle it.";
-/// A turned mount.
-pub fn turned(degrees: f64) -> String {
-    let side = if degrees > 0.0 { "anticlockwise" } else { "clockwise" };
-    format!(
-        "Pushes come out {:.0}° {side} of what was asked, on the whole. It may be the mount, or the \
-         person’s own pattern of movement. Turn the mount and measure again before you believe it.",
-        degrees.abs()
-    )
-}
 /// Left out.
 pub fn left_out(count: usize) -> String {
     if count == 1 {
