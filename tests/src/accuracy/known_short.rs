@@ -14,21 +14,21 @@ const KNOWN_SHORT: &[(&str, &str)] = &[
     (
         "hold_median",
         "the holds of a level last 12 to 24 seconds in all. Told the true place of every hold, an \
-         observer of the same seconds is at 7 %; not knowing it costs the rest: what short holds miss \
-         of slow wander has to be estimated, and corrections after arriving in the ring add some 5 % \
-         to the spread of a long hold. Tried: the memory of the person's own rest, leaving out sudden \
+         observer of the same seconds is at 7 %; not knowing it costs most of the rest: what short holds \
+         miss of slow wander has to be estimated. Short holds also come out some 5 % less steady \
+         than long ones, presumably by the corrections after arriving in the ring (not tested). Tried: the memory of the person's own rest, leaving out sudden \
          movements and the arrival (from 13.5 % before).",
     ),
     (
         "covered_hold_deviation",
-        "twice as many intervals lie above the truth as below: the arrival in the ring makes short \
-         holds some 5 % less steady than the ten minutes of the truth. Tried: degrees of freedom from \
+        "twice as many intervals lie above the truth as below: short holds come out some 5 % less \
+         steady than the ten minutes of the truth, presumably by the arrival in the ring (not tested). Tried: degrees of freedom from \
          the movement's memory and from how holds differ (from 55 % before).",
     ),
     (
         "covered_rhythm_amplitude",
-        "the size of a rhythm comes and goes for longer than a hold; leaving out one hold after \
-         another does not see all of that. Tried: play of the stick taken off, nothing told behind a \
+        "on both sides. Presumably the size of a rhythm comes and goes for longer than a hold, which \
+         leaving out one hold after another does not see (not tested). Tried: play of the stick taken off, nothing told behind a \
          hidden middle (from 68 % before).",
     ),
     (
@@ -39,8 +39,8 @@ const KNOWN_SHORT: &[(&str, &str)] = &[
     ),
     (
         "covered_dead_zone_needed",
-        "the interval is that of the fitted rate at each radius; that smoothing and threshold were \
-         chosen from the same rest is not in it. The suggestion is its upper end, and that keeps the \
+        "on both sides. The interval is that of the fitted rate at each radius; presumably that the \
+         threshold was chosen from the same rest is missing in it (not tested). The suggestion is its upper end, and that keeps the \
          target as often as asked.",
     ),
     (
@@ -52,8 +52,10 @@ const KNOWN_SHORT: &[(&str, &str)] = &[
     ),
     (
         "covered_left_rate",
-        "just under the bar, by less than the sampling error of 441 people (1.4 points); why is \
-         not settled, and nothing was tried yet.",
+        "just under the bar, by less than the sampling error of 441 people (1.4 points); on \
+         both sides: of the people missed, some had sudden movements of which none was told apart, \
+         some were told of several times as many as there are. Why is not settled; nothing was \
+         tried yet.",
     ),
 ];
 
