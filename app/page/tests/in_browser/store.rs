@@ -2,7 +2,7 @@
 
 use fitting::{
     Recording, Sample, Span, StickAxes,
-    summary::{Envelope, FittingBody, TaskBody, Unreadable},
+    summary::{Body, Envelope, FittingBody, TaskBody, Unreadable},
     task::{Known, TaskAsk, TaskRecord},
 };
 use js_sys::{Function, Promise};
@@ -181,7 +181,9 @@ async fn rows_that_cannot_be_read_are_set_aside_and_not_lost() {
     let (kept, tasks) = keep_one(&store, "whole").await;
     put_row(&name, "fittings", r#"{"id":"cut","fitting":"cut","json":"{\"kind\":\"fit"}"#).await;
     put_row(&name, "fittings", r#"{"id":"odd","fitting":"odd","what":"is this"}"#).await;
-    let newer = kept.to_json().unwrap().replace("\"schema\":1", "\"schema\":99");
+    let written = kept.to_json().unwrap();
+    let newer = written.replace(&format!("\"schema\":{}", FittingBody::SCHEMA), "\"schema\":99");
+    assert_ne!(newer, written);
     let newer = newer.replace(&kept.id, "newer");
     let row = serde_json::json!({ "id": "newer", "fitting": "newer", "json": newer });
     put_row(&name, "fittings", &row.to_string()).await;
