@@ -6,8 +6,8 @@ use fitting::measure::events::events;
 use fitting::measure::{Measures, measure};
 use fitting::recording::{Recording, Span};
 use fitting::suggest::{Wish, suggest};
-use fitting::task::{Known, MarkReason, Outcome, Repetition, TaskAsk, TaskRecord};
-use fitting::{Direction, Pipeline, Position, Sample, Settings, StickAxes};
+use fitting::task::{MarkReason, Repetition, TaskAsk, TaskRecord};
+use fitting::{Direction, Pipeline, Position, Sample, Settings};
 
 /// A recording of positions `(from when, right, up)`, watched over `watched`.
 fn recording(told: &[(f64, f64, f64)], watched: &[(f64, f64)]) -> Recording {
@@ -35,25 +35,10 @@ fn record(
         .iter()
         .map(|&(from_seconds, to_seconds, direction)| Repetition {
             direction,
-            level: None,
-            span: Span { from_seconds, to_seconds },
-            outcome: Outcome::Done,
-            mark: None,
-            queried_degrees: None,
-            button: None,
-            press: None,
-            effort: None,
+            ..Repetition::done(Span { from_seconds, to_seconds })
         })
         .collect();
-    TaskRecord {
-        ask,
-        known: Known::default(),
-        axes: StickAxes::default(),
-        recording,
-        repetitions,
-        pauses: Vec::new(),
-        muscle_seconds: 0.0,
-    }
+    TaskRecord::new(ask, recording, repetitions)
 }
 
 /// A quiet rest of these positions until `until`.

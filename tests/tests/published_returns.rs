@@ -3,8 +3,8 @@
 use checks::{number, numbers, same, vector};
 use fitting::measure::measure;
 use fitting::recording::{Recording, Span};
-use fitting::task::{Known, Outcome, Repetition, TaskAsk, TaskRecord};
-use fitting::{Direction, Sample, StickAxes};
+use fitting::task::{Repetition, TaskAsk, TaskRecord};
+use fitting::{Direction, Sample};
 
 /// Overshoot exp(−πζ/√(1−ζ²)) and the time until it stays within 5 % (any book on control, from
 /// memory), reported 250 times a second.
@@ -30,27 +30,12 @@ fn a_second_order_release() {
         repetitions.push(Repetition {
             direction: Some(Direction::Up),
             level: Some(0.5),
-            span: Span { from_seconds: start + 1.0, to_seconds: start + 3.0 },
-            outcome: Outcome::Done,
-            mark: None,
-            queried_degrees: None,
-            button: None,
-            press: None,
-            effort: None,
+            ..Repetition::done(Span { from_seconds: start + 1.0, to_seconds: start + 3.0 })
         });
     }
-    let record = TaskRecord {
-        ask: TaskAsk::Return { directions: vec![Direction::Up], level: 0.5, rounds: 4 },
-        known: Known::default(),
-        axes: StickAxes::default(),
-        recording: Recording {
-            samples,
-            polled: vec![Span { from_seconds: 0.0, to_seconds: 16.0 }],
-        },
-        repetitions,
-        pauses: Vec::new(),
-        muscle_seconds: 0.0,
-    };
+    let ask = TaskAsk::Return { directions: vec![Direction::Up], level: 0.5, rounds: 4 };
+    let polled = vec![Span { from_seconds: 0.0, to_seconds: 16.0 }];
+    let record = TaskRecord::new(ask, Recording { samples, polled }, repetitions);
     let up = measure(&[record]).returns.remove(0);
     same(up.overshoot.unwrap().value, number(&want["overshoot"]), 2e-3, "overshoot");
     let late = up.seconds.unwrap().value - number(&want["settled_seconds"]["0.05"]);

@@ -3,11 +3,23 @@
 use super::BusyRest;
 use super::rest::rest_about;
 use super::windows::settled_path_of;
-use crate::Position;
 use crate::task::{Meanwhile, TaskAsk, TaskRecord};
+use crate::{Position, Trace};
 
 /// All that can be done meanwhile, in the order in which it is told.
 const ALL: [Meanwhile; 3] = [Meanwhile::Talking, Meanwhile::Watching, Meanwhile::Pressing];
+
+/// The settled path of each kind of busy rest that was recorded, absolute, on a clock of its own.
+pub(crate) fn busy_paths(records: &[TaskRecord]) -> Vec<(Meanwhile, Trace)> {
+    ALL.into_iter()
+        .map(|wanted| {
+            let does = |record: &TaskRecord| matches!(record.ask, TaskAsk::BusyRest { meanwhile, .. } if meanwhile == wanted);
+            (wanted, records.iter().any(does), settled_path_of(records, does))
+        })
+        .filter(|(_, is_recorded, _)| *is_recorded)
+        .map(|(meanwhile, _, path)| (meanwhile, path))
+        .collect()
+}
 
 /// Measures each kind of busy rest that was recorded, about the visit's one `centre` (so that a
 /// lean that talking brings shows as wander), or about its own where the visit has none. Kinds are
@@ -17,16 +29,9 @@ pub(super) fn busy_rest(
     centre: Option<Position>,
     step: f64,
 ) -> Vec<BusyRest> {
-    let does = |record: &TaskRecord, wanted: Meanwhile| {
-        matches!(
-            record.ask,
-            TaskAsk::BusyRest { meanwhile, .. } if meanwhile == wanted
-        )
-    };
-    ALL.into_iter()
-        .filter(|meanwhile| records.iter().any(|record| does(record, *meanwhile)))
-        .map(|meanwhile| {
-            let path = settled_path_of(records, |record| does(record, meanwhile));
+    busy_paths(records)
+        .into_iter()
+        .map(|(meanwhile, path)| {
             let own = path.median().unwrap_or(Position::ORIGIN);
             BusyRest { meanwhile, rest: rest_about(&path, centre.unwrap_or(own), step) }
         })

@@ -35,16 +35,22 @@ pub fn holds(records: &[TaskRecord]) -> Vec<OneHold> {
 
 /// The same of one kind of task: plain holds, or the longer ones.
 fn holds_of(records: &[TaskRecord], kind: TaskKind) -> Vec<OneHold> {
+    records
+        .iter()
+        .filter(|record| record.ask.kind() == kind)
+        .flat_map(|record| holds_in(record, &Trace::of(&record.recording, record.axes)))
+        .collect()
+}
+
+/// The holds of one record that count and are long enough, cut out of its whole path.
+pub(crate) fn holds_in(record: &TaskRecord, whole: &Trace) -> Vec<OneHold> {
     let mut found = Vec::new();
-    for record in records.iter().filter(|record| record.ask.kind() == kind) {
-        let path = Trace::of(&record.recording, record.axes);
-        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
-            let Some(level) = repetition.level.filter(|level| level.is_finite()) else { continue };
-            let from_seconds = repetition.span.from_seconds + ARRIVING_SECONDS;
-            let path = path.within(Span { from_seconds, ..repetition.span });
-            if path.seconds() >= LEAST_HOLD_SECONDS {
-                found.push(OneHold { level, path });
-            }
+    for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+        let Some(level) = repetition.level.filter(|level| level.is_finite()) else { continue };
+        let from_seconds = repetition.span.from_seconds + ARRIVING_SECONDS;
+        let path = whole.within(Span { from_seconds, ..repetition.span });
+        if path.seconds() >= LEAST_HOLD_SECONDS {
+            found.push(OneHold { level, path });
         }
     }
     found
@@ -66,7 +72,7 @@ const AFTER_SECONDS: f64 = 1.2;
 pub fn without_sudden(hold: &OneHold) -> OneHold {
     let Some(place) = hold.path.median() else { return hold.clone() };
     let far = FAR_MEDIANS * weighted::median(&hold.path.distances(place)).unwrap_or(0.0) + FAR_MORE;
-    let mut kept = hold.path.clone();
+    let mut left_out: Vec<Span> = Vec::new();
     let mut inside = f64::NEG_INFINITY;
     for piece in &hold.path.pieces {
         let off = (piece.at - place).radius();
@@ -76,11 +82,14 @@ pub fn without_sudden(hold: &OneHold) -> OneHold {
         if off >= far && piece.span.from_seconds - inside <= FAST_SECONDS {
             let from_seconds = piece.span.from_seconds - BEFORE_SECONDS;
             let to_seconds = piece.span.to_seconds + AFTER_SECONDS;
-            kept.pieces.retain(|piece| {
-                piece.span.to_seconds <= from_seconds || to_seconds <= piece.span.from_seconds
-            });
+            match left_out.last_mut() {
+                Some(last) if from_seconds < last.to_seconds => last.to_seconds = to_seconds,
+                _ => left_out.push(Span { from_seconds, to_seconds }),
+            }
         }
     }
+    let mut kept = hold.path.clone();
+    kept.pieces.retain(|piece| left_out.iter().all(|span| span.shared_with(piece.span).is_none()));
     OneHold { level: hold.level, path: kept }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Lengths are shares of the stick's travel, times seconds, angles degrees.
 
-mod busy;
+pub(crate) mod busy;
 mod button_path;
 pub mod device;
 pub mod events;
@@ -229,6 +229,9 @@ pub struct SustainedHold {
     pub level: f64,
     /// The longest stay, seconds.
     pub seconds: f64,
+    /// Stays of this direction and level that lasted about as long and were no harder, this one
+    /// included: one alone says that it was possible once.
+    pub times: usize,
     /// How hard it was, 0 to 10; `None` when nobody said.
     pub effort: Option<u8>,
     /// Distance from the centre that was kept, share of travel: its mean with an interval.

@@ -50,7 +50,11 @@ struct Seen {
 pub(super) fn presses(records: &[TaskRecord]) -> Vec<ButtonPresses> {
     let shortest_seen = pace(records);
     let watched: f64 = records.iter().flat_map(watched).fold(0.0, |sum, span| sum + span.seconds());
-    (0..MOST_CONTROLS)
+    let samples = records.iter().flat_map(|record| &record.recording.samples);
+    let buttons = samples.map(|sample| sample.buttons.len()).max().unwrap_or(0);
+    let asked = records.iter().flat_map(|record| &record.repetitions);
+    let asked = asked.filter_map(|repetition| repetition.button).map(|button| button + 1).max();
+    (0..buttons.max(asked.unwrap_or(0)).min(MOST_CONTROLS))
         .filter_map(|button| {
             let mut seen = Seen::default();
             for record in records {

@@ -15,6 +15,9 @@ const LEAST_SECONDS: f64 = 4.0;
 const BATCH_SECONDS: f64 = 1.5;
 const BATCHES: (f64, f64) = (5.0, 24.0);
 
+/// A stay of at least this share of the longest lasted about as long.
+const ABOUT_AS_LONG: f64 = 0.9;
+
 /// The longest stay that counts in each direction, in the order of [`Direction::EIGHT`]; distances
 /// from the visit's `centre` or, without one, from what was known when the task began.
 pub(super) fn sustained(records: &[TaskRecord], centre: Option<Position>) -> Vec<SustainedHold> {
@@ -27,9 +30,9 @@ pub(super) fn sustained(records: &[TaskRecord], centre: Option<Position>) -> Vec
     Direction::EIGHT
         .iter()
         .filter_map(|asked| {
-            let (record, repetition) = holds
-                .iter()
-                .filter(|(_, repetition)| repetition.direction == Some(*asked))
+            let of_direction =
+                || holds.iter().filter(|(_, repetition)| repetition.direction == Some(*asked));
+            let (record, repetition) = of_direction()
                 .max_by(|one, other| one.1.span.seconds().total_cmp(&other.1.span.seconds()))?;
             let centre = centre.unwrap_or(record.known.centre);
             let path = Trace::of(&record.recording, record.axes).within(repetition.span);
@@ -38,8 +41,16 @@ pub(super) fn sustained(records: &[TaskRecord], centre: Option<Position>) -> Vec
                 crate::task::TaskAsk::Sustained { level, .. } => level,
                 _ => 0.0,
             };
+            let times = of_direction()
+                .filter(|(_, other)| {
+                    other.level == repetition.level
+                        && other.effort.unwrap_or(10) <= repetition.effort.unwrap_or(10)
+                        && other.span.seconds() >= ABOUT_AS_LONG * repetition.span.seconds()
+                })
+                .count();
             Some(SustainedHold {
                 asked: *asked,
+                times,
                 level: repetition.level.filter(|level| level.is_finite()).unwrap_or(asked_level),
                 seconds: repetition.span.seconds().max(0.0),
                 effort: repetition.effort.map(|effort| effort.min(10)),

@@ -1,7 +1,7 @@
 //! Records built by hand, for tests: a path over time read off at a rate, with its task.
 
-use crate::task::{Known, Outcome, Repetition, TaskAsk, TaskRecord};
-use crate::{Direction, Position, Recording, Sample, Span, StickAxes};
+use crate::task::{Repetition, TaskAsk, TaskRecord};
+use crate::{Direction, Position, Recording, Sample, Span};
 
 /// A recording of `path` (seconds to position) from `from_seconds` on, read `hertz` times a
 /// second; with `on_change`, only where the position changed.
@@ -32,17 +32,7 @@ pub(crate) fn repetition(
     direction: Option<Direction>,
     level: Option<f64>,
 ) -> Repetition {
-    Repetition {
-        direction,
-        level,
-        span,
-        outcome: Outcome::Done,
-        mark: None,
-        queried_degrees: None,
-        button: None,
-        press: None,
-        effort: None,
-    }
+    Repetition { direction, level, ..Repetition::done(span) }
 }
 
 pub(crate) fn record(
@@ -50,15 +40,7 @@ pub(crate) fn record(
     recording: Recording,
     repetitions: Vec<Repetition>,
 ) -> TaskRecord {
-    TaskRecord {
-        ask,
-        known: Known::default(),
-        axes: StickAxes::default(),
-        recording,
-        repetitions,
-        pauses: Vec::new(),
-        muscle_seconds: 0.0,
-    }
+    TaskRecord::new(ask, recording, repetitions)
 }
 
 /// Stretches of up to ten seconds over the whole recording.

@@ -1,5 +1,6 @@
 //! What is suggested, with the reason and the cost of each.
 
+use super::full_throw::LEAST_SPAN;
 use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
 use crate::settings::{DirectionMap, Smoothing, SwitchThresholds};
 use crate::task::Meanwhile;
@@ -25,6 +26,39 @@ pub struct Suggestions {
     pub timing: Vec<ButtonAdvice>,
     /// Thresholds for directions used as switches.
     pub switches: Result<SwitchAdvice, NotEnough>,
+}
+
+impl Suggestions {
+    /// The settings with another smoothing than the suggested one. What that leaves of the rest
+    /// was not measured, so the dead zone is the one needed without any; the full throw gives way
+    /// where it has to.
+    #[must_use]
+    pub fn with_smoothing(&self, smoothing: Smoothing) -> Settings {
+        let mut settings = self.settings.clone();
+        if smoothing == settings.smoothing {
+            return settings;
+        }
+        settings.smoothing = smoothing;
+        let needed =
+            self.smoothing.as_ref().ok().and_then(|advice| advice.dead_zone_without_and_with);
+        if let Some((without, _)) = needed.filter(|_| settings.switches.is_none()) {
+            settings.dead_zone = settings.dead_zone.max(without);
+            settings.full_throw = settings.full_throw.max(settings.dead_zone + LEAST_SPAN).min(1.5);
+        }
+        settings
+    }
+}
+
+/// From this lag on a warning is due, seconds: half of what MIL-STD-1472E 5.4.3.2.2.1.2 grants the
+/// whole way from control to display.
+const LONG_LAG_SECONDS: f64 = 0.05;
+
+impl SmoothingAdvice {
+    /// Whether the lag of the suggestion is long beside what the whole way may take.
+    #[must_use]
+    pub fn is_late(&self) -> bool {
+        self.lag_seconds > LONG_LAG_SECONDS
+    }
 }
 
 /// What is suggested about directions.

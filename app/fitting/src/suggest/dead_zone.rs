@@ -118,19 +118,18 @@ pub(super) struct Seen {
 /// One kind of busy rest as the dead zone will see it.
 pub(super) struct SeenBusy {
     pub(super) meanwhile: Meanwhile,
-    /// Sustained distances from the centre, one path for each record.
-    pub(super) paths: Vec<Sustained>,
+    /// Sustained distances from the centre.
+    pub(super) sustained: Sustained,
     pub(super) rest: Result<RestMeasures, NotEnough>,
 }
 
 impl SeenBusy {
     /// What this radius would let through.
     fn rate(&self, radius: f64, step: f64, wished: f64) -> BusyRate {
-        let seconds: f64 = self.paths.iter().map(Sustained::seconds).sum();
-        let count: usize = self.paths.iter().map(|path| path.events_beyond(radius).len()).sum();
+        let count = self.sustained.events_beyond(radius).len();
         BusyRate {
             meanwhile: self.meanwhile,
-            per_minute: counted(count, seconds),
+            per_minute: counted(count, self.sustained.seconds()),
             radius_needed: self.rest.as_ref().ok().map(|rest| radius_needed(rest, step, wished).0),
         }
     }

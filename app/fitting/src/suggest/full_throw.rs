@@ -28,7 +28,9 @@ const EASY_EFFORT: u8 = 3;
 const LONG_SECONDS: f64 = 15.0;
 /// Of the length asked this much is enough: the last moment before the cue is not missed.
 const NEARLY: f64 = 0.95;
-/// A throw whose interval is this narrow is firm: share of the throw.
+/// A throw that was kept up this many times and whose interval is this narrow is firm: share of
+/// the throw.
+const FIRM_TIMES: usize = 2;
 const FIRM_SHARE: f64 = 0.1;
 
 /// One direction's own throw, shares of travel after the direction map.
@@ -39,6 +41,8 @@ struct Own {
     high: f64,
     reach: f64,
     is_sustained: bool,
+    /// How many times it was kept up.
+    times: usize,
     basis: Basis,
 }
 
@@ -88,7 +92,8 @@ pub(super) fn full_throw(
     } else {
         FullThrowSource::ShareOfReach
     };
-    let narrow = radius.width() <= FIRM_SHARE * radius.value;
+    // What was possible once may not be again.
+    let firm = decides.times >= FIRM_TIMES && radius.width() <= FIRM_SHARE * radius.value;
     let axis = |two: [Direction; 2]| {
         let both = own.iter().filter(|own| two.contains(&own.asked));
         let throw = both.clone().map(|own| own.throw).min_by(f64::total_cmp)?.clamp(least, 1.0);
@@ -97,7 +102,7 @@ pub(super) fn full_throw(
     };
     Ok(FullThrowAdvice {
         radius,
-        sureness: if decides.is_sustained && narrow { Sureness::Firm } else { Sureness::Rough },
+        sureness: if firm { Sureness::Firm } else { Sureness::Rough },
         source,
         decided_by: decides.asked,
         right_axis: axis([Direction::Right, Direction::Left]),
@@ -155,6 +160,7 @@ fn own_throw(
         high: SHARE_OF_REACH * high,
         reach,
         is_sustained: false,
+        times: 0,
         basis,
     };
     let held = measures
@@ -176,6 +182,7 @@ fn own_throw(
         low: kept.low.min(throw),
         high: kept.high.min(bound).max(throw),
         is_sustained: true,
+        times: held.times,
         basis: kept.basis,
         ..share
     })
@@ -218,6 +225,7 @@ mod tests {
             asked,
             level: 0.5,
             seconds,
+            times: 2,
             effort,
             kept: Ok(Estimate::new(kept, kept - 0.01, kept + 0.01, basis).unwrap()),
             drift_per_minute: Err(NotEnough::NothingRecorded),
@@ -237,6 +245,9 @@ mod tests {
         let easy = advised(&lengths, both.map(|asked| held(asked, 0.5, Some(2), 15.0)).into());
         assert_eq!((easy.source, easy.sureness), (FullThrowSource::Sustained, Sureness::Firm));
         assert!((easy.radius.value - 0.5).abs() < 1e-9);
+        let once = both.map(|asked| SustainedHold { times: 1, ..held(asked, 0.5, Some(2), 15.0) });
+        let once = advised(&lengths, once.into());
+        assert_eq!((once.radius.value, once.sureness), (easy.radius.value, Sureness::Rough));
         // One side is left without a long hold: it has 80 % of its reach, the other decides.
         let one = advised(&lengths, vec![held(Direction::Left, 0.5, Some(3), 15.0)]);
         assert_eq!((one.decided_by, one.source), (Direction::Left, FullThrowSource::Sustained));

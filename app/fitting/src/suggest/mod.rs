@@ -123,56 +123,46 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     }
 
     let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);
-    let mut suggestions = if kind.switches {
+    let timing = timing::timing(&measures.presses);
+    settings.buttons = timing::for_all(&timing);
+    if kind.switches {
         // Thresholds of their own take the place of dead zone, full throw and curve.
         let why = NotEnough::NotFor(StickTrait::Switches);
         let switches = switches::switches(measures, &seen.rest, needed, &recorded.rest, &settings);
         settings.switches = switches.as_ref().ok().map(|advice| advice.thresholds);
         let (dead_zone, full_throw, curve) = (Err(why), Err(why), Err(why));
-        Suggestions {
+        return Suggestions {
             settings,
             dead_zone,
             full_throw,
             curve,
             direction,
             smoothing,
-            timing: Vec::new(),
+            timing,
             switches,
-        }
-    } else {
-        settings.dead_zone = needed.unwrap_or(0.0);
-        let stretched = seen::stretched(&settings);
-        let full_throw = full_throw::full_throw(records, measures, &stretched, settings.dead_zone);
-        if let Ok(advice) = &full_throw {
-            settings.full_throw = advice.radius.value;
-        }
-        let rare = needed.and(seen.rest.as_ref().ok());
-        let step = measures.device.step.unwrap_or(0.0);
-        let curve = curve::curve(
-            &recorded.levels(measures, &settings),
-            settings.dead_zone,
-            settings.full_throw,
-            rare.map(|rest| dead_zone::rare_radius(rest, step, wish)),
-        );
-        if let Ok(advice) = &curve
-            && !advice.straight
-        {
-            settings.curve = Curve::Points(advice.points.clone());
-        }
-        Suggestions {
-            settings,
-            dead_zone,
-            full_throw,
-            curve,
-            direction,
-            smoothing,
-            timing: Vec::new(),
-            switches: Err(NotEnough::DoesNotApply),
-        }
-    };
-    suggestions.timing = timing::timing(&measures.presses);
-    suggestions.settings.buttons = timing::for_all(&suggestions.timing);
-    suggestions
+        };
+    }
+    settings.dead_zone = needed.unwrap_or(0.0);
+    let stretched = seen::stretched(&settings);
+    let full_throw = full_throw::full_throw(records, measures, &stretched, settings.dead_zone);
+    if let Ok(advice) = &full_throw {
+        settings.full_throw = advice.radius.value;
+    }
+    let rare = needed.and(seen.rest.as_ref().ok());
+    let step = measures.device.step.unwrap_or(0.0);
+    let curve = curve::curve(
+        &recorded.levels(measures, &settings),
+        settings.dead_zone,
+        settings.full_throw,
+        rare.map(|rest| dead_zone::rare_radius(rest, step, wish)),
+    );
+    if let Ok(advice) = &curve
+        && !advice.straight
+    {
+        settings.curve = Curve::Points(advice.points.clone());
+    }
+    let switches = Err(NotEnough::DoesNotApply);
+    Suggestions { settings, dead_zone, full_throw, curve, direction, smoothing, timing, switches }
 }
 
 /// Where the stick comes to rest: with the person's own body part on it, else untouched. A stick

@@ -1,12 +1,12 @@
 //! The recordings that settings are judged on, as the pieces they are judged by.
 
-use crate::measure::hold::holds;
-use crate::measure::windows::{settled, settled_path};
+use crate::measure::hold::holds_in;
+use crate::measure::windows::settled_path;
 use crate::pipeline::FRAME_SECONDS;
 use crate::recording::GAP_SECONDS;
-use crate::task::{Meanwhile, TaskAsk, TaskKind, TaskRecord};
+use crate::task::{TaskKind, TaskRecord};
 use crate::trace::{MOST_READ_OFF, Piece};
-use crate::{Direction, Position, Span, Trace};
+use crate::{Position, Span, Trace};
 
 /// Smoothing is given this long to settle before a hold begins, seconds.
 const LEAD_SECONDS: f64 = 1.0;
@@ -26,33 +26,9 @@ pub(super) struct PushedFrames {
     pub(super) frames: Vec<Position>,
 }
 
-/// The settled paths of one kind of busy rest.
-#[derive(Clone, Debug)]
-pub(super) struct BusyPaths {
-    pub(super) meanwhile: Meanwhile,
-    pub(super) paths: Vec<Trace>,
-}
-
 /// The settled quiet rest, absolute, on a clock of its own.
 pub(super) fn quiet_rest(records: &[TaskRecord]) -> Trace {
     settled_path(records, TaskKind::QuietRest)
-}
-
-/// Each kind of busy rest that was recorded.
-pub(super) fn busy_rests(records: &[TaskRecord]) -> Vec<BusyPaths> {
-    let mut found: Vec<BusyPaths> = Vec::new();
-    for record in records {
-        let TaskAsk::BusyRest { meanwhile, .. } = record.ask else { continue };
-        let path = Trace::of(&record.recording, record.axes).within_all(&settled(record));
-        if path.is_empty() {
-            continue;
-        }
-        match found.iter_mut().find(|busy| busy.meanwhile == meanwhile) {
-            Some(busy) => busy.paths.push(path),
-            None => found.push(BusyPaths { meanwhile, paths: vec![path] }),
-        }
-    }
-    found
 }
 
 /// All holds that count, in order of time.
@@ -61,7 +37,7 @@ pub(super) fn held_frames(records: &[TaskRecord]) -> Vec<HeldFrames> {
     let mut read = 0;
     for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Hold) {
         let whole = Trace::of(&record.recording, record.axes);
-        for hold in holds(std::slice::from_ref(record)) {
+        for hold in holds_in(record, &whole) {
             let Some(span) = extent(&hold.path) else { continue };
             let from_seconds = span.from_seconds - LEAD_SECONDS;
             let (began, frames) = frames(&whole.within(Span { from_seconds, ..span }));
@@ -83,9 +59,8 @@ pub(super) fn pushed_frames(records: &[TaskRecord]) -> Vec<PushedFrames> {
     for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Reach) {
         let whole = Trace::of(&record.recording, record.axes);
         for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
-            let asked: Option<Direction> = repetition.direction;
             let (_, frames) = frames(&whole.within(repetition.span));
-            if asked.is_some() && frames.len() > 2 && read < MOST_READ_OFF {
+            if repetition.direction.is_some() && frames.len() > 2 && read < MOST_READ_OFF {
                 read += frames.len();
                 found.push(PushedFrames { frames });
             }

@@ -2,16 +2,16 @@
 
 use super::curve::Level;
 use super::dead_zone::{Seen, SeenBusy, reach_of};
-use super::recorded::{self, BusyPaths, HeldFrames, PushedFrames};
-use super::smoothing::smoothed;
+use super::recorded::{self, HeldFrames, PushedFrames};
+use super::smoothing::{about_mean, smoothed};
+use crate::measure::busy::busy_paths;
 use crate::measure::events::Sustained;
 use crate::measure::hold::variance_about_place;
 use crate::measure::rest::{distances, independent_of, rest_about};
 use crate::measure::{DirectionReach, Measures, Sudden};
 use crate::pipeline::direction::Matrix;
 use crate::settings::{Settings, Smoothing};
-use crate::task::TaskRecord;
-use crate::trace::Piece;
+use crate::task::{Meanwhile, TaskRecord};
 use crate::{Direction, Pipeline, Position, Span, Trace};
 
 /// Rest is cut into windows of this length where it stands for a hold of no push, seconds: as
@@ -31,7 +31,7 @@ const LEAST_GAINED: f64 = 0.005;
 /// Everything of the records that settings are judged on.
 pub(super) struct Recorded {
     pub(super) rest: Trace,
-    busy: Vec<BusyPaths>,
+    busy: Vec<(Meanwhile, Trace)>,
     pub(super) holds: Vec<HeldFrames>,
     pub(super) pushes: Vec<PushedFrames>,
 }
@@ -40,7 +40,7 @@ impl Recorded {
     pub(super) fn of(records: &[TaskRecord]) -> Self {
         Self {
             rest: recorded::quiet_rest(records),
-            busy: recorded::busy_rests(records),
+            busy: busy_paths(records),
             holds: recorded::held_frames(records),
             pushes: recorded::pushed_frames(records),
         }
@@ -63,16 +63,12 @@ impl Recorded {
         let busy = self
             .busy
             .iter()
-            .map(|busy| {
-                let paths: Vec<Trace> =
-                    busy.paths.iter().map(|path| pipeline.pushes_over(path)).collect();
+            .map(|(meanwhile, path)| {
+                let path = pipeline.pushes_over(path);
                 SeenBusy {
-                    meanwhile: busy.meanwhile,
-                    rest: rest_about(&end_to_end(&paths), Position::ORIGIN, step),
-                    paths: paths
-                        .iter()
-                        .map(|path| Sustained::of(&distances(path, Position::ORIGIN)))
-                        .collect(),
+                    meanwhile: *meanwhile,
+                    rest: rest_about(&path, Position::ORIGIN, step),
+                    sustained: Sustained::of(&distances(&path, Position::ORIGIN)),
                 }
             })
             .collect();
@@ -191,33 +187,13 @@ fn changed<'a>(holds: impl Iterator<Item = &'a HeldFrames>, pipeline: &Pipeline)
         let smooth = smoothed(&pushes, pipeline.smoothing());
         for (sums, frames) in [(&mut before, raw), (&mut after, smooth)] {
             let held = &frames[hold.from.min(frames.len())..];
-            let count = held.len().max(1) as f64;
-            let mean = held.iter().fold(Position::ORIGIN, |sum, at| sum + *at) * (1.0 / count);
-            sums.0 +=
-                held.iter().map(|at| (*at - mean).radius() * (*at - mean).radius()).sum::<f64>();
-            sums.1 += mean.radius() * count;
+            let (mean, squares) = about_mean(held);
+            sums.0 += squares;
+            sums.1 += mean.radius() * held.len() as f64;
         }
     }
     let share = |after: f64, before: f64| if before > 0.0 { after / before } else { 1.0 };
     (libm::sqrt(share(after.0, before.0)), share(after.1, before.1))
-}
-
-/// Paths one after the other on one clock, ten seconds between.
-fn end_to_end(paths: &[Trace]) -> Trace {
-    let mut all = Trace::default();
-    for path in paths {
-        let Some(first) = path.pieces.first() else { continue };
-        let start = all.pieces.last().map_or(0.0, |last: &Piece| last.span.to_seconds + 10.0);
-        let shift = start - first.span.from_seconds;
-        all.pieces.extend(path.pieces.iter().map(|piece| Piece {
-            span: Span {
-                from_seconds: piece.span.from_seconds + shift,
-                to_seconds: piece.span.to_seconds + shift,
-            },
-            at: piece.at,
-        }));
-    }
-    all
 }
 
 #[cfg(test)]

@@ -143,6 +143,15 @@ pub(super) fn smoothed(frames: &[Position], smoothing: Smoothing) -> Vec<Positio
     frames.iter().map(|at| filter.step(FRAME_SECONDS, *at)).collect()
 }
 
+/// The mean of places that follow each other at the pace of a host, and the sum of their squared
+/// distances from it.
+pub(super) fn about_mean(places: &[Position]) -> (Position, f64) {
+    let sum = places.iter().fold(Position::ORIGIN, |sum, at| sum + *at);
+    let mean = sum * (1.0 / places.len().max(1) as f64);
+    let square = |off: Position| off.right * off.right + off.up * off.up;
+    (mean, places.iter().map(|at| square(*at - mean)).sum())
+}
+
 /// Of each hold: mean squared distance from the held place (both axes pooled), and frames.
 fn jitters(holds: &[HeldFrames], smoothing: Smoothing) -> Vec<(f64, f64)> {
     holds
@@ -151,16 +160,7 @@ fn jitters(holds: &[HeldFrames], smoothing: Smoothing) -> Vec<(f64, f64)> {
             let out = smoothed(&hold.frames, smoothing);
             let held = &out[hold.from.min(out.len())..];
             let count = held.len() as f64;
-            let mean =
-                held.iter().fold(Position::ORIGIN, |sum, at| sum + *at) * (1.0 / count.max(1.0));
-            let squares: f64 = held
-                .iter()
-                .map(|at| {
-                    let off = *at - mean;
-                    off.right * off.right + off.up * off.up
-                })
-                .sum();
-            (0.5 * squares / count.max(1.0), count)
+            (0.5 * about_mean(held).1 / count.max(1.0), count)
         })
         .collect()
 }

@@ -89,6 +89,22 @@ pub struct Repetition {
 }
 
 impl Repetition {
+    /// A repetition that was done, of which nothing else is known.
+    #[must_use]
+    pub const fn done(span: Span) -> Self {
+        Self {
+            direction: None,
+            level: None,
+            span,
+            outcome: Outcome::Done,
+            mark: None,
+            queried_degrees: None,
+            button: None,
+            press: None,
+            effort: None,
+        }
+    }
+
     /// Whether it counts in the figures.
     #[must_use]
     pub fn counts(&self) -> bool {
@@ -114,4 +130,20 @@ pub struct TaskRecord {
     pub pauses: Vec<Span>,
     /// Seconds of muscle work: time outside the quiet radius, where a task asks for movement.
     pub muscle_seconds: f64,
+}
+
+impl TaskRecord {
+    /// A record of the usual axes with nothing known before it and no pause in it.
+    #[must_use]
+    pub fn new(ask: TaskAsk, recording: Recording, repetitions: Vec<Repetition>) -> Self {
+        Self {
+            ask,
+            known: Known::default(),
+            axes: StickAxes::default(),
+            recording,
+            repetitions,
+            pauses: Vec::new(),
+            muscle_seconds: 0.0,
+        }
+    }
 }

@@ -129,17 +129,7 @@ impl Rest {
         let mark = self.mark.take();
         if span.seconds() > 0.0 || mark.is_some() {
             self.watched.push(watched);
-            self.repetitions.push(Repetition {
-                direction: None,
-                level: None,
-                span,
-                outcome,
-                mark,
-                queried_degrees: None,
-                button: None,
-                press: None,
-                effort: None,
-            });
+            self.repetitions.push(Repetition { outcome, mark, ..Repetition::done(span) });
         }
     }
 

@@ -4,9 +4,7 @@ use crate::{Trouble, Wrong};
 use fitting::estimate::StickTrait;
 use fitting::stick_kind::Moves;
 use fitting::summary::plain_text;
-use fitting::task::{
-    Known, KnownReach, Meanwhile, Outcome, Repetition, TaskAsk, TaskKind, TaskRecord,
-};
+use fitting::task::{Known, KnownReach, Meanwhile, Repetition, TaskAsk, TaskKind, TaskRecord};
 use fitting::{AxisPick, Direction, Position, Recording, Span, StickAxes, StickKind};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -190,7 +188,7 @@ impl Keys {
         let repetitions = match self.repetitions {
             Some(repetitions) => repetitions,
             // A rest is one stretch from beginning to end.
-            None if rests => whole(&recording).into_iter().map(stretch).collect(),
+            None if rests => whole(&recording).into_iter().map(Repetition::done).collect(),
             None => return Err(missing("repetition_s")),
         };
         let seconds = self.seconds.unwrap_or_else(|| recording.watched_seconds());
@@ -272,20 +270,6 @@ fn without(mut spans: Vec<Span>, mut gaps: Vec<Span>) -> Vec<Span> {
     spans
 }
 
-fn stretch(span: Span) -> Repetition {
-    Repetition {
-        direction: None,
-        level: None,
-        span,
-        outcome: Outcome::Done,
-        mark: None,
-        queried_degrees: None,
-        button: None,
-        press: None,
-        effort: None,
-    }
-}
-
 fn stick_kind(at: Place<'_>, text: &str) -> Result<StickKind, Trouble> {
     let mut kind = StickKind::default();
     for name in list(text) {
@@ -304,7 +288,7 @@ fn stick_kind(at: Place<'_>, text: &str) -> Result<StickKind, Trouble> {
 fn repetition(at: Place<'_>, text: &str) -> Result<Repetition, Trouble> {
     let mut parts = text.splitn(3, ',');
     let (from, to) = (parts.next().unwrap_or(""), parts.next().unwrap_or(""));
-    let mut done = stretch(at.span(&format!("{from},{to}"))?);
+    let mut done = Repetition::done(at.span(&format!("{from},{to}"))?);
     for part in list(parts.next().unwrap_or("")) {
         let Some((field, value)) = part.split_once('=') else {
             done.outcome = at.one_of(part, "an outcome")?;
