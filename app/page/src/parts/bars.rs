@@ -1,7 +1,7 @@
 //! Two bars: as it is, and with these settings.
 
 use super::live::part;
-use crate::words::settings as words;
+use crate::words::effect as words;
 use leptos::prelude::*;
 
 /// One bar with its name before it and its figure after it.

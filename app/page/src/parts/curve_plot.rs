@@ -1,7 +1,7 @@
 //! What a push becomes: output over push, with dead zone and full throw.
 
 use super::live::attribute;
-use crate::words::{number, settings as words};
+use crate::words::{effect as words, number};
 use fitting::{Pipeline, Settings};
 use leptos::prelude::*;
 use std::fmt::Write;

@@ -5,7 +5,6 @@
 
 use super::layers::Layers;
 use super::live::{attribute, part};
-use super::live_output::LiveOutput;
 use crate::input::Frame;
 use crate::state::App;
 use crate::words::{number, stick as words};
@@ -22,14 +21,14 @@ pub const SCALE: f64 = 100.0;
 const TRAIL_FRAMES: usize = 120;
 
 /// What moves in the field.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug)]
 pub enum Live {
     /// Nothing: a picture of what was recorded.
     Nothing,
     /// One dot: the stick as it is.
     Stick,
-    /// One dot: what the settings make of the stick.
-    Output,
+    /// One dot: what the settings make of the stick, written here at every frame.
+    Output(StoredValue<Position>),
 }
 
 /// The field of movement.
@@ -47,10 +46,11 @@ pub fn Field(
     let outline = attribute(move || layers.with(|layers| layers.outline.clone()));
     let dot = NodeRef::<leptos::html::Span>::new();
     let trail = NodeRef::<leptos::svg::Path>::new();
-    if live != Live::Nothing {
+    let moves = !matches!(live, Live::Nothing);
+    if moves {
         follow(live, dot, trail);
     }
-    let dot_class = if live == Live::Output { "dot after" } else { "dot" };
+    let dot_class = if matches!(live, Live::Output(_)) { "dot after" } else { "dot" };
     view! {
         <div class="field-frame">
         <svg class="plot" viewBox="-136 -126 272 252" role="img" aria-label=description>
@@ -62,7 +62,7 @@ pub fn Field(
             <path class="reach-line" d=outline></path>
             {part(move || layers.with(over))}
         </svg>
-        {(live != Live::Nothing).then(|| view! {
+        {moves.then(|| view! {
             <svg class="plot over" viewBox="-136 -126 272 252" aria-hidden="true">
                 <path class="trail" node_ref=trail d=""></path>
             </svg>
@@ -154,7 +154,6 @@ fn labels(labels: &[(Direction, String)]) -> impl IntoView + use<> {
 fn follow(live: Live, dot: NodeRef<leptos::html::Span>, trail: NodeRef<leptos::svg::Path>) {
     let app = App::of_context();
     let mut seen: VecDeque<Position> = VecDeque::with_capacity(TRAIL_FRAMES + 1);
-    let mut output = LiveOutput::default();
     let mut odd = false;
     let mut has_trail = false;
     let on_frame = move |frame: &Frame<'_>| {
@@ -164,10 +163,10 @@ fn follow(live: Live, dot: NodeRef<leptos::html::Span>, trail: NodeRef<leptos::s
         if measuring && odd {
             return;
         }
-        let mut at = app.axes.get_untracked().position(sample);
-        if live == Live::Output {
-            at = output.advance(&app.settings_untracked(), frame.now_seconds, at);
-        }
+        let at = match live {
+            Live::Output(output) => output.get_value(),
+            Live::Stick | Live::Nothing => app.axes.get_untracked().position(sample),
+        };
         let at = at.within_field();
         if let Some(dot) = dot.get_untracked() {
             // A browser that refused it would leave the dot where it is.

@@ -8,7 +8,6 @@ pub mod file;
 pub mod frame;
 pub mod layers;
 pub mod live;
-pub mod live_output;
 pub mod practice_field;
 pub mod rate_plot;
 pub mod setting;

@@ -33,7 +33,7 @@ pub fn PracticeField(
         Memo::new(move |_| status.with(|status| status.chosen) == Some(Source::Practice));
     let description = Memo::new(move |_| layers.with(described));
     part(move || {
-        if practice.get() && live == Live::Stick {
+        if practice.get() && matches!(live, Live::Stick) {
             view! { <Driven layers description/> }.into_any()
         } else {
             view! {

@@ -1,7 +1,7 @@
 //! False movements a minute by dead zone, with its band, the target and the choice.
 
 use super::live::{attribute, part};
-use crate::words::{number, settings as words};
+use crate::words::{effect as words, number};
 use fitting::measure::RatePoint;
 use fitting::plot::LogScale;
 use leptos::prelude::*;

@@ -6,7 +6,10 @@ use super::layers::{Layers, Spoke};
 use super::rate_plot::RatePlot;
 use super::word::Word;
 use crate::screens::advice;
-use crate::words::{hand_over as words, number, ready, settings as setting_words, stick};
+use crate::words::{
+    device as device_words, effect as effect_words, hand_over as words, host as host_words, number,
+    ready, settings as setting_words, stick,
+};
 use fitting::measure::RatePoint;
 use fitting::suggest::HostForm;
 use fitting::summary::{
@@ -47,7 +50,7 @@ pub fn Sheet(
                         <h3 id="sheet-numbers">{words::SHEET_NUMBERS}</h3>
                         {headline(&body)}
                         {advice::host_table(&HostForm::of(&settings), false)}
-                        <p class="soft small">{setting_words::HOST_TEXT}</p>
+                        <p class="soft small">{host_words::HOST_TEXT}</p>
                     </section>
                 </div>
             </div>
@@ -124,15 +127,20 @@ fn headline(body: &SummaryBody) -> impl IntoView + use<> {
     let chosen = &body.chosen;
     let settings = chosen.settings();
     let as_it_is = ChosenSettings::of(&Settings::default());
-    let dead_zone = known(&body.dead_zone)
-        .map(|advice| (advice.sureness, advice.radius.value == chosen.dead_zone));
+    // The suggested one, or, with another smoothing than suggested, the one needed without any.
+    let smoothing = known(&body.smoothing);
+    let without = smoothing.and_then(|advice| advice.dead_zone_without);
+    let is_without = smoothing.is_some_and(|advice| advice.chosen != chosen.smoothing);
+    let dead_zone = known(&body.dead_zone).map(|advice| {
+        let suggested = without.filter(|_| is_without).unwrap_or(advice.radius.value);
+        (advice.sureness, suggested == chosen.dead_zone)
+    });
     let full_throw = known(&body.full_throw)
         .map(|advice| (advice.sureness, advice.radius.value == chosen.full_throw));
     // A curve is suggested as points or a straight line; one number was chosen by hand.
     let by_number = matches!(chosen.curve, ChosenCurve::Exponent(_));
     let curve = known(&body.curve).map(|advice| (advice.sureness, !by_number));
     let exponent = number::exponent(HostForm::of(&settings).sensitivity_exponent);
-    let without = known(&body.smoothing).and_then(|advice| advice.dead_zone_without);
     let more = super::sheet_found::chosen(&settings, without.map(Grid::get))
         .into_iter()
         .map(|(name, text)| {
@@ -210,12 +218,12 @@ fn measured(body: &SummaryBody) -> impl IntoView + use<> {
         .reach
         .iter()
         .map(|reach| {
-            let name = format!("{} {}", setting_words::REACH, number::towards(reach.asked));
+            let name = format!("{} {}", effect_words::REACH, number::towards(reach.asked));
             (name, share_or_why(&reach.reach))
         })
         .collect();
     if let Answer::Known(rest) = &body.rest {
-        rows.push((setting_words::WANDER.to_owned(), share_or_why(&rest.wander)));
+        rows.push((device_words::WANDER.to_owned(), share_or_why(&rest.wander)));
         rows.push((setting_words::BASIS.to_owned(), number::duration(rest.seconds.get())));
     }
     rows.extend(super::sheet_found::found(body));
@@ -248,9 +256,9 @@ fn effect(body: &SummaryBody) -> impl IntoView + use<> {
         (!bars.is_empty()).then(|| view! { <h4>{title}</h4> <Bars bars=Signal::stored(bars)/> })
     };
     let false_movements =
-        bars(setting_words::FALSE_MOVEMENTS, moving_by_itself(of(&body.before), of(&body.after)));
+        bars(effect_words::FALSE_MOVEMENTS, moving_by_itself(of(&body.before), of(&body.after)));
     let jitter = bars(
-        setting_words::JITTER,
+        effect_words::JITTER,
         before_after(
             body.before.jitter_pooled.map(Grid::get),
             body.after.jitter_pooled.map(Grid::get),
@@ -276,9 +284,9 @@ fn effect(body: &SummaryBody) -> impl IntoView + use<> {
             <table>
                 <thead>
                     <tr>
-                        <th scope="col">{setting_words::DIRECTION}</th>
-                        <th scope="col" class="number">{setting_words::KEPT}</th>
-                        <th scope="col" class="number">{setting_words::OUTPUT}</th>
+                        <th scope="col">{effect_words::DIRECTION}</th>
+                        <th scope="col" class="number">{effect_words::KEPT}</th>
+                        <th scope="col" class="number">{effect_words::OUTPUT}</th>
                     </tr>
                 </thead>
                 <tbody>{kept}</tbody>
@@ -311,7 +319,7 @@ fn rate_plot(body: &SummaryBody) -> Option<impl IntoView + use<>> {
     let rate = body.after.expected.map(Grid::get);
     Some(view! {
         <section class="card" aria-labelledby="sheet-rate">
-            <h3 id="sheet-rate">{setting_words::RATE_TITLE}</h3>
+            <h3 id="sheet-rate">{effect_words::RATE_TITLE}</h3>
             <RatePlot
                 curve
                 dead_zone=Signal::stored(dead_zone)

@@ -3,10 +3,9 @@
 
 use crate::words::{found as words, more_settings as more, number};
 use fitting::Settings;
-use fitting::measure::{RhythmicMovement, SustainedHold};
+use fitting::measure::RhythmicMovement;
 use fitting::summary::{
     Answer, BusyRestFigures, ButtonFigures, Grid, ReturnFigures, RhythmFigures, SummaryBody,
-    SustainedFigures,
 };
 
 /// Rows of what was measured: name and text. What was never asked for is left out.
@@ -23,8 +22,9 @@ pub fn found(body: &SummaryBody) -> Vec<(String, String)> {
         rows.push((words::RHYTHM.to_owned(), words::rhythm(&Ok(rhythmic(rhythm)))));
     }
     rows.extend(body.sustained.iter().map(|hold| {
-        let hold = sustained(hold);
-        (words::sustained_name(&hold), words::sustained(&hold))
+        let (kept, drift) = (hold.kept.measured(), hold.drift_per_minute.measured());
+        let text = words::sustained(&kept, hold.seconds.get(), hold.effort, &drift);
+        (words::sustained_name(hold.asked), text)
     }));
     let returned = |back: &ReturnFigures| {
         words::returned(back.asked, &back.time.measured(), &back.rests_short.measured())
@@ -89,17 +89,6 @@ fn rhythmic(rhythm: &RhythmFigures) -> RhythmicMovement {
         amplitude: rhythm.amplitude.measured(),
         along_degrees: rhythm.along.get(),
         seconds: rhythm.seconds.get(),
-    }
-}
-
-fn sustained(hold: &SustainedFigures) -> SustainedHold {
-    SustainedHold {
-        asked: hold.asked,
-        level: hold.level.get(),
-        seconds: hold.seconds.get(),
-        effort: hold.effort,
-        kept: hold.kept.measured(),
-        drift_per_minute: hold.drift_per_minute.measured(),
     }
 }
 

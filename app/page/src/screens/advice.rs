@@ -2,11 +2,14 @@
 
 use crate::parts::setting::Said;
 use crate::state::Analysis;
-use crate::words::{found as found_words, more_settings as more_words, number, settings as words};
+use crate::words::{
+    device as device_words, found as found_words, host as host_words, more_settings as more_words,
+    number, settings as words,
+};
 use fitting::measure::Measures;
 use fitting::settings::Smoothing;
-use fitting::suggest::{Effect, HostForm};
-use fitting::{NotEnough, Sureness};
+use fitting::suggest::{Effect, FullThrowSource, HostForm};
+use fitting::{NotEnough, Settings, Sureness};
 use leptos::prelude::*;
 
 /// Reach whose interval is wider than this share of travel is called uncertain.
@@ -28,7 +31,7 @@ pub fn nothing() -> Said {
 }
 
 /// The dead zone.
-pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64) -> Said {
+pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings) -> Said {
     let advice = match &analysis.suggestions.dead_zone {
         Ok(advice) => advice,
         Err(why) => return without(*why),
@@ -52,8 +55,12 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64) -> Said {
             notes.push(words::busy(busy.meanwhile, rate, busy.radius_needed));
         }
     }
+    // With another smoothing by hand the dead zone is the one needed without any.
+    let suggested = &analysis.suggestions.settings;
+    let is_without = settings.smoothing != suggested.smoothing;
     if let Ok(smoothing) = &analysis.suggestions.smoothing
         && smoothing.chosen != Smoothing::Off
+        && !is_without
         && let Some((without, _)) = smoothing.dead_zone_without_and_with
     {
         notes.push(words::counts_on_smoothing(without));
@@ -81,7 +88,11 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64) -> Said {
     Said {
         sureness: advice.sureness,
         basis: words::dead_zone_basis(advice),
-        sentence: words::dead_zone(advice, wish_per_minute),
+        sentence: if is_without {
+            words::dead_zone_without(settings.dead_zone, wish_per_minute)
+        } else {
+            words::dead_zone(advice, wish_per_minute)
+        },
         notes,
         details,
     }
@@ -107,11 +118,12 @@ pub fn full_throw(analysis: &Analysis) -> Said {
     if !left.is_empty() {
         details.push((words::COST, left.join("; ")));
     }
+    let is_once = advice.source == FullThrowSource::Sustained && advice.sureness != Sureness::Firm;
     Said {
         sureness: advice.sureness,
         basis: words::full_throw_basis(advice),
         sentence: words::full_throw(advice),
-        notes: Vec::new(),
+        notes: is_once.then(|| words::KEPT_UP_ONCE.to_owned()).into_iter().collect(),
         details,
     }
 }
@@ -124,7 +136,8 @@ pub fn curve(analysis: &Analysis) -> Said {
     };
     let mut details = vec![(words::METHOD, words::CURVE_METHOD.to_owned())];
     if let Ok(growth) = &advice.growth {
-        details.push((words::STEADINESS, words::unsteadiness(advice.at_centre, growth.value)));
+        details
+            .push((device_words::STEADINESS, words::unsteadiness(advice.at_centre, growth.value)));
         details.push((words::INTERVAL, number::fine_percent_interval(growth)));
     }
     Said {
@@ -181,20 +194,24 @@ pub fn host_table(form: &HostForm, whole: bool) -> impl IntoView + use<> {
     let percent = |percent: f64| number::percent(percent / 100.0);
     let mut rows = Vec::new();
     if whole {
-        rows.push((words::HOST_RADIAL.to_owned(), percent(form.dead_zone_radial_percent)));
-        rows.push((words::HOST_FULL.to_owned(), percent(form.full_throw_percent)));
+        rows.push((host_words::HOST_RADIAL.to_owned(), percent(form.dead_zone_radial_percent)));
+        rows.push((host_words::HOST_FULL.to_owned(), percent(form.full_throw_percent)));
     }
     rows.extend([
         (
-            words::HOST_PER_AXIS.to_owned(),
-            format!("{} ({})", percent(form.dead_zone_per_axis_percent), words::HOST_PER_AXIS_HELP),
+            host_words::HOST_PER_AXIS.to_owned(),
+            format!(
+                "{} ({})",
+                percent(form.dead_zone_per_axis_percent),
+                host_words::HOST_PER_AXIS_HELP
+            ),
         ),
         (
-            words::HOST_EXPONENT.to_owned(),
+            host_words::HOST_EXPONENT.to_owned(),
             format!(
                 "{} ({})",
                 number::exponent(form.sensitivity_exponent),
-                words::host_exponent_help(form.exponent_error_percent / 100.0)
+                host_words::host_exponent_help(form.exponent_error_percent / 100.0)
             ),
         ),
     ]);
@@ -203,7 +220,7 @@ pub fn host_table(form: &HostForm, whole: bool) -> impl IntoView + use<> {
         .iter()
         .map(|(input, output)| format!("{} → {}", percent(*input), percent(*output)))
         .collect();
-    rows.push((words::HOST_POINTS.to_owned(), points.join(", ")));
+    rows.push((host_words::HOST_POINTS.to_owned(), points.join(", ")));
     two_columns(rows)
 }
 
@@ -211,7 +228,7 @@ pub fn host_table(form: &HostForm, whole: bool) -> impl IntoView + use<> {
 pub fn device_table(measures: &Measures) -> impl IntoView + use<> {
     let device = &measures.device;
     let mut rows = vec![(
-        words::NOISE.to_owned(),
+        device_words::NOISE.to_owned(),
         device.noise.as_ref().map_or_else(
             |why| words::not_enough(*why),
             |noise| {
@@ -223,18 +240,18 @@ pub fn device_table(measures: &Measures) -> impl IntoView + use<> {
             },
         ),
     )];
-    let step = device
-        .step
-        .as_ref()
-        .map_or_else(|why| words::not_enough(*why), |step| words::step(*step, device.bits.ok()));
-    rows.push((words::STEP.to_owned(), step));
+    let step = device.step.as_ref().map_or_else(
+        |why| words::not_enough(*why),
+        |step| device_words::step(*step, device.bits.ok()),
+    );
+    rows.push((device_words::STEP.to_owned(), step));
     if let Ok(rest) = &measures.rest {
         if let Ok(offset) = &rest.offset {
-            rows.push((words::OFFSET.to_owned(), number::fine_percent(offset.value)));
+            rows.push((device_words::OFFSET.to_owned(), number::fine_percent(offset.value)));
         }
         if let Ok(wander) = &rest.wander {
             rows.push((
-                words::WANDER.to_owned(),
+                device_words::WANDER.to_owned(),
                 format!(
                     "{} ({})",
                     number::fine_percent(wander.value),
@@ -244,9 +261,9 @@ pub fn device_table(measures: &Measures) -> impl IntoView + use<> {
         }
     }
     if let Some(seconds) = device.fastest_change_seconds {
-        rows.push((words::FASTEST.to_owned(), number::milliseconds(seconds)));
+        rows.push((device_words::FASTEST.to_owned(), number::milliseconds(seconds)));
     }
-    rows.push((words::GAPS.to_owned(), words::gaps(device.gaps, device.gap_seconds)));
+    rows.push((device_words::GAPS.to_owned(), device_words::gaps(device.gaps, device.gap_seconds)));
     if device.drift_per_minute.is_ok() {
         rows.push((found_words::DRIFT.to_owned(), found_words::drift(&device.drift_per_minute)));
     }
@@ -298,7 +315,8 @@ pub fn smoothing(analysis: &Analysis) -> Said {
         Ok(advice) => advice,
         Err(why) => return without(*why),
     };
-    let notes: Vec<String> = more_words::long_lag(advice.lag_seconds).into_iter().collect();
+    let notes =
+        advice.is_late().then(|| more_words::late(advice.lag_seconds)).into_iter().collect();
     let mut details = vec![(words::METHOD, more_words::SMOOTHING_METHOD.to_owned())];
     if let Some((without, with)) = advice.dead_zone_without_and_with {
         details.push((words::DEAD_ZONE, more_words::smaller_dead_zone(without, with)));

@@ -3,7 +3,7 @@
 use crate::parts::live::part;
 use crate::screens::advice;
 use crate::state::{Analysis, App};
-use crate::words::{found as words, settings as setting_words};
+use crate::words::{device as device_words, found as words, settings as setting_words};
 use fitting::NotEnough;
 use fitting::measure::Measures;
 use leptos::prelude::*;
@@ -32,7 +32,7 @@ pub fn Found() -> impl IntoView {
             }).into_any()
         })}
         <details class="no-print">
-            <summary>{setting_words::DEVICE_TITLE}</summary>
+            <summary>{device_words::DEVICE_TITLE}</summary>
             {of(|analysis| advice::device_table(&analysis.measures).into_any())}
         </details>
     }
@@ -64,11 +64,8 @@ pub fn movement(measures: &Measures) -> Vec<(String, String)> {
         rows.push((words::CROSS_TALK.to_owned(), words::fine(&map.cross_talk)));
     }
     for level in &measures.hold {
-        let name = format!(
-            "{}, {}",
-            setting_words::STEADINESS,
-            crate::words::number::percent(level.level)
-        );
+        let name =
+            format!("{}, {}", device_words::STEADINESS, crate::words::number::percent(level.level));
         rows.push((name, words::fine(&level.deviation)));
         if level.wander.is_ok() {
             rows.push((words::wander_at(level.level), words::fine(&level.wander)));
@@ -78,7 +75,8 @@ pub fn movement(measures: &Measures) -> Vec<(String, String)> {
         rows.push((words::RHYTHM.to_owned(), words::rhythm(&measures.rhythm)));
     }
     for hold in &measures.sustained {
-        rows.push((words::sustained_name(hold), words::sustained(hold)));
+        let text = words::sustained(&hold.kept, hold.seconds, hold.effort, &hold.drift_per_minute);
+        rows.push((words::sustained_name(hold.asked), text));
     }
     for back in &measures.returns {
         rows.push((words::return_name(back), words::came_back(back)));

@@ -5,7 +5,7 @@ use super::advice;
 use crate::parts::live::{attribute, part, text, yes};
 use crate::parts::setting::{Said, framed};
 use crate::state::{Analysis, App};
-use crate::words::{more_settings as words, settings as setting_words};
+use crate::words::{effect as effect_words, more_settings as words};
 use fitting::Settings;
 use fitting::settings::DirectionMap;
 use fitting::suggest::SmoothingPoint;
@@ -222,7 +222,7 @@ pub fn SmoothingTable() -> impl IntoView {
                             <thead><tr>
                                 <th scope="col">{words::SMOOTHING}</th>
                                 <th scope="col" class="number">{words::LAG}</th>
-                                <th scope="col" class="number">{setting_words::JITTER}</th>
+                                <th scope="col" class="number">{effect_words::JITTER}</th>
                                 <th scope="col">{words::MARK}</th>
                             </tr></thead>
                             <tbody>{rows}</tbody>

@@ -13,7 +13,7 @@ use crate::screens::advice;
 use crate::screens::found::Found;
 use crate::screens::more_settings::{MoreSettings, SmoothingTable};
 use crate::state::{Analysis, App};
-use crate::words::{number, settings as words};
+use crate::words::{effect as effect_words, host as host_words, number, settings as words};
 use fitting::Sureness;
 use fitting::settings::Shape;
 use fitting::suggest::{Effect as Outcome, HostForm, ReachKept, Suggestions, Wish};
@@ -167,7 +167,7 @@ fn DeadZone(outcome: Judgement) -> impl IntoView {
     let by_hand = Signal::derive(move || app.by_hand.get().dead_zone.is_some());
     let said = Signal::derive_local(move || {
         let mut said = with_analysis(app, |analysis| {
-            advice::dead_zone(analysis, app.wish.get().false_per_minute)
+            advice::dead_zone(analysis, app.wish.get().false_per_minute, &app.settings())
         });
         if by_hand.get() {
             let dead_zone = app.settings().dead_zone;
@@ -298,13 +298,13 @@ fn Judged(outcome: Judgement) -> impl IntoView {
     });
     view! {
         <section class="card" aria-labelledby="judged">
-            <h2 id="judged">{words::EFFECT_TITLE}</h2>
-            <h3>{words::RATE_TITLE}</h3>
+            <h2 id="judged">{effect_words::EFFECT_TITLE}</h2>
+            <h3>{effect_words::RATE_TITLE}</h3>
             {part(move || plot().into_any())}
-            <h3>{words::FALSE_MOVEMENTS}</h3>
-            {part(move || either(moving, words::NO_REST))}
-            <h3>{words::JITTER}</h3>
-            {part(move || either(jitter, words::NO_HOLDS))}
+            <h3>{effect_words::FALSE_MOVEMENTS}</h3>
+            {part(move || either(moving, effect_words::NO_REST))}
+            <h3>{effect_words::JITTER}</h3>
+            {part(move || either(jitter, effect_words::NO_HOLDS))}
             <SmoothingTable/>
             {part(move || outcome.with(|outcome| {
                 outcome.as_ref().filter(|outcome| !outcome.reach.is_empty()).map(|outcome| reach_table(&outcome.reach)).into_any()
@@ -338,15 +338,15 @@ pub fn reach_table(reach: &[ReachKept]) -> impl IntoView + use<> {
         })
         .collect_view();
     view! {
-        <div class="wide" tabindex="0" role="region" aria-label=words::REACH_KEPT>
+        <div class="wide" tabindex="0" role="region" aria-label=effect_words::REACH_KEPT>
             <table>
-                <caption>{words::REACH_KEPT}</caption>
+                <caption>{effect_words::REACH_KEPT}</caption>
                 <thead>
                     <tr>
-                        <th scope="col">{words::DIRECTION}</th>
-                        <th scope="col" class="number">{words::REACH}</th>
-                        <th scope="col" class="number">{words::KEPT}</th>
-                        <th scope="col" class="number">{words::OUTPUT}</th>
+                        <th scope="col">{effect_words::DIRECTION}</th>
+                        <th scope="col" class="number">{effect_words::REACH}</th>
+                        <th scope="col" class="number">{effect_words::KEPT}</th>
+                        <th scope="col" class="number">{effect_words::OUTPUT}</th>
                     </tr>
                 </thead>
                 <tbody>{rows}</tbody>
@@ -369,14 +369,14 @@ fn Host() -> impl IntoView {
     let per_axis = move || app.settings().shape == Shape::PerAxis;
     view! {
         <section class="card" aria-labelledby="host">
-            <h2 id="host">{words::HOST_TITLE}</h2>
-            <p>{words::HOST_TEXT}</p>
+            <h2 id="host">{host_words::HOST_TITLE}</h2>
+            <p>{host_words::HOST_TEXT}</p>
             <p>
                 <label>
-                    {words::SHAPE} " "
+                    {host_words::SHAPE} " "
                     <select on:change=choose>
-                        <option value="radial" selected=yes(move || !per_axis())>{words::SHAPE_RADIAL}</option>
-                        <option value="per_axis" selected=yes(per_axis)>{words::SHAPE_PER_AXIS}</option>
+                        <option value="radial" selected=yes(move || !per_axis())>{host_words::SHAPE_RADIAL}</option>
+                        <option value="per_axis" selected=yes(per_axis)>{host_words::SHAPE_PER_AXIS}</option>
                     </select>
                 </label>
             </p>

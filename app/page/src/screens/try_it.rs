@@ -3,15 +3,34 @@
 use crate::parts::bars::{Bar, Bars};
 use crate::parts::field::{Field, Live, described};
 use crate::parts::layers::Layers;
-use crate::parts::live::{text, when};
-use crate::parts::live_output::LiveOutput;
+use crate::parts::live::{effect, text, when};
 use crate::parts::practice_field::PracticeField;
 use crate::state::App;
 use crate::words::{hand_over as words, number, stick as stick_words};
+use fitting::pipeline::PipelineRun;
+use fitting::{Pipeline, Position};
 use leptos::prelude::*;
 
 /// How often the figures are drawn, seconds.
 const FIGURES_SECONDS: f64 = 0.12;
+
+/// What the settings make of the stick, over time: computed once a frame, and begun anew when the
+/// settings change.
+fn follow_output(app: App) -> StoredValue<Position> {
+    let run = StoredValue::new_local(None::<PipelineRun<'static>>);
+    effect(move || run.set_value(Some(Pipeline::new(&app.settings()).into_run())));
+    let output = StoredValue::new(Position::ORIGIN);
+    app.input.each_frame(move |frame| {
+        let Some(sample) = frame.sample else { return };
+        let at = app.axes.get_untracked().position(sample);
+        run.update_value(|run| {
+            if let Some(run) = run {
+                output.set_value(run.advance(frame.now_seconds, at));
+            }
+        });
+    });
+    output
+}
 
 /// The fifth screen.
 #[component]
@@ -20,18 +39,17 @@ pub fn TryIt() -> impl IntoView {
     let before = Signal::derive_local(move || Layers::empty().with_settings(Some(&app.settings())));
     let after = Signal::derive_local(Layers::empty);
     let chosen = move || app.input.status().with(|status| status.chosen.is_some());
+    let output_at = follow_output(app);
     let output = RwSignal::new(0.0_f64);
     let drawn = StoredValue::new(0.0);
-    let mut run = LiveOutput::default();
     app.input.each_frame(move |frame| {
-        let Some(sample) = frame.sample else { return };
-        let at = app.axes.get_untracked().position(sample);
-        let now = run.advance(&app.settings_untracked(), frame.now_seconds, at).radius().min(1.0);
-        if frame.now_seconds - drawn.get_value() >= FIGURES_SECONDS {
-            drawn.set_value(frame.now_seconds);
-            if (now - output.get_untracked()).abs() > 0.004 {
-                output.set(now);
-            }
+        if frame.now_seconds - drawn.get_value() < FIGURES_SECONDS {
+            return;
+        }
+        drawn.set_value(frame.now_seconds);
+        let now = output_at.get_value().radius().min(1.0);
+        if (now - output.get_untracked()).abs() > 0.004 {
+            output.set(now);
         }
     });
     let bars = Signal::derive(move || {
@@ -60,7 +78,7 @@ pub fn TryIt() -> impl IntoView {
             <section aria-labelledby="with-these">
                 <h2 id="with-these">{words::TRY_AFTER}</h2>
                 <div class="field">
-                    <Field layers=after live=Live::Output description=Signal::derive(move || after.with(described))/>
+                    <Field layers=after live=Live::Output(output_at) description=Signal::derive(move || after.with(described))/>
                 </div>
                 <Bars bars/>
                 <p class="soft">{text(move || word().to_owned())}</p>

@@ -2,6 +2,7 @@
 
 use fitting::Settings;
 use fitting::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, SwitchThresholds};
+use fitting::suggest::Suggestions;
 
 /// What was changed; what is `None` follows the suggestion.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -25,8 +26,10 @@ pub struct ByHand {
 }
 
 impl ByHand {
-    /// The settings with the changes laid over them.
-    pub fn over(&self, mut settings: Settings) -> Settings {
+    /// The suggested settings with the changes laid over them.
+    pub fn over(&self, suggestions: &Suggestions) -> Settings {
+        let smoothing = self.smoothing.unwrap_or(suggestions.settings.smoothing);
+        let mut settings = suggestions.with_smoothing(smoothing);
         if let Some(dead_zone) = self.dead_zone {
             settings.dead_zone = dead_zone;
         }
@@ -42,9 +45,6 @@ impl ByHand {
         if let Some(direction) = self.direction {
             settings.direction = direction;
         }
-        if let Some(smoothing) = self.smoothing {
-            settings.smoothing = smoothing;
-        }
         if let Some(buttons) = self.buttons {
             settings.buttons = buttons;
         }
@@ -55,7 +55,8 @@ impl ByHand {
     }
 
     /// What was changed by hand to get from the suggested settings to the chosen ones.
-    pub fn between(suggested: &Settings, chosen: &Settings) -> Self {
+    pub fn between(suggestions: &Suggestions, chosen: &Settings) -> Self {
+        let suggested = &suggestions.with_smoothing(chosen.smoothing);
         let differs = |suggested: f64, chosen: f64| (suggested != chosen).then_some(chosen);
         Self {
             dead_zone: differs(suggested.dead_zone, chosen.dead_zone),
@@ -66,7 +67,8 @@ impl ByHand {
             },
             shape: (suggested.shape != chosen.shape).then_some(chosen.shape),
             direction: (suggested.direction != chosen.direction).then_some(chosen.direction),
-            smoothing: (suggested.smoothing != chosen.smoothing).then_some(chosen.smoothing),
+            smoothing: (suggestions.settings.smoothing != chosen.smoothing)
+                .then_some(chosen.smoothing),
             buttons: (suggested.buttons != chosen.buttons).then_some(chosen.buttons),
             switches: (suggested.switches != chosen.switches).then_some(chosen.switches),
         }

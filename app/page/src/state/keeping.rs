@@ -236,8 +236,10 @@ impl App {
         self.records.set(Rc::new(records));
         self.analyse_now();
         if let Some(chosen) = chosen {
-            let suggested = self.settings_untracked();
-            self.by_hand.set(ByHand::between(&suggested, &chosen));
+            let by_hand = self.analysis.with_untracked(|analysis| {
+                analysis.as_ref().map(|one| ByHand::between(&one.suggestions, &chosen))
+            });
+            self.by_hand.set(by_hand.unwrap_or_default());
         }
         self.saved.set(if store.is_lasting() { Saved::At(time_of_day()) } else { Saved::InMemory });
         // Which stick is at hand now, nobody has said yet; the same one goes on with this fitting.

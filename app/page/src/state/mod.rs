@@ -262,8 +262,8 @@ impl App {
 }
 
 fn laid_over(analysis: &Option<Rc<Analysis>>, by_hand: &ByHand) -> Settings {
-    let suggested = analysis
-        .as_ref()
-        .map_or_else(Settings::default, |analysis| analysis.suggestions.settings.clone());
-    by_hand.over(suggested)
+    match analysis {
+        Some(analysis) => by_hand.over(&analysis.suggestions),
+        None => Settings::default(),
+    }
 }

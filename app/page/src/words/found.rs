@@ -5,7 +5,7 @@ use super::settings::not_enough;
 use fitting::estimate::Measured;
 use fitting::measure::{
     AxisOddity, BusyRest, ButtonPresses, DirectionReturn, FreeMovement, GateShape, OddAxis,
-    PerformedMap, RhythmicMovement, SustainedHold,
+    PerformedMap, RhythmicMovement,
 };
 use fitting::task::Meanwhile;
 use fitting::{Direction, Estimate, NotEnough};
@@ -107,21 +107,21 @@ pub const STRETCH: &str = "Reach of the weaker axis, of the stronger";
 pub const CROSS_TALK: &str = "Cross-talk between the axes";
 
 /// A longer hold.
-pub fn sustained_name(hold: &SustainedHold) -> String {
-    format!("Kept up {}", number::towards(hold.asked))
+pub fn sustained_name(asked: Direction) -> String {
+    format!("Kept up {}", number::towards(asked))
 }
-/// What was kept up.
-pub fn sustained(hold: &SustainedHold) -> String {
+/// What was kept up, for how long, how hard it was, and how it drifted.
+pub fn sustained(kept: &Measured, seconds: f64, effort: Option<u8>, drift: &Measured) -> String {
     let effort =
-        hold.effort.map_or("effort not said".to_owned(), |effort| format!("effort {effort} of 10"));
-    let drift = hold
-        .drift_per_minute
-        .as_ref()
-        .map_or_else(|_| String::new(), |drift| format!(", drifting {}", per_minute(drift.value)));
+        effort.map_or("effort not said".to_owned(), |effort| format!("effort {effort} of 10"));
+    let drift = match drift {
+        Ok(_) => format!(", drifting {}", with_interval(drift, per_minute)),
+        Err(_) => String::new(),
+    };
     format!(
         "{} of travel for {}, {effort}{drift}",
-        with_interval(&hold.kept, number::percent),
-        seconds(hold.seconds)
+        with_interval(kept, number::percent),
+        number::duration(seconds)
     )
 }
 

@@ -3,9 +3,12 @@
 //! Screens and parts hold no text of their own: they ask here, with the core's enums and
 //! numbers. A second language is a second set of these modules with the same names.
 
+pub mod device;
+pub mod effect;
 pub mod found;
 pub mod frame;
 pub mod hand_over;
+pub mod host;
 pub mod measure;
 pub mod more_settings;
 pub mod number;

@@ -128,9 +128,6 @@ pub const MARK: &str = "Mark";
 /// The chosen one.
 pub const CHOSEN: &str = "chosen";
 
-/// From this lag on a warning is given, seconds.
-const LONG_LAG_SECONDS: f64 = 0.05;
-
 /// The sentence about smoothing.
 pub fn smoothing(advice: &SmoothingAdvice) -> String {
     if advice.chosen == Smoothing::Off {
@@ -162,14 +159,12 @@ pub fn smaller_dead_zone(without: f64, with: f64) -> String {
     )
 }
 /// A long lag.
-pub fn long_lag(seconds: f64) -> Option<String> {
-    (seconds > LONG_LAG_SECONDS).then(|| {
-        format!(
-            "{} is long: the whole way from hand to picture should stay under 100 ms \
-             (MIL-STD-1472E 5.4.3.2.2.1.2).",
-            number::milliseconds(seconds)
-        )
-    })
+pub fn late(seconds: f64) -> String {
+    format!(
+        "{} is long: the whole way from hand to picture should stay under 100 ms \
+         (MIL-STD-1472E 5.4.3.2.2.1.2).",
+        number::milliseconds(seconds)
+    )
 }
 /// How smoothing was chosen.
 pub const SMOOTHING_METHOD: &str = "Least spread of the output in the person’s own holds, of all \

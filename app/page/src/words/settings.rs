@@ -98,6 +98,16 @@ pub fn dead_zone(advice: &DeadZoneAdvice, wish_per_minute: f64) -> String {
     text
 }
 
+/// The sentence of a dead zone where another smoothing than the suggested one was chosen.
+pub fn dead_zone_without(dead_zone: f64, wish_per_minute: f64) -> String {
+    format!(
+        "Without the suggested smoothing the inner {} has to be ignored to keep it still: fewer \
+         than {}.",
+        number::percent(dead_zone),
+        number::rate_of(wish_per_minute, "false movement", "false movements"),
+    )
+}
+
 fn keeps(weakest: &Weakest, dead_zone: f64) -> String {
     format!(
         "You keep {} of your {} {}.",
@@ -238,6 +248,10 @@ pub fn full_throw(advice: &FullThrowAdvice) -> String {
         ),
     }
 }
+
+/// What was kept up once.
+pub const KEPT_UP_ONCE: &str = "It was kept up once. The same hold again, today or on another day, \
+    would make it firm.";
 
 /// A full throw by hand.
 pub fn full_throw_by_hand(full_throw: f64) -> String {
@@ -388,163 +402,6 @@ pub const WISHES: [(f64, &str); 5] = [
     (0.2, "once in 5 minutes"),
     (0.1, "once in 10 minutes"),
 ];
-
-/// The rate plot.
-pub const RATE_TITLE: &str = "False movements a minute, by dead zone";
-/// Its description.
-pub fn rate_description(dead_zone: f64, per_minute: Option<f64>) -> String {
-    let rate = per_minute.map_or("an unknown rate".to_owned(), number::per_minute);
-    format!(
-        "The rate falls as the dead zone grows. At {} it is {rate}.",
-        number::percent(dead_zone)
-    )
-}
-/// The target in the plot.
-pub fn wish_label(per_minute: f64) -> String {
-    format!("your target: {}", number::rate_of(per_minute, "", "").replace("  ", " "))
-}
-/// Where the curve has no meaning yet.
-pub const NEVER_STILL: &str = "never still";
-/// The same as a table.
-pub const AS_TABLE: &str = "The same as a table";
-/// Table heads.
-pub const TABLE_RADIUS: &str = "Dead zone";
-/// Table heads.
-pub const TABLE_RATE: &str = "A minute";
-/// Table heads.
-pub const TABLE_BAND: &str = "95 % band";
-/// Table heads.
-pub const TABLE_FROM: &str = "From";
-/// From the model.
-pub const FROM_MODEL: &str = "model";
-/// From counting.
-pub const FROM_COUNT: &str = "count";
-/// A band of rates.
-pub fn band(low: f64, high: f64) -> String {
-    format!("{} to {}", number::rate_figure(low), number::rate_figure(high))
-}
-
-/// The curve plot.
-pub const CURVE_TITLE: &str = "What a push becomes";
-/// Axis names.
-pub const CURVE_INPUT: &str = "push, share of travel";
-/// Axis names.
-pub const CURVE_OUTPUT: &str = "output";
-
-/// Judged on own recordings.
-pub const EFFECT_TITLE: &str = "On your own recordings";
-/// As it is.
-pub const AS_IS: &str = "as it is";
-/// With these settings.
-pub const WITH_THESE: &str = "with these settings";
-/// False movements.
-pub const FALSE_MOVEMENTS: &str = "Moving by itself while resting";
-/// How much, and how often. An output that hardly ever comes to rest has no count that means
-/// anything.
-pub fn moving(share: f64, per_minute: Option<f64>) -> String {
-    let time = if share <= 0.0 {
-        let expected = per_minute
-            .map_or(String::new(), |rate| format!(", {} expected", number::per_minute(rate)));
-        return format!("none seen{expected}");
-    } else if share < 0.01 {
-        format!("under {} of the time", number::percent(0.01))
-    } else {
-        format!("{} of the time", number::percent(share))
-    };
-    match per_minute {
-        Some(rate) if share < 0.5 => format!("{time}, {}", number::per_minute(rate)),
-        _ => time,
-    }
-}
-/// Shaking of the output.
-pub const JITTER: &str = "Unsteadiness of the output while holding";
-/// What reach is left.
-pub const REACH_KEPT: &str = "Reach kept";
-/// Table heads.
-pub const DIRECTION: &str = "Direction";
-/// Table heads.
-pub const REACH: &str = "Reach";
-/// Table heads.
-pub const KEPT: &str = "Kept outside the dead zone";
-/// Table heads.
-pub const OUTPUT: &str = "Output at that reach";
-/// No rest recorded.
-pub const NO_REST: &str = "No quiet rest is recorded yet.";
-/// No holds recorded.
-pub const NO_HOLDS: &str = "No holds are recorded yet.";
-
-/// Numbers for a host.
-pub const HOST_TITLE: &str = "To type into what you use";
-/// Layers add up.
-pub const HOST_TEXT: &str = "Stick, hub, host and game may each have a dead zone of their own, and \
-    they add up. Set these in one place, and the others to nothing where you can.";
-/// Radial.
-pub const HOST_RADIAL: &str = "Dead zone, round (one radius)";
-/// Per axis.
-pub const HOST_PER_AXIS: &str = "Dead zone, each axis by itself";
-/// Why it differs.
-pub const HOST_PER_AXIS_HELP: &str = "the same number on each axis ignores a square, which \
-    is larger in the corners";
-/// Full throw.
-pub const HOST_FULL: &str = "Full throw (outer limit)";
-/// One number.
-pub const HOST_EXPONENT: &str = "Sensitivity as one number";
-/// What it means.
-pub fn host_exponent_help(error: f64) -> String {
-    format!(
-        "output is the push raised to this; above 1 gentler near the centre; differs from the \
-         curve by at most {}",
-        number::percent(error)
-    )
-}
-/// A table of points.
-pub const HOST_POINTS: &str = "Sensitivity as points";
-/// Push.
-pub const HOST_INPUT: &str = "Push";
-/// Centre.
-pub const HOST_CENTRE: &str = "Rest position (centre)";
-/// Shape.
-pub const SHAPE: &str = "How the host lays the dead zone";
-/// Shape.
-pub const SHAPE_RADIAL: &str = "round, one radius";
-/// Shape.
-pub const SHAPE_PER_AXIS: &str = "each axis by itself";
-
-/// What the stick does alone.
-pub const DEVICE_TITLE: &str = "What stick, system and browser do alone";
-/// Noise.
-pub const NOISE: &str = "noise, hands off";
-/// Offset.
-pub const OFFSET: &str = "rest position off the middle";
-/// Step.
-pub const STEP: &str = "smallest step";
-/// A step in words.
-pub fn step(share: f64, bits: Option<f64>) -> String {
-    let bits = bits.map_or(String::new(), |bits| format!(", about {bits:.0} bits"));
-    format!("{}{bits}", number::fine_percent(share))
-}
-/// Fastest change.
-pub const FASTEST: &str = "fastest change seen";
-/// Gaps.
-pub const GAPS: &str = "gaps";
-/// Gaps in words.
-pub fn gaps(count: usize, seconds: f64) -> String {
-    if count == 0 {
-        "none".to_owned()
-    } else {
-        format!("{count}, {} in all", number::milliseconds(seconds))
-    }
-}
-/// Wander.
-pub const WANDER: &str = "wander while resting, 95 % of the time inside";
-/// Steadiness.
-pub const STEADINESS: &str = "Steadiness in holds";
-/// Level.
-pub const LEVEL: &str = "Share of own reach";
-/// Deviation.
-pub const DEVIATION: &str = "Standard deviation";
-/// Interval.
-pub const HELD_AT: &str = "Held at";
 
 /// A weak or uncertain side.
 pub fn uncertain(direction: Direction) -> String {
