@@ -7,6 +7,7 @@ import { after, before, describe, test } from "node:test";
 
 import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
+import { keyboard } from "../lib/keyboard.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { sentence } from "../lib/person.mjs";
 import { scriptedPad } from "../lib/scripted-pad.mjs";
@@ -109,8 +110,24 @@ describe("further tasks", { concurrency: 2 }, () => {
       window.scriptedStick.connect(0, { axes: 2, buttons: 2, noise: 0.002 });
       return window.scriptedStick.press(0, 0);
     });
-    await chooseMoreTasks(page, /^Scripted stick/);
-    await start(page, "Longer hold");
+    await page.getByRole("button", { name: /^Scripted stick/ }).click();
+    await page.getByRole("button", { name: "Go on to measuring" }).click();
+    await page.getByRole("heading", { level: 1 }).filter({ hasText: /minutes/ }).waitFor();
+
+    // From here on by keyboard alone: the kind of stick, a plan, a task outside of it.
+    const keys = keyboard(page);
+    const choose = keys.use;
+    await choose(/^What kind of stick/);
+    await choose(/^Its directions are used as switches/, "Space");
+    await assertAccessible(page, "kind of stick");
+    assert.deepEqual(await pictures(page, "kind-of-stick"), []);
+    await choose(/^Its directions are used as switches/, "Space");
+    await choose(/^3 minutes/);
+    await choose(/^More tasks/);
+    await assertAccessible(page, "more tasks");
+    assert.deepEqual(await pictures(page, "more-tasks"), []);
+    await choose(/^Start: Longer hold/);
+    await choose(/^Begin$/);
 
     const moveTo = (to) =>
       page.evaluate((all) => window.scriptedStick.moveTo(...all), [to, 300, 0]);
@@ -124,7 +141,7 @@ describe("further tasks", { concurrency: 2 }, () => {
       // A person who has enough presses the button or lets go: both end it without failing.
       await page.waitForTimeout(4000);
       if (side === "right") {
-        await page.getByRole("button", { name: "That is enough" }).click();
+        await choose(/^That is enough$/);
         await moveTo([0, 0]);
       } else {
         await moveTo([0, 0]);
@@ -138,12 +155,27 @@ describe("further tasks", { concurrency: 2 }, () => {
         assert.match(await sentence(page).textContent(), /^How hard was that/);
       }
       const answer = page.getByRole("button", { name: `${effort} of 10`, exact: true });
-      await answer.focus();
       const box = await answer.boundingBox();
       assert.ok(box.width >= 44 && box.height >= 44, JSON.stringify(box));
-      await page.keyboard.press("Enter");
+      await choose(new RegExp(`^${effort} of 10$`));
     }
     await finish(page);
+
+    // What the other tasks look like while they ask; leaving the screen keeps what there is.
+    for (const [task, prompt, name] of [
+      ["Presses", /^Button \d+: press/, "task-presses"],
+      ["Free movement", /^Move any way/, "task-free"],
+      ["Return", /into the ring/, "task-return"],
+      ["Busy rest", /^Rest on the stick while talking/, "task-busy"],
+    ]) {
+      await start(page, task);
+      await sentence(page).filter({ hasText: prompt }).waitFor({ timeout: 20_000 });
+      await assertAccessible(page, name);
+      assert.deepEqual(await pictures(page, name), []);
+      await page.evaluate(() => (location.hash = "#/stick"));
+      await page.getByRole("heading", { name: "Which stick?" }).waitFor();
+      await page.evaluate(() => (location.hash = "#/measure"));
+    }
     const { body } = await summaryOf(page);
     assert.deepEqual(
       body.sustained.map((hold) => hold.effort).sort(),
