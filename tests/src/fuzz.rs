@@ -161,7 +161,6 @@ fn record(
         })
         .collect();
     TaskRecord {
-        ask,
         known: Known {
             centre: Position::new(next() * 0.1, next() * 0.1),
             quiet_radius: next(),
@@ -171,10 +170,8 @@ fn record(
             vertical: AxisPick { index: 1, inverted: kind.is_multiple_of(2) },
             ..StickAxes::default()
         },
-        recording: Recording { samples, polled: vec![span] },
-        repetitions,
-        pauses: Vec::new(),
         muscle_seconds: next(),
+        ..TaskRecord::new(ask, Recording { samples, polled: vec![span] }, repetitions)
     }
 }
 

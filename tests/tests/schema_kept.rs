@@ -12,18 +12,20 @@ use serde_json::Value;
 use std::sync::LazyLock;
 
 static FITTING: LazyLock<Validator> =
-    LazyLock::new(|| validator(include_str!("../../public/schema/fitting-2.json")));
+    LazyLock::new(|| validator(include_str!("../../public/schema/fitting-3.json")));
 static TASK: LazyLock<Validator> =
-    LazyLock::new(|| validator(include_str!("../../public/schema/task-2.json")));
+    LazyLock::new(|| validator(include_str!("../../public/schema/task-3.json")));
 static SUMMARY: LazyLock<Validator> =
     LazyLock::new(|| validator(include_str!("../../public/schema/summary-2.json")));
 
 /// The released schemas of before: their golden files stay valid.
-static BEFORE: LazyLock<[Validator; 3]> = LazyLock::new(|| {
+static BEFORE: LazyLock<[Validator; 5]> = LazyLock::new(|| {
     [
         validator(include_str!("../../public/schema/fitting-1.json")),
         validator(include_str!("../../public/schema/task-1.json")),
         validator(include_str!("../../public/schema/summary-1.json")),
+        validator(include_str!("../../public/schema/fitting-2.json")),
+        validator(include_str!("../../public/schema/task-2.json")),
     ]
 });
 
@@ -47,8 +49,10 @@ fn golden_files_are_valid() {
     for (validator, golden) in [
         (&BEFORE[0], include_str!("../golden/fitting-1.json")),
         (&BEFORE[1], include_str!("../golden/task-1.json")),
-        (&*FITTING, include_str!("../golden/fitting-2.json")),
-        (&*TASK, include_str!("../golden/task-2.json")),
+        (&BEFORE[3], include_str!("../golden/fitting-2.json")),
+        (&BEFORE[4], include_str!("../golden/task-2.json")),
+        (&*FITTING, include_str!("../golden/fitting-3.json")),
+        (&*TASK, include_str!("../golden/task-3.json")),
         (&BEFORE[2], include_str!("../golden/summary-1.json")),
         (&*SUMMARY, include_str!("../golden/summary-2.json")),
     ] {
@@ -86,8 +90,10 @@ fn every_object_is_closed() {
     for schema in [
         include_str!("../../public/schema/fitting-1.json"),
         include_str!("../../public/schema/fitting-2.json"),
+        include_str!("../../public/schema/fitting-3.json"),
         include_str!("../../public/schema/task-1.json"),
         include_str!("../../public/schema/task-2.json"),
+        include_str!("../../public/schema/task-3.json"),
         include_str!("../../public/schema/summary-1.json"),
         include_str!("../../public/schema/summary-2.json"),
     ] {
@@ -100,11 +106,11 @@ fn every_object_is_closed() {
 /// Each of these is refused by the reader and by the schema alike.
 #[test]
 fn what_the_reader_refuses_the_schema_refuses() {
-    let fitting = include_str!("../golden/fitting-2.json");
-    let task = include_str!("../golden/task-2.json");
+    let fitting = include_str!("../golden/fitting-3.json");
+    let task = include_str!("../golden/task-3.json");
     let summary = include_str!("../golden/summary-2.json");
     for (golden, pointer, to) in [
-        (fitting, "/schema", Value::from(3)),
+        (fitting, "/schema", Value::from(4)),
         (fitting, "/id", "A".into()),
         (fitting, "/body/label", "x".repeat(81).into()),
         (fitting, "/body/chosen/dead_zone", 1.0.into()),
@@ -115,6 +121,15 @@ fn what_the_reader_refuses_the_schema_refuses() {
         (fitting, "/body/chosen/smoothing/one_euro/cutoff_hertz", 0.0.into()),
         (fitting, "/body/chosen/switches/shortest_seconds", (-0.1).into()),
         (fitting, "/body/chosen/buttons/repeat_delay_seconds", "soon".into()),
+        (fitting, "/body/visit/safety/holds/0", "bored".into()),
+        (fitting, "/body/visit/today/pain", 11.into()),
+        (fitting, "/body/visit/set_ups/1/forward_mm", 3_001.into()),
+        (fitting, "/body/visit/set_ups/1/seat", "x".repeat(81).into()),
+        (fitting, "/body/visit/path/layers/0/dead_zone", 0.96.into()),
+        (fitting, "/body/visit/papers/edits/0/part", "poem".into()),
+        (task, "/body/series", 12.into()),
+        (task, "/body/site", 3.into()),
+        (task, "/body/record/asking", "sung".into()),
         (task, "/body/record/known/kind/force", 1.into()),
         (task, "/body/record/repetitions/0/press", "thrice".into()),
         (task, "/body/record/repetitions/0/button", 32.into()),

@@ -128,6 +128,8 @@ fn reopened_recordings_give_the_same_summary() {
                 fitting: "a-fitting".to_owned(),
                 order,
                 started_epoch_ms: 1_770_000_000_000,
+                series: 0,
+                site: None,
                 record: record.clone(),
             };
             let json = Envelope::new(format!("task-{order}"), 1_770_000_050_000, body)

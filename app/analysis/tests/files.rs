@@ -58,7 +58,8 @@ fn kept_file(records: &[TaskRecord]) -> String {
         .map(|(order, record)| {
             let order = u32::try_from(order).expect("a few");
             let (fitting, record) = ("a-fitting".to_owned(), record.clone());
-            let body = TaskBody { fitting, order, started_epoch_ms: 0, record };
+            let body =
+                TaskBody { fitting, order, started_epoch_ms: 0, series: 0, site: None, record };
             Envelope::new(format!("task-{order}"), 0, body).to_json().expect("json")
         })
         .collect();
@@ -308,7 +309,13 @@ mod round_trip {
             (pick(), pick()).prop_map(|(horizontal, vertical)| StickAxes { horizontal, vertical });
         (ask(), known(), axes, recording(), vec(repetition(), 0..6), spans(3), 0.0..1e3_f64)
             .prop_map(|(ask, known, axes, recording, repetitions, pauses, muscle_seconds)| {
-                TaskRecord { ask, known, axes, recording, repetitions, pauses, muscle_seconds }
+                TaskRecord {
+                    known,
+                    axes,
+                    pauses,
+                    muscle_seconds,
+                    ..TaskRecord::new(ask, recording, repetitions)
+                }
             })
     }
 

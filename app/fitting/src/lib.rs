@@ -41,6 +41,7 @@ pub mod suggest;
 pub mod summary;
 pub mod task;
 pub mod trace;
+pub mod visit;
 
 pub use estimate::{Estimate, NotEnough, StickTrait, Sureness};
 pub use pipeline::Pipeline;

@@ -79,7 +79,8 @@ mod run {
                 let tagged = |way: u8, text: String| [&[way], text.as_bytes()].concat();
                 good.push(tagged(0, csv::write(&record)));
                 let (fitting, started_epoch_ms) = ("f".to_owned(), 0);
-                let body = TaskBody { fitting, order: 0, started_epoch_ms, record };
+                let body =
+                    TaskBody { fitting, order: 0, started_epoch_ms, series: 0, site: None, record };
                 if let Ok(json) = Envelope::new("t", 0, body).to_json() {
                     good.push(tagged(0, json.clone()));
                     good.push(tagged(1, json));

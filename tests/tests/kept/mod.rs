@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test file uses its own part")]
 
 mod found;
+mod visit;
 
 use fitting::estimate::{StickTrait, Sureness};
 use fitting::measure::AxisOddity;
@@ -20,7 +21,8 @@ use fitting::summary::{
     ThrowBy, WeakestLeft, plain_text,
 };
 use fitting::task::{
-    Known, KnownReach, MarkReason, Meanwhile, Outcome, PressAsk, Repetition, TaskAsk, TaskRecord,
+    Asking, CueKind, Known, KnownReach, MarkReason, Meanwhile, Outcome, PressAsk, Repetition,
+    TaskAsk, TaskRecord,
 };
 use fitting::{Position, Recording, Sample, Settings, Span, StickAxes};
 use proptest::collection::vec;
@@ -439,12 +441,13 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
     });
     let stick = (device(), stick_kind());
     let rest = (stick, practised(), wish, 0..=600u32, option::of(settings()), 0..100u32);
-    (id(), 0..2_000_000_000_000u64, texts, rest).prop_map(
+    (id(), 0..2_000_000_000_000u64, texts, rest, visit::any()).prop_map(
         |(
             id,
             made,
             (label, body_part, notes),
             ((device, stick_kind), practised, wish, minutes, chosen, tasks),
+            visit,
         )| {
             let body = FittingBody {
                 label,
@@ -457,6 +460,7 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
                 tasks,
                 body_part,
                 notes,
+                visit,
             };
             Envelope::new(id, made, body)
         },
@@ -507,6 +511,7 @@ pub(crate) fn golden_fitting() -> Envelope<FittingBody> {
         tasks: 4,
         body_part: Some("Left hand".to_owned()),
         notes: Some("Second visit.\nArm rest raised.".to_owned()),
+        visit: visit::golden(),
     };
     Envelope::new("0f3a-77", 1_770_000_000_000, body)
 }
@@ -582,11 +587,15 @@ pub(crate) fn task() -> Envelope<TaskBody> {
         ],
         pauses: vec![span(12.5, 12.6)],
         muscle_seconds: 0.43,
+        asking: Asking::Shown,
+        cue: CueKind::Spoken,
     };
     let body = TaskBody {
         fitting: "0f3a-77".to_owned(),
         order: 3,
         started_epoch_ms: 1_770_000_000_123,
+        series: 1,
+        site: Some(2),
         record,
     };
     Envelope::new("0f3a-78", 1_770_000_000_999, body)

@@ -45,7 +45,14 @@ pub fn read(text: &str, task: Option<TaskKind>) -> Result<TaskRecord, Trouble> {
     let samples = samples(text)?;
     let record = keys.record(Recording { samples, polled: Vec::new() }, task)?;
     // The same check that everything kept has to pass.
-    let body = TaskBody { fitting: "csv".to_owned(), order: 0, started_epoch_ms: 0, record };
+    let body = TaskBody {
+        fitting: "csv".to_owned(),
+        order: 0,
+        started_epoch_ms: 0,
+        series: 0,
+        site: None,
+        record,
+    };
     let kept = Envelope::new("csv", 0, body);
     kept.body.check().map_err(|why| match why {
         Unreadable::OutOfRange { field } => {

@@ -9,6 +9,7 @@ use crate::StickKind;
 use crate::sample::MOST_CONTROLS;
 use crate::settings::Settings;
 use crate::suggest::Wish;
+use crate::visit::Visit;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
@@ -69,11 +70,14 @@ pub struct FittingBody {
     pub body_part: Option<String>,
     /// Notes. They never leave in a summary.
     pub notes: Option<String>,
+    /// What belongs to the visit and is no measurement.
+    #[serde(default)]
+    pub visit: Visit,
 }
 
 impl Body for FittingBody {
     const KIND: Kind = Kind::Fitting;
-    const SCHEMA: u32 = 2;
+    const SCHEMA: u32 = 3;
     const MOST_BYTES: usize = 1 << 16;
 
     fn check(&self) -> Result<(), Unreadable> {
@@ -93,14 +97,16 @@ impl Body for FittingBody {
             text.as_deref().is_none_or(|text| plain_lines(text, MOST_NOTE_CHARACTERS) == text)
         };
         hold(note(&self.body_part), "body_part")?;
-        hold(note(&self.notes), "notes")
+        hold(note(&self.notes), "notes")?;
+        hold(self.visit.tidied() == self.visit, "visit")
     }
 
     /// Schema 1 knew no kind of stick (each was the usual one), no limit of lag, and of the
     /// settings neither direction nor smoothing nor switches nor buttons: all as they come.
+    /// Schema 2 knew nothing of the visit but what was measured in it.
     fn from_older(schema: u32, json: &str) -> Result<Envelope<Self>, Unreadable> {
         match schema {
-            1 => extended(json),
+            1 | 2 => extended(json),
             found => Err(Unreadable::UnknownSchema { found }),
         }
     }
@@ -124,6 +130,7 @@ impl Body for FittingBody {
             chosen: self.chosen.as_ref().map(tidied_settings),
             body_part: note(&self.body_part),
             notes: note(&self.notes),
+            visit: self.visit.tidied(),
             ..self.clone()
         })
     }

@@ -5,6 +5,7 @@ use super::unreadable::hold;
 use super::{Body, Envelope, Kind, Unreadable, is_id};
 use crate::sample::MOST_CONTROLS;
 use crate::task::{TaskAsk, TaskRecord};
+use crate::visit::{MOST_SET_UPS, MOST_SITES};
 use crate::{AxisPick, Position, Recording, Span};
 use serde::{Deserialize, Serialize};
 
@@ -29,27 +30,37 @@ pub struct TaskBody {
     pub order: u32,
     /// When it started, milliseconds since 1970 UTC.
     pub started_epoch_ms: u64,
+    /// The set-up it was recorded with, as its place among the fitting's set-ups, from 0.
+    #[serde(default)]
+    pub series: u32,
+    /// The body part that was looked at with it, as its place among the fitting's, from 0; nothing
+    /// for a task of the assessment itself.
+    #[serde(default)]
+    pub site: Option<u8>,
     /// What was asked, what was recorded.
     pub record: TaskRecord,
 }
 
 impl Body for TaskBody {
     const KIND: Kind = Kind::Task;
-    const SCHEMA: u32 = 2;
+    const SCHEMA: u32 = 3;
     const MOST_BYTES: usize = 1 << 28;
 
     fn check(&self) -> Result<(), Unreadable> {
         hold(is_id(&self.fitting), "fitting")?;
         hold(self.order <= 100_000, "order")?;
         hold(self.started_epoch_ms <= LAST_EPOCH_MS, "started_epoch_ms")?;
+        hold((self.series as usize) < MOST_SET_UPS, "series")?;
+        let site = self.site.is_none_or(|site| usize::from(site) < MOST_SITES);
+        hold(site, "site")?;
         check_record(&self.record)
     }
 
     /// Schema 1 knew four kinds of task, no kind of stick (each was the usual one), and neither
-    /// button nor press nor effort of a repetition.
+    /// button nor press nor effort of a repetition. Schema 2 knew one set-up and one way to ask.
     fn from_older(schema: u32, json: &str) -> Result<Envelope<Self>, Unreadable> {
         match schema {
-            1 => extended(json),
+            1 | 2 => extended(json),
             found => Err(Unreadable::UnknownSchema { found }),
         }
     }

@@ -25,7 +25,7 @@ pub use ask::{Known, KnownReach, Meanwhile, PressAsk, TaskAsk, TaskKind};
 pub use for_stick::directions_for;
 pub(crate) use pace::READY_SECONDS;
 pub use plan::Plan;
-pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
+pub use record::{Asking, CueKind, MarkReason, Outcome, Repetition, TaskRecord};
 pub use run::TaskRun;
 pub use stop::{HELD_SECONDS, PRESSED, StopButton};
 pub use view::{Command, PauseCause, Phase, Prompt, Push, Target, TaskView};

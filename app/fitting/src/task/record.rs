@@ -112,6 +112,32 @@ impl Repetition {
     }
 }
 
+/// In which way a task was asked.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Asking {
+    /// Told in words, read or heard.
+    #[default]
+    Told,
+    /// Shown: a picture to follow, no words needed.
+    Shown,
+    /// Moved by a helper: recorded, and left out of the person's figures.
+    MovedByHelper,
+}
+
+/// How the direction of a push was cued.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CueKind {
+    /// By a mark at the place to reach, as usual.
+    #[default]
+    AtPlace,
+    /// By a sign in the middle of the picture.
+    Central,
+    /// By the voice.
+    Spoken,
+}
+
 /// One task's samples with what was asked and when.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct TaskRecord {
@@ -130,6 +156,12 @@ pub struct TaskRecord {
     pub pauses: Vec<Span>,
     /// Seconds of muscle work: time outside the quiet radius, where a task asks for movement.
     pub muscle_seconds: f64,
+    /// In which way it was asked.
+    #[serde(default)]
+    pub asking: Asking,
+    /// How directions were cued.
+    #[serde(default)]
+    pub cue: CueKind,
 }
 
 impl TaskRecord {
@@ -144,6 +176,8 @@ impl TaskRecord {
             repetitions,
             pauses: Vec::new(),
             muscle_seconds: 0.0,
+            asking: Asking::default(),
+            cue: CueKind::default(),
         }
     }
 }

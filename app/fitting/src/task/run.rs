@@ -180,13 +180,11 @@ impl TaskRun {
             Work::Cued(cued) => cued.repetitions,
         };
         TaskRecord {
-            ask: self.ask,
             known: self.known,
             axes: self.axes,
-            recording: self.recording,
-            repetitions,
             pauses: self.pauses,
             muscle_seconds: self.muscle_seconds,
+            ..TaskRecord::new(self.ask, self.recording, repetitions)
         }
     }
 

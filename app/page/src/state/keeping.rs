@@ -19,6 +19,11 @@ pub struct TaskHead {
     pub id: String,
     /// When it was done, milliseconds since 1970 UTC.
     pub started_epoch_ms: u64,
+    /// The set-up it was done with, as its place among those of the visit.
+    pub series: u32,
+    /// The body part it looked at, as its place among those of the visit; nothing for a task of
+    /// the assessment itself.
+    pub site: Option<u8>,
 }
 
 /// Whether the newest state is kept.
@@ -72,6 +77,8 @@ impl App {
                     fitting: fitting.to_owned(),
                     order: u32::try_from(order).unwrap_or(u32::MAX),
                     started_epoch_ms: head.started_epoch_ms,
+                    series: head.series,
+                    site: head.site,
                     record: record.clone(),
                 };
                 Envelope::new(head.id, head.started_epoch_ms, body)
@@ -122,6 +129,7 @@ impl App {
                 .try_into()
                 .unwrap_or(u32::MAX),
             stick_kind: self.kind.get_untracked(),
+            visit: self.visit.get_untracked(),
             ..FittingBody::default()
         }
         .tidied()
@@ -217,6 +225,8 @@ impl App {
         let head = |task: &Envelope<TaskBody>| TaskHead {
             id: task.id.clone(),
             started_epoch_ms: task.body.started_epoch_ms,
+            series: task.body.series,
+            site: task.body.site,
         };
         self.task_heads.set_value(loaded.tasks.iter().map(head).collect());
         let records: Vec<TaskRecord> =
@@ -226,6 +236,7 @@ impl App {
         }
         self.label.set(fitting.body.label.clone());
         self.wish.set(fitting.body.wish);
+        self.visit.set(fitting.body.visit.clone());
         let minutes = fitting.body.minutes;
         self.kind.set(fitting.body.stick_kind);
         let (kind, axes) = (self.kind.get_untracked(), self.axes.get_untracked());

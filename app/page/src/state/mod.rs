@@ -21,6 +21,7 @@ use fitting::Settings;
 use fitting::suggest::Wish;
 use fitting::summary::{Envelope, FittingBody};
 use fitting::task::{Plan, TaskRecord};
+use fitting::visit::Visit;
 use fitting::{StickAxes, StickKind};
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -76,6 +77,8 @@ pub struct App {
     pub other_device_stops: RwSignal<bool>,
     /// The safety checks that were ticked.
     pub checks: RwSignal<[bool; 3]>,
+    /// What belongs to the visit and is no measurement.
+    pub visit: RwSignal<Visit>,
 }
 
 impl App {
@@ -106,6 +109,7 @@ impl App {
             told_memory: StoredValue::new(false),
             other_device_stops: RwSignal::new(false),
             checks: RwSignal::new([false; 3]),
+            visit: RwSignal::new(Visit::default()),
         };
         app.open_store_when_needed();
         request_animation_frame(move || app.load_later());
@@ -171,7 +175,12 @@ impl App {
     /// Takes a finished task's record into the fitting and keeps both, as soon as the later part
     /// is there.
     pub(crate) fn keep_record(self, record: TaskRecord) {
-        let head = TaskHead { id: new_id(), started_epoch_ms: now_epoch_ms() };
+        let head = TaskHead {
+            id: new_id(),
+            started_epoch_ms: now_epoch_ms(),
+            series: self.visit.with_untracked(Visit::series),
+            site: None,
+        };
         let mut records = self.records.with_untracked(|records| records.as_ref().clone());
         records.push(record);
         self.task_heads.update_value(|heads| heads.push(head));
@@ -192,6 +201,7 @@ impl App {
     pub fn begin_anew(self) {
         self.session.leave(self.input);
         self.label.set(String::new());
+        self.visit.set(Visit::default());
         self.kept.set(None);
         self.plan.set(None);
         self.records.set(Rc::new(Vec::new()));

@@ -1,9 +1,9 @@
 //! The store, in the browser's own database and in memory.
 
 use fitting::{
-    Recording, Sample, Span, StickAxes,
+    Recording, Sample, Span,
     summary::{Body, Envelope, FittingBody, TaskBody, Unreadable},
-    task::{Known, TaskAsk, TaskRecord},
+    task::{TaskAsk, TaskRecord},
 };
 use js_sys::{Function, Promise};
 use page::store::{FileError, Store, StoreError, new_id, now_epoch_ms};
@@ -29,20 +29,14 @@ fn task(of: &Envelope<FittingBody>, order: u32) -> Envelope<TaskBody> {
         axes: vec![0.1 / 3.0 * f64::from(index), -0.25],
         buttons: vec![0.0],
     };
-    let record = TaskRecord {
-        ask: TaskAsk::QuietRest { seconds: 1.0 },
-        known: Known::default(),
-        axes: StickAxes::default(),
-        recording: Recording {
-            samples: (0..25).map(sample).collect(),
-            polled: vec![Span { from_seconds: 1.0, to_seconds: 1.1 }],
-        },
-        repetitions: Vec::new(),
-        pauses: Vec::new(),
-        muscle_seconds: 0.0,
+    let recording = Recording {
+        samples: (0..25).map(sample).collect(),
+        polled: vec![Span { from_seconds: 1.0, to_seconds: 1.1 }],
     };
+    let record = TaskRecord::new(TaskAsk::QuietRest { seconds: 1.0 }, recording, Vec::new());
     let started_epoch_ms = of.made_epoch_ms;
-    let body = TaskBody { fitting: of.id.clone(), order, started_epoch_ms, record };
+    let body =
+        TaskBody { fitting: of.id.clone(), order, started_epoch_ms, series: 0, site: None, record };
     Envelope::new(new_id(), of.made_epoch_ms, body)
 }
 

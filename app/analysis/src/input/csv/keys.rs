@@ -219,13 +219,11 @@ impl Keys {
             }
         };
         Ok(TaskRecord {
-            ask,
             known: self.known,
             axes,
-            recording,
-            repetitions,
             pauses: self.pauses,
             muscle_seconds: self.muscle_seconds,
+            ..TaskRecord::new(ask, recording, repetitions)
         })
     }
 }

@@ -1,0 +1,106 @@
+//! What belongs to a visit and is no measurement: safety, help, consent, how the day is, where the
+//! stick is, which body parts were looked at, what lies between the stick and the game, how it
+//! went there, and what was written on the papers.
+//!
+//! All of it is optional, and all of it comes from people or from files: [`Visit::tidied`] caps and
+//! cleans every part, and what is read is refused where that would change it.
+
+mod consent;
+mod own_game;
+mod papers;
+mod path;
+mod safety;
+mod set_up;
+mod site;
+mod support;
+mod today;
+
+pub use consent::{Consent, ConsentTo};
+pub use own_game::OwnGame;
+pub use papers::{PaperPart, PaperText, Papers};
+pub use path::{Layer, LayerKind, Path};
+pub use safety::{Condition, Safety, StopSignal};
+pub use set_up::{Connection, SetUp};
+pub use site::{MOST_SITES, SiteTrial};
+pub use support::{Helping, Support};
+pub use today::{Compared, Today};
+
+use crate::summary::{plain_lines, plain_text};
+use serde::{Deserialize, Serialize};
+
+/// The most characters of a short answer.
+pub const MOST_SHORT_CHARACTERS: usize = 80;
+/// The most characters of a longer answer.
+pub const MOST_LONG_CHARACTERS: usize = 400;
+/// The most set-ups of one fitting, each a series of its own.
+pub const MOST_SET_UPS: usize = 12;
+
+/// Everything of a visit that is no measurement.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Visit {
+    /// What was looked at before anything moved.
+    pub safety: Safety,
+    /// Who helps, and how.
+    pub support: Support,
+    /// Who agreed to what.
+    pub consent: Consent,
+    /// How the person is today.
+    pub today: Today,
+    /// The set-ups, in the order in which they were used: each is a series of its own, numbered
+    /// from 0, and the last is the one in use.
+    pub set_ups: Vec<SetUp>,
+    /// The body parts that were looked at.
+    pub sites: Vec<SiteTrial>,
+    /// What lies between the stick and the game.
+    pub path: Path,
+    /// How it went in the person's own game.
+    pub own_game: Option<OwnGame>,
+    /// What was written on the papers by hand.
+    pub papers: Papers,
+}
+
+impl Visit {
+    /// The number of the series that is recorded now: that of the last set-up.
+    #[must_use]
+    pub fn series(&self) -> u32 {
+        u32::try_from(self.set_ups.len().saturating_sub(1)).unwrap_or(u32::MAX)
+    }
+
+    /// The set-up in use, once one was told.
+    #[must_use]
+    pub fn set_up(&self) -> Option<&SetUp> {
+        self.set_ups.last()
+    }
+
+    /// The same with every text made plain and cut, every number brought into range.
+    #[must_use]
+    pub fn tidied(&self) -> Self {
+        Self {
+            safety: self.safety.tidied(),
+            support: self.support.tidied(),
+            consent: self.consent.tidied(),
+            today: self.today.tidied(),
+            set_ups: self.set_ups.iter().take(MOST_SET_UPS).map(SetUp::tidied).collect(),
+            sites: self.sites.iter().take(MOST_SITES).map(SiteTrial::tidied).collect(),
+            path: self.path.tidied(),
+            own_game: self.own_game.as_ref().map(OwnGame::tidied),
+            papers: self.papers.tidied(),
+        }
+    }
+}
+
+/// A short answer, made plain.
+fn short(text: &str) -> String {
+    plain_text(text, MOST_SHORT_CHARACTERS)
+}
+
+/// A longer answer, made plain line by line.
+fn long(text: &str) -> String {
+    plain_lines(text, MOST_LONG_CHARACTERS)
+}
+
+/// A number of a scale from 0 to 10.
+fn of_ten(number: Option<u8>) -> Option<u8> {
+    number.map(|number| number.min(10))
+}

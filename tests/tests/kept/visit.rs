@@ -1,0 +1,261 @@
+//! Whatever a visit can be, and one with everything in use.
+
+use fitting::visit::{
+    Compared, Condition, Connection, Consent, ConsentTo, Helping, Layer, LayerKind, OwnGame,
+    PaperPart, PaperText, Papers, Path, Safety, SetUp, SiteTrial, StopSignal, Support, Today,
+    Visit,
+};
+use proptest::collection::{btree_set, vec};
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Anything that can be typed or read, brought into the form that is kept.
+pub(crate) fn any() -> impl Strategy<Value = Visit> {
+    let visit = (safety(), support(), consent(), today(), vec(set_up(), 0..3));
+    let rest = (vec(site(), 0..5), path(), option::of(own_game()), papers());
+    (visit, rest).prop_map(
+        |((safety, support, consent, today, set_ups), (sites, path, own_game, papers))| {
+            Visit { safety, support, consent, today, set_ups, sites, path, own_game, papers }
+                .tidied()
+        },
+    )
+}
+
+fn safety() -> impl Strategy<Value = Safety> {
+    let conditions = || btree_set(select(Condition::ALL.to_vec()), 0..8);
+    let checks = (proptest::bool::ANY, proptest::bool::ANY, proptest::bool::ANY);
+    (checks, ".*", conditions(), conditions()).prop_map(
+        |((drive_off, lines_clear, tried), how, holds, holds_not)| Safety {
+            drive_off,
+            lines_clear,
+            stop: StopSignal { how, tried },
+            holds,
+            holds_not,
+        },
+    )
+}
+
+fn support() -> impl Strategy<Value = Support> {
+    let helping = option::of(select(vec![Helping::Alone, Helping::Beside, Helping::FarAway]));
+    (helping, ".*", ".*").prop_map(|(helping, who, how)| Support { helping, who, how })
+}
+
+fn consent() -> impl Strategy<Value = Consent> {
+    let to = btree_set(select(ConsentTo::ALL.to_vec()), 0..3);
+    let when = option::of(proptest::num::u64::ANY);
+    (".*", to, when, option::of(proptest::bool::ANY), ".*").prop_map(
+        |(who, to, given_epoch_ms, own_yes, own_words)| Consent {
+            who,
+            to,
+            given_epoch_ms,
+            own_yes,
+            own_words,
+        },
+    )
+}
+
+fn today() -> impl Strategy<Value = Today> {
+    let ten = || option::of(proptest::num::u8::ANY);
+    let compared = || option::of(select(vec![Compared::Less, Compared::Usual, Compared::More]));
+    let since = || option::of(proptest::num::u32::ANY);
+    ((ten(), ten(), ten(), ten()), compared(), compared(), since(), since(), ".*").prop_map(
+        |((fatigue, pain, fatigue_now, pain_now), spasm, sleep, minutes, days, else_today)| Today {
+            fatigue,
+            pain,
+            fatigue_now,
+            pain_now,
+            spasm,
+            sleep,
+            minutes_since_medication: minutes,
+            days_since_injection: days,
+            else_today,
+        },
+    )
+}
+
+fn set_up() -> impl Strategy<Value = SetUp> {
+    let number = || option::of(proptest::num::i32::ANY);
+    let numbers = (number(), number(), number(), number(), number());
+    let connection = prop_oneof![
+        Just(Connection::Unknown),
+        Just(Connection::Direct),
+        ".*".prop_map(Connection::Through)
+    ];
+    let glasses = option::of(proptest::bool::ANY);
+    (vec(".*", 10), numbers, connection, glasses).prop_map(
+        |(
+            texts,
+            (forward_mm, right_mm, up_mm, tilt_degrees, turn_degrees),
+            connection,
+            glasses,
+        )| {
+            let text = |index: usize| texts[index].clone();
+            SetUp {
+                body_part: text(0),
+                seat: text(1),
+                trunk: text(2),
+                head: text(3),
+                arm: text(4),
+                splint: text(5),
+                glasses,
+                reference: text(6),
+                forward_mm,
+                right_mm,
+                up_mm,
+                tilt_degrees,
+                turn_degrees,
+                clamp_mark: text(7),
+                topper: text(8),
+                connection,
+                else_set_up: text(9),
+            }
+        },
+    )
+}
+
+fn site() -> impl Strategy<Value = SiteTrial> {
+    (".*", vec(option::of(proptest::bool::ANY), 5)).prop_map(|(body_part, answers)| SiteTrial {
+        body_part,
+        repeatable: answers[0],
+        comfortable: answers[1],
+        screen_in_view: answers[2],
+        sets_off_spasm: answers[3],
+        only_movement: answers[4],
+    })
+}
+
+fn path() -> impl Strategy<Value = Path> {
+    let kinds = vec![LayerKind::Stick, LayerKind::Hub, LayerKind::Host, LayerKind::Game];
+    let layer = (
+        select(kinds),
+        ".*",
+        option::of(proptest::num::f64::ANY),
+        proptest::bool::ANY,
+        proptest::bool::ANY,
+    )
+        .prop_map(|(kind, name, dead_zone, starts_at_zero, can_be_set)| Layer {
+            kind,
+            name,
+            dead_zone,
+            starts_at_zero,
+            can_be_set,
+        });
+    (vec(layer, 0..8), option::of(0..9usize)).prop_map(|(layers, named)| Path { layers, named })
+}
+
+fn own_game() -> impl Strategy<Value = OwnGame> {
+    let ten = || option::of(proptest::num::u8::ANY);
+    (option::of(proptest::num::u32::ANY), ten(), ten(), ".*").prop_map(
+        |(minutes, effort, comfort, changed_back)| OwnGame {
+            minutes,
+            effort,
+            comfort,
+            changed_back,
+        },
+    )
+}
+
+fn papers() -> impl Strategy<Value = Papers> {
+    let parts = vec![PaperPart::HandoverFirst, PaperPart::HandoverAsk, PaperPart::LetterGoal];
+    let edit = (select(parts), ".*").prop_map(|(part, text)| PaperText { part, text });
+    vec(edit, 0..4).prop_map(|edits| Papers { edits })
+}
+
+/// Everything in use.
+pub(crate) fn golden() -> Visit {
+    let text = |text: &str| text.to_owned();
+    Visit {
+        safety: Safety {
+            drive_off: true,
+            lines_clear: true,
+            stop: StopSignal { how: text("Looks away and closes both eyes"), tried: true },
+            holds: [Condition::PoorSensation].into(),
+            holds_not: [Condition::Seizures, Condition::CordInjury].into(),
+        },
+        support: Support {
+            helping: Some(Helping::Beside),
+            who: text("Sister"),
+            how: text("Steadies the elbow.\nPresses the key for the next task."),
+        },
+        consent: Consent {
+            who: text("The player"),
+            to: [ConsentTo::Measuring, ConsentTo::Keeping].into(),
+            given_epoch_ms: Some(1_770_000_000_001),
+            own_yes: Some(true),
+            own_words: text("Nodded twice"),
+        },
+        today: Today {
+            fatigue: Some(4),
+            pain: Some(1),
+            fatigue_now: Some(5),
+            pain_now: Some(1),
+            spasm: Some(Compared::Usual),
+            sleep: Some(Compared::Less),
+            minutes_since_medication: Some(90),
+            days_since_injection: Some(21),
+            else_today: text("New cushion"),
+        },
+        set_ups: vec![
+            SetUp { body_part: text("Left hand"), ..SetUp::default() },
+            SetUp {
+                body_part: text("Left hand"),
+                seat: text("Own wheelchair, tilted back a little"),
+                trunk: text("Lateral pads"),
+                head: text("Head rest"),
+                arm: text("Tray, foam under the forearm"),
+                splint: text("Wrist splint"),
+                glasses: Some(true),
+                reference: text("Front edge of the left arm rest"),
+                forward_mm: Some(40),
+                right_mm: Some(-25),
+                up_mm: Some(15),
+                tilt_degrees: Some(-10),
+                turn_degrees: Some(15),
+                clamp_mark: text("Second groove"),
+                topper: text("Sphere, 40 mm"),
+                connection: Connection::Through(text("A hub with two stick ports")),
+                else_set_up: text("Screen 70 cm away"),
+            },
+        ],
+        sites: vec![SiteTrial {
+            body_part: text("Chin"),
+            repeatable: Some(true),
+            comfortable: Some(false),
+            screen_in_view: Some(true),
+            sets_off_spasm: Some(false),
+            only_movement: Some(true),
+        }],
+        path: Path {
+            layers: vec![
+                Layer {
+                    kind: LayerKind::Hub,
+                    name: text("Hub"),
+                    dead_zone: Some(0.05),
+                    starts_at_zero: true,
+                    can_be_set: false,
+                },
+                Layer {
+                    kind: LayerKind::Game,
+                    name: text("Racing"),
+                    dead_zone: None,
+                    starts_at_zero: false,
+                    can_be_set: true,
+                },
+            ],
+            named: Some(1),
+        },
+        own_game: Some(OwnGame {
+            minutes: Some(5),
+            effort: Some(3),
+            comfort: Some(7),
+            changed_back: text("Sensitivity, it felt slow"),
+        }),
+        papers: Papers {
+            edits: vec![PaperText {
+                part: PaperPart::LetterGoal,
+                text: text("To play with my brother"),
+            }],
+        },
+    }
+}
