@@ -113,6 +113,8 @@ pub enum StickTrait {
     Force,
     /// Its directions are used as switches.
     Switches,
+    /// Breath moves it.
+    Breath,
 }
 
 /// A figure, or why there is none.

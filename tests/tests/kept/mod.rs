@@ -8,7 +8,7 @@ use fitting::estimate::{StickTrait, Sureness};
 use fitting::measure::AxisOddity;
 use fitting::position::Direction;
 use fitting::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, SwitchThresholds};
-use fitting::stick_kind::{Moves, StickKind};
+use fitting::stick_kind::{Mover, Moves, StickKind};
 use fitting::suggest::{FullThrowSource, Wish};
 use fitting::summary::{
     Answer, BusyFigures, BusyRestFigures, ButtonFigures, ChosenCurve, ChosenDirection,
@@ -312,7 +312,13 @@ fn stick_kind() -> impl Strategy<Value = StickKind> {
         centres_itself,
         force,
         switches,
+        ..StickKind::default()
     })
+}
+
+fn moved_kind() -> impl Strategy<Value = StickKind> {
+    let mover = proptest::sample::select(Mover::ALL.to_vec());
+    (stick_kind(), mover).prop_map(|(kind, mover)| StickKind { mover, ..kind })
 }
 
 fn effect() -> impl Strategy<Value = EffectFigures> {
@@ -439,7 +445,7 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
     let wish = (0.001..=160.0f64, 0.0..=1.0f64).prop_map(|(false_per_minute, most_lag_seconds)| {
         Wish { false_per_minute, most_lag_seconds }
     });
-    let stick = (device(), stick_kind());
+    let stick = (device(), moved_kind());
     let rest = (stick, practised(), wish, 0..=600u32, option::of(settings()), 0..100u32);
     (id(), 0..2_000_000_000_000u64, texts, rest, visit::any()).prop_map(
         |(
@@ -468,7 +474,13 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
 }
 
 fn odd_kind() -> StickKind {
-    StickKind { moves: Moves::OneAxis, centres_itself: false, force: true, switches: true }
+    StickKind {
+        moves: Moves::OneAxis,
+        centres_itself: false,
+        force: true,
+        switches: true,
+        mover: Mover::Chin,
+    }
 }
 
 /// The fitting of the golden file, every field in use.
@@ -636,7 +648,7 @@ pub(crate) fn fullest_summary() -> Summary {
         label: Some("𝄞".repeat(80)),
         practised: Some("p".repeat(24)),
         device: DeviceSeen { name: "𝄞".repeat(22), axes: 32, buttons: 32, standard: true },
-        stick_kind: odd_kind(),
+        stick_kind: StickKind { mover: Mover::default(), ..odd_kind() },
         minutes: 600,
         wish_false_per_minute: rate,
         wish_most_lag: moment,

@@ -4,7 +4,9 @@ use super::model::Model;
 use super::player::Player;
 use crate::Sample;
 use crate::measure::known;
-use crate::task::{Command, Known, Phase, Plan, READY_SECONDS, TaskKind, TaskRecord, TaskRun};
+use crate::task::{
+    Command, Known, PauseCause, Phase, Plan, READY_SECONDS, TaskKind, TaskRecord, TaskRun,
+};
 
 /// A helper who sees that nothing comes of a repetition goes on to the next one after this long,
 /// seconds: of a movement, and of a press.
@@ -36,6 +38,9 @@ pub fn play(model: Model, seed: u64, plan: &Plan, poll_seconds: f64) -> Vec<Task
             run.poll(now, change.as_ref());
             if view.phase == Phase::Ready && now >= begin_at {
                 run.command(now, Command::Begin);
+            }
+            if view.paused == Some(PauseCause::Breaths) {
+                run.command(now, Command::GoOn);
             }
             if let Some(effort) = player.effort(&view) {
                 run.command(now, Command::Effort(effort));

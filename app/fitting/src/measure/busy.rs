@@ -6,12 +6,10 @@ use super::windows::settled_path_of;
 use crate::task::{Meanwhile, TaskAsk, TaskRecord};
 use crate::{Position, Trace};
 
-/// All that can be done meanwhile, in the order in which it is told.
-const ALL: [Meanwhile; 3] = [Meanwhile::Talking, Meanwhile::Watching, Meanwhile::Pressing];
-
 /// The settled path of each kind of busy rest that was recorded, absolute, on a clock of its own.
 pub(crate) fn busy_paths(records: &[TaskRecord]) -> Vec<(Meanwhile, Trace)> {
-    ALL.into_iter()
+    Meanwhile::ALL
+        .into_iter()
         .map(|wanted| {
             let does = |record: &TaskRecord| matches!(record.ask, TaskAsk::BusyRest { meanwhile, .. } if meanwhile == wanted);
             (wanted, records.iter().any(does), settled_path_of(records, does))

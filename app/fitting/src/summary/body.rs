@@ -9,9 +9,10 @@ use super::grid::{Degrees, Exponent, Grid, Moment, PerMinute, Seconds, Share, Sp
 use super::{Answer, ChosenSettings, DeviceSeen, Envelope, Figure, Interval};
 use crate::estimate::Sureness;
 use crate::statistics::order::sort_few;
+use crate::stick_kind::Moves;
 use crate::suggest::FullThrowSource;
 use crate::{Direction, Position, StickKind};
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Serialize, Serializer};
 
 /// The most directions, and the most hold levels, of a summary.
 pub(super) const MOST_LISTED: usize = 8;
@@ -28,6 +29,19 @@ pub(super) const MOST_NAME_BYTES: usize = 88;
 /// link. Two summaries are equal when their [`Summary::canonical`] forms are.
 pub type Summary = Envelope<SummaryBody>;
 
+/// A kind of stick as a summary tells it.
+fn without_mover<S: Serializer>(kind: &StickKind, serializer: S) -> Result<S::Ok, S::Error> {
+    #[derive(Serialize)]
+    struct Told {
+        moves: Moves,
+        centres_itself: bool,
+        force: bool,
+        switches: bool,
+    }
+    let StickKind { moves, centres_itself, force, switches, mover: _ } = *kind;
+    Told { moves, centres_itself, force, switches }.serialize(serializer)
+}
+
 /// What a fitting came to. Notes and recordings are never part of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -38,7 +52,8 @@ pub struct SummaryBody {
     pub practised: Option<String>,
     /// The stick. Its name may be cut shorter than in the fitting.
     pub device: DeviceSeen,
-    /// What kind of stick it is.
+    /// What kind of stick it is; what moves it stays with the fitting.
+    #[serde(serialize_with = "without_mover")]
     pub stick_kind: StickKind,
     /// How many minutes were planned.
     pub minutes: u32,

@@ -13,6 +13,7 @@ use super::{
 };
 use crate::measure::{Measures, RestMeasures};
 use crate::statistics::order::sort_few;
+use crate::stick_kind::{Mover, StickKind};
 use crate::suggest::{CurveAdvice, DeadZoneAdvice, Effect, FullThrowAdvice, Suggestions};
 use crate::{Direction, Settings};
 
@@ -53,7 +54,7 @@ impl Summary {
                 name: at_most_bytes(&tidied.device.name, MOST_NAME_BYTES).trim_end().to_owned(),
                 ..tidied.device.clone()
             },
-            stick_kind: tidied.stick_kind,
+            stick_kind: StickKind { mover: Mover::default(), ..tidied.stick_kind },
             minutes: tidied.minutes,
             wish_false_per_minute: PerMinute::of(tidied.wish.false_per_minute),
             wish_most_lag: Moment::of(tidied.wish.most_lag_seconds),

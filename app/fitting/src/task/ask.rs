@@ -42,6 +42,10 @@ pub enum Meanwhile {
     Watching,
     /// Presses another button or switch.
     Pressing,
+    /// Breathes in and out deeply, without haste.
+    Breathing,
+    /// Swallows now and then.
+    Swallowing,
 }
 
 /// How a button is to be pressed.
@@ -125,6 +129,12 @@ pub enum TaskAsk {
         /// How many rounds of every button and way.
         rounds: usize,
     },
+}
+
+impl Meanwhile {
+    /// All that can be done meanwhile, in the order in which it is told.
+    pub const ALL: [Self; 5] =
+        [Self::Talking, Self::Watching, Self::Pressing, Self::Breathing, Self::Swallowing];
 }
 
 impl TaskKind {

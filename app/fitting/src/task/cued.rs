@@ -6,8 +6,9 @@ mod told;
 use super::cue::{Cue, What, cues};
 use super::pace::Pace;
 use super::watch::{Held, Watch};
-use super::{Known, MarkReason, Outcome, Push, Repetition, TaskAsk};
+use super::{Known, MarkReason, Outcome, PressAsk, Push, Repetition, TaskAsk};
 use crate::Span;
+use crate::stick_kind::Mover;
 use rand_core::Rng;
 use rand_pcg::Pcg32;
 use std::collections::VecDeque;
@@ -52,7 +53,11 @@ impl Cued {
     /// The machine for a task whose numbers are in range; one that asks for nothing one after
     /// another has nothing to cue.
     pub(super) fn new(ask: &TaskAsk, known: Known) -> Self {
-        let queue = cues(ask);
+        let mut queue = cues(ask);
+        if known.kind.mover == Mover::Breath {
+            // No breath is kept up for a press.
+            queue.retain(|cue| !matches!(cue.what, What::Press { press: PressAsk::Long, .. }));
+        }
         Self {
             repetitions: Vec::new(),
             asked: Vec::new(),

@@ -2,7 +2,7 @@
 
 use super::cue::each;
 use super::{Meanwhile, TaskAsk, TaskKind};
-use crate::stick_kind::Moves;
+use crate::stick_kind::{LONGEST_BREATH_SECONDS, Mover, Moves};
 use crate::{AxisPick, Direction, StickAxes, StickKind};
 
 /// The most rounds that fewer directions are made up for with.
@@ -74,10 +74,11 @@ impl TaskAsk {
         .sound()
     }
 
-    /// This task as it suits a stick of this kind, or `None` where it does not apply: longer and
-    /// shorter holds with directions used as switches, and the way back of a stick that does not
-    /// centre itself. Fewer directions are asked for in more rounds (up to eight), so that about
-    /// as much is known in the end.
+    /// This task as it suits a stick of this kind, or `None` where it does not apply
+    /// ([`StickKind::lacks`] says why). Fewer directions are asked for in more rounds (up to
+    /// eight), so that about as much is known in the end. With breath a hold lasts at most
+    /// [`LONGEST_BREATH_SECONDS`]; where chin, lip or breath moves the stick, a busy rest for
+    /// which something else was meant is one with what moves the face.
     #[must_use]
     pub fn for_stick(self, kind: StickKind, axes: StickAxes) -> Option<Self> {
         let fewer = |directions: Vec<Direction>, rounds: usize| {
@@ -90,26 +91,35 @@ impl TaskAsk {
             };
             (fewer, rounds)
         };
+        if kind.lacks(self.kind()).is_some() {
+            return None;
+        }
         match self {
             Self::HandsOff { .. }
             | Self::QuietRest { .. }
-            | Self::BusyRest { .. }
             | Self::FreeMovement { .. }
             | Self::Presses { .. } => Some(self),
+            Self::BusyRest { seconds, meanwhile } => {
+                let suits = kind.mover.meanwhile();
+                let meanwhile = if suits.contains(&meanwhile) { meanwhile } else { suits[0] };
+                Some(Self::BusyRest { seconds, meanwhile })
+            }
             Self::Reach { directions, rounds } => {
                 let (directions, rounds) = fewer(directions, rounds);
                 Some(Self::Reach { directions, rounds })
             }
-            Self::Hold { .. } | Self::Sustained { .. } if kind.switches => None,
             Self::Hold { directions, levels, rounds, seconds } => {
                 let (directions, rounds) = fewer(directions, rounds);
+                let seconds = match kind.mover {
+                    Mover::Breath => seconds.min(LONGEST_BREATH_SECONDS),
+                    Mover::Limb | Mover::Chin | Mover::Lip => seconds,
+                };
                 Some(Self::Hold { directions, levels, rounds, seconds })
             }
             Self::Sustained { directions, level, seconds } => {
                 let directions = directions_for(kind, axes, &directions);
                 Some(Self::Sustained { directions, level, seconds })
             }
-            Self::Return { .. } if !kind.centres_itself => None,
             Self::Return { directions, level, rounds } => {
                 let (directions, rounds) = fewer(directions, rounds);
                 Some(Self::Return { directions, level, rounds })
@@ -210,5 +220,86 @@ mod tests {
         }
         let presses = TaskAsk::usual(TaskKind::Presses, &[2, 0, 2, usize::MAX]);
         assert_eq!(presses, TaskAsk::Presses { buttons: vec![2, 0], rounds: 3 });
+    }
+
+    /// Every kind of stick with every mover.
+    fn all_kinds() -> Vec<StickKind> {
+        let mut kinds = Vec::new();
+        for moves in [Moves::TwoAxes, Moves::OneAxis, Moves::OneWay] {
+            for mover in Mover::ALL {
+                for bits in 0..8_u8 {
+                    let is = |bit: u8| bits & bit != 0;
+                    let (centres_itself, force, switches) = (is(1), is(2), is(4));
+                    kinds.push(StickKind { moves, centres_itself, force, switches, mover });
+                }
+            }
+        }
+        kinds
+    }
+
+    /// What each task says to each kind of stick: asked, or why not.
+    #[test]
+    fn every_task_suits_every_kind_or_says_why_not() {
+        use crate::StickTrait::{Breath, NotSelfCentring, Switches};
+        for kind in all_kinds() {
+            for task in TaskKind::ALL {
+                let why = match task {
+                    TaskKind::HandsOff
+                    | TaskKind::QuietRest
+                    | TaskKind::BusyRest
+                    | TaskKind::FreeMovement
+                    | TaskKind::Reach
+                    | TaskKind::Presses => None,
+                    TaskKind::Hold => kind.switches.then_some(Switches),
+                    TaskKind::Sustained if kind.switches => Some(Switches),
+                    TaskKind::Sustained => (kind.mover == Mover::Breath).then_some(Breath),
+                    TaskKind::Return => (!kind.centres_itself).then_some(NotSelfCentring),
+                };
+                assert_eq!(kind.lacks(task), why, "{task:?} {kind:?}");
+                for axes in [StickAxes::default(), FLAT, upright(true)] {
+                    let usual = TaskAsk::usual(task, &[0, 1]);
+                    let Some(ask) = usual.clone().for_stick(kind, axes) else {
+                        assert!(why.is_some(), "{task:?} {kind:?}");
+                        continue;
+                    };
+                    assert!(why.is_none(), "{task:?} {kind:?}");
+                    assert_eq!(ask.kind(), task);
+                    assert_eq!(ask.clone().for_stick(kind, axes), Some(ask.clone()), "settled");
+                    let limit = if kind.mover == Mover::Breath { 3.0 } else { 60.0 };
+                    match ask {
+                        TaskAsk::Reach { directions, rounds }
+                        | TaskAsk::Return { directions, rounds, .. } => {
+                            assert_eq!(directions, directions_for(kind, axes, &directions));
+                            assert!(!directions.is_empty() && (3..=8).contains(&rounds));
+                        }
+                        TaskAsk::Hold { directions, seconds, .. }
+                        | TaskAsk::Sustained { directions, seconds, .. } => {
+                            assert_eq!(directions, directions_for(kind, axes, &directions));
+                            assert!(!directions.is_empty() && seconds <= limit);
+                        }
+                        TaskAsk::BusyRest { meanwhile, .. } => {
+                            assert!(kind.mover.meanwhile().contains(&meanwhile));
+                        }
+                        other => assert_eq!(other, usual),
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_longer_hold_of_breath_is_cut_and_pressing_becomes_what_moves_the_face() {
+        let breath = StickKind { mover: Mover::Breath, ..StickKind::default() };
+        let hold =
+            TaskAsk::Hold { directions: vec![Right], levels: vec![0.5], rounds: 1, seconds: 8.0 };
+        match hold.for_stick(breath, FLAT) {
+            Some(TaskAsk::Hold { seconds, .. }) => assert_eq!(seconds, LONGEST_BREATH_SECONDS),
+            other => panic!("{other:?}"),
+        }
+        let pressing = TaskAsk::BusyRest { seconds: 30.0, meanwhile: Meanwhile::Pressing };
+        let chin = StickKind { mover: Mover::Chin, ..StickKind::default() };
+        let swallowing = TaskAsk::BusyRest { seconds: 30.0, meanwhile: Meanwhile::Swallowing };
+        assert_eq!(pressing.clone().for_stick(chin, FLAT), Some(swallowing));
+        assert_eq!(pressing.clone().for_stick(StickKind::default(), FLAT), Some(pressing));
     }
 }

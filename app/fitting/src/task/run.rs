@@ -1,15 +1,18 @@
 //! A task while it runs.
 
+mod breaths;
 mod outside;
 mod show;
 mod steps;
 
+use self::breaths::Breaths;
 use self::outside::{LARGEST_AXIS, refill, sound};
 use super::cued::Cued;
 use super::rest::Rest;
 use super::stop::PRESSED;
 use super::watch::Held;
 use super::{Command, Known, PauseCause, Phase, Repetition, TaskAsk, TaskKind, TaskRecord};
+use crate::stick_kind::Mover;
 use crate::{Recording, Sample, Span, StickAxes};
 
 /// A poll this much earlier than the one before means that the clock was set back, seconds; less
@@ -51,6 +54,7 @@ pub struct TaskRun {
     over: bool,
     muscle_seconds: f64,
     muscle_since_pause: f64,
+    breaths: Breaths,
     work: Work,
 }
 
@@ -93,6 +97,7 @@ impl TaskRun {
             over: false,
             muscle_seconds: 0.0,
             muscle_since_pause: 0.0,
+            breaths: Breaths::default(),
             work,
         };
         run.take(first, now);
@@ -116,6 +121,7 @@ impl TaskRun {
         }
         self.recording.poll(self.now, change.map(|_| &self.latest));
         self.pass(before, self.now, held);
+        self.rest_after_breaths();
     }
 
     /// Does what the page was told.
@@ -252,6 +258,9 @@ impl TaskRun {
             self.muscle_seconds += seconds;
             self.muscle_since_pause += seconds;
         }
+        if is_work {
+            self.breaths.hold_for(before, now, is_out || held.any_down);
+        }
         match &mut self.work {
             Work::Rest(rest) => {
                 if rest.pass(before, now, is_out) {
@@ -270,6 +279,18 @@ impl TaskRun {
                     self.phase = Phase::Doing;
                 }
             }
+        }
+    }
+
+    /// After some breath actions the task rests by itself, between two repetitions, or in the
+    /// midst of free movement; one command goes on.
+    fn rest_after_breaths(&mut self) {
+        let between = match self.work {
+            Work::Rest(_) => self.phase == Phase::Doing,
+            Work::Cued(_) => self.phase == Phase::Between,
+        };
+        if self.known.kind.mover == Mover::Breath && between && self.breaths.is_rest_due(self.now) {
+            self.pause(PauseCause::Breaths);
         }
     }
 

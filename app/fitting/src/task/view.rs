@@ -12,6 +12,8 @@ pub enum PauseCause {
     DeviceGone,
     /// The page was hidden.
     PageHidden,
+    /// So many breath actions were made that a rest is due: any moment after it goes on.
+    Breaths,
 }
 
 /// What the page may tell a running task.

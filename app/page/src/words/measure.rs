@@ -159,6 +159,8 @@ pub const fn meanwhile(meanwhile: Meanwhile) -> &'static str {
         Meanwhile::Talking => "talking",
         Meanwhile::Watching => "watching something that moves",
         Meanwhile::Pressing => "pressing something else",
+        Meanwhile::Breathing => "breathing in and out, without haste",
+        Meanwhile::Swallowing => "swallowing now and then",
     }
 }
 
@@ -330,6 +332,11 @@ pub const fn paused(cause: PauseCause) -> &'static str {
             "The stick is gone. What there is is kept; plug it in again and go on."
         }
         PauseCause::PageHidden => "Paused while the page was out of sight.",
+        PauseCause::Breaths => {
+            "Five breath actions: rest and breathe as usual. Go on when you like. Dizzy, tingling \
+             or short of breath: stop here for today. Five and then a rest is common practice; \
+             there is no source for the number."
+        }
     }
 }
 

@@ -46,6 +46,7 @@ const fn not_for(what: StickTrait) -> &'static str {
         StickTrait::NotSelfCentring => "Does not apply: the stick does not centre itself.",
         StickTrait::Force => "Does not apply: the stick answers to force and hardly moves.",
         StickTrait::Switches => "Does not apply: its directions are used as switches.",
+        StickTrait::Breath => "Does not apply: no breath is held for long.",
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::{Trouble, Wrong};
 use fitting::estimate::StickTrait;
-use fitting::stick_kind::Moves;
+use fitting::stick_kind::{Mover, Moves};
 use fitting::summary::plain_text;
 use fitting::task::{Known, KnownReach, Meanwhile, Repetition, TaskAsk, TaskKind, TaskRecord};
 use fitting::{AxisPick, Direction, Position, Recording, Span, StickAxes, StickKind};
@@ -106,7 +106,8 @@ impl Keys {
             }
             "task" => self.task = Some(at.one_of(value, "the name of a task")?),
             "meanwhile" => {
-                self.meanwhile = Some(at.one_of(value, "talking, watching or pressing")?);
+                self.meanwhile =
+                    Some(at.one_of(value, "talking, watching, pressing, breathing or swallowing")?);
             }
             "directions" => {
                 let one = |name| at.one_of(name, "the name of a direction");
@@ -277,6 +278,7 @@ fn stick_kind(at: Place<'_>, text: &str) -> Result<StickKind, Trouble> {
             StickTrait::NotSelfCentring => kind.centres_itself = false,
             StickTrait::Force => kind.force = true,
             StickTrait::Switches => kind.switches = true,
+            StickTrait::Breath => kind.mover = Mover::Breath,
         }
     }
     Ok(kind)

@@ -39,6 +39,7 @@ impl TaskRun {
                 }
             }
             self.muscle_since_pause = 0.0;
+            self.breaths.rested();
         }
         // A device that went away outweighs what was there before: going on needs it back.
         if self.paused != Some(PauseCause::DeviceGone) {
