@@ -1,7 +1,8 @@
 //! Whatever a visit can be, and one with everything in use.
 
+use fitting::settings::Shape;
 use fitting::visit::{
-    Compared, Condition, Connection, Consent, ConsentTo, Helping, Layer, LayerKind, OwnGame,
+    Compared, Condition, Connection, Consent, ConsentTo, Felt, Helping, Layer, LayerKind, OwnGame,
     PaperPart, PaperText, Papers, Path, Safety, SetUp, SiteTrial, StopSignal, Support, Today,
     Visit,
 };
@@ -127,30 +128,42 @@ fn site() -> impl Strategy<Value = SiteTrial> {
 
 fn path() -> impl Strategy<Value = Path> {
     let kinds = vec![LayerKind::Stick, LayerKind::Hub, LayerKind::Host, LayerKind::Game];
-    let layer = (
-        select(kinds),
-        ".*",
-        option::of(proptest::num::f64::ANY),
-        proptest::bool::ANY,
-        proptest::bool::ANY,
-    )
-        .prop_map(|(kind, name, dead_zone, starts_at_zero, can_be_set)| Layer {
+    let any_number = || proptest::num::f64::ANY;
+    let does = (option::of(any_number()), any_number(), any_number(), option::of(any_number()));
+    let flags = (proptest::bool::ANY, proptest::bool::ANY, proptest::bool::ANY);
+    let layer = (select(kinds), ".*", does, flags).prop_map(
+        |(
             kind,
             name,
-            dead_zone,
-            starts_at_zero,
-            can_be_set,
-        });
+            (dead_zone, full_throw, exponent, step),
+            (starts_at_zero, can_be_set, round),
+        )| {
+            let shape = if round { Shape::Radial } else { Shape::PerAxis };
+            Layer {
+                kind,
+                name,
+                dead_zone,
+                starts_at_zero,
+                shape,
+                full_throw,
+                exponent,
+                step,
+                can_be_set,
+            }
+        },
+    );
     (vec(layer, 0..8), option::of(0..9usize)).prop_map(|(layers, named)| Path { layers, named })
 }
 
 fn own_game() -> impl Strategy<Value = OwnGame> {
     let ten = || option::of(proptest::num::u8::ANY);
-    (option::of(proptest::num::u32::ANY), ten(), ten(), ".*").prop_map(
-        |(minutes, effort, comfort, changed_back)| OwnGame {
+    let felt = btree_set(select(Felt::ALL.to_vec()), 0..9);
+    (option::of(proptest::num::u32::ANY), ten(), ten(), felt, ".*").prop_map(
+        |(minutes, effort, comfort, felt, changed_back)| OwnGame {
             minutes,
             effort,
             comfort,
+            felt,
             changed_back,
         },
     )
@@ -232,15 +245,19 @@ pub(crate) fn golden() -> Visit {
                     kind: LayerKind::Hub,
                     name: text("Hub"),
                     dead_zone: Some(0.05),
-                    starts_at_zero: true,
+                    full_throw: 0.95,
                     can_be_set: false,
+                    ..Layer::default()
                 },
                 Layer {
                     kind: LayerKind::Game,
                     name: text("Racing"),
                     dead_zone: None,
                     starts_at_zero: false,
-                    can_be_set: true,
+                    shape: Shape::PerAxis,
+                    exponent: 1.25,
+                    step: Some(0.05),
+                    ..Layer::default()
                 },
             ],
             named: Some(1),
@@ -249,6 +266,7 @@ pub(crate) fn golden() -> Visit {
             minutes: Some(5),
             effort: Some(3),
             comfort: Some(7),
+            felt: [Felt::TooSlow, Felt::MovesByItself].into(),
             changed_back: text("Sensitivity, it felt slow"),
         }),
         papers: Papers {

@@ -7,6 +7,7 @@ pub mod direction;
 mod effect;
 mod full_throw;
 mod host;
+pub mod layers;
 mod recorded;
 mod seen;
 mod smoothing;

@@ -16,9 +16,9 @@ mod support;
 mod today;
 
 pub use consent::{Consent, ConsentTo};
-pub use own_game::OwnGame;
+pub use own_game::{Felt, OwnGame};
 pub use papers::{PaperPart, PaperText, Papers};
-pub use path::{Layer, LayerKind, Path};
+pub use path::{Layer, LayerKind, MOST_LAYERS, Path};
 pub use safety::{Condition, Safety, StopSignal};
 pub use set_up::{Connection, SetUp};
 pub use site::{MOST_SITES, SiteTrial};
