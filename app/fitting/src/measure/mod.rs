@@ -10,6 +10,7 @@ mod free;
 pub mod hold;
 mod known;
 pub mod map;
+mod noticed;
 mod plateau;
 pub mod polar;
 mod presses;
@@ -34,6 +35,7 @@ pub(crate) mod test_records;
 mod truth_tests;
 
 pub use known::{known, visit_centre};
+pub use noticed::{Evidence, Noticed, notice};
 
 use crate::estimate::{Measured, NotEnough};
 use crate::statistics::tails::Tail;

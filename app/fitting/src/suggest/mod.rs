@@ -8,6 +8,7 @@ mod effect;
 mod full_throw;
 mod host;
 pub mod layers;
+pub mod own_game;
 mod recorded;
 mod seen;
 mod smoothing;

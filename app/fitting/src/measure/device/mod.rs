@@ -5,7 +5,7 @@ mod drift;
 pub mod gate;
 mod middle;
 mod pace;
-mod step;
+pub(super) mod step;
 
 #[cfg(test)]
 mod tests;
@@ -22,7 +22,7 @@ use crate::{Position, Span, Trace};
 /// The least hands off from which anything is said, seconds.
 const LEAST_HANDS_OFF_SECONDS: f64 = 3.0;
 /// Values this close are the same: single precision on the way leaves such differences.
-const SAME_VALUE: f64 = 1e-6;
+pub(super) const SAME_VALUE: f64 = 1e-6;
 
 /// The standard deviation of an evenly spread rounding error of one step: step / sqrt(12)
 /// (Bennett, *Bell System Technical Journal* 27 (1948) 446, from memory).

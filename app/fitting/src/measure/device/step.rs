@@ -16,7 +16,10 @@ const ONE_STEP_SHARE: f64 = 0.1;
 const STEP_SLACK: f64 = 0.1;
 
 /// Every value of one of the stick's axes, in order of time.
-pub(super) fn axis_values(record: &TaskRecord, which: usize) -> impl Iterator<Item = f64> + '_ {
+pub(in crate::measure) fn axis_values(
+    record: &TaskRecord,
+    which: usize,
+) -> impl Iterator<Item = f64> + '_ {
     let pick = if which == 0 { record.axes.horizontal } else { record.axes.vertical };
     record
         .recording
