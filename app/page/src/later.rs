@@ -10,6 +10,7 @@
 // in the page where that is allowed.
 #![allow(unsafe_code, reason = "the macro that splits the program declares foreign functions")]
 
+use crate::parts::kind::KindChoice;
 use crate::screens::{HandOver, Kept, Measure, SettingsScreen, Shared, TryIt};
 use crate::state::App;
 use leptos::prelude::*;
@@ -31,6 +32,8 @@ pub struct Later {
     pub analyse: fn(App),
     /// Keeps the fitting and those of its records that are not kept yet.
     pub keep: fn(App),
+    /// What kind of stick it is, on the screen of sticks.
+    pub kind: fn() -> AnyView,
     /// Screen.
     pub measure: fn() -> AnyView,
     /// Screen.
@@ -49,6 +52,7 @@ static LATER: Later = Later {
     open_store: App::open_store_now,
     analyse: App::analyse_now,
     keep: App::keep_now,
+    kind: || view! { <KindChoice/> }.into_any(),
     measure: || view! { <Measure/> }.into_any(),
     settings: || view! { <SettingsScreen/> }.into_any(),
     try_it: || view! { <TryIt/> }.into_any(),

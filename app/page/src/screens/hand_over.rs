@@ -2,6 +2,7 @@
 
 use crate::errors::Trouble;
 use crate::parts::live::{part, text as live_text};
+use crate::parts::path::on_sheet;
 use crate::parts::{file, sheet::Sheet};
 use crate::route::{Screen, go};
 use crate::state::{App, Saved};
@@ -34,6 +35,7 @@ pub fn HandOver() -> impl IntoView {
                 </div>
                 <Link summary=summary.clone()/>
                 <Sheet summary/>
+                {on_sheet(app)}
             }.into_any(),
         }}
     }

@@ -2,14 +2,13 @@
 
 use super::task::Task;
 use crate::parts::frame::mend_focus;
+use crate::parts::kind::{DoesNotApply, KindChoice, Proposals};
 use crate::parts::layers::Layers;
-use crate::parts::live::{part, text, when, yes};
+use crate::parts::live::{part, text, when};
 use crate::parts::practice_field::PracticeField;
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::measure as words;
-use fitting::StickKind;
-use fitting::stick_kind::Moves;
 use fitting::task::{Plan, TaskAsk, TaskKind};
 use leptos::prelude::*;
 
@@ -72,7 +71,7 @@ fn Choose() -> impl IntoView {
         <h1 tabindex="-1">{words::TITLE}</h1>
         <p>{words::CHOOSE}</p>
         <div class="choices">{part(choices)}</div>
-        <Kind/>
+        <KindChoice/>
     }
 }
 
@@ -110,6 +109,7 @@ fn MoreTasks() -> impl IntoView {
             <summary>{words::MORE_TASKS}</summary>
             <p class="soft">{words::MORE_TASKS_TEXT}</p>
             <ul class="plan">{part(rows)}</ul>
+            <DoesNotApply/>
         </details>
     }
 }
@@ -134,53 +134,6 @@ fn extra_row(app: App, ask: TaskAsk) -> impl IntoView + use<> {
     }
 }
 
-/// What kind of stick it is, as far as measures depend on it.
-#[component]
-fn Kind() -> impl IntoView {
-    let app = App::of_context();
-    let kind = app.kind;
-    let moves = move |event| {
-        kind.update(|kind| {
-            kind.moves = match event_target_value(&event).as_str() {
-                "one_axis" => Moves::OneAxis,
-                "one_way" => Moves::OneWay,
-                _ => Moves::TwoAxes,
-            };
-        });
-    };
-    let options = [
-        ("two_axes", Moves::TwoAxes, words::KIND_TWO),
-        ("one_axis", Moves::OneAxis, words::KIND_ONE_AXIS),
-        ("one_way", Moves::OneWay, words::KIND_ONE_WAY),
-    ]
-    .map(|(value, moves, text)| {
-        view! { <option value=value selected=yes(move || kind.get().moves == moves)>{text}</option> }
-    })
-    .collect_view();
-    let tick = |text: &'static str, is: fn(&StickKind) -> bool, set: fn(&mut StickKind, bool)| {
-        view! {
-            <label class="tick">
-                <input
-                    type="checkbox"
-                    prop:checked=yes(move || is(&kind.get()))
-                    on:change=move |event| kind.update(|kind| set(kind, event_target_checked(&event)))
-                />
-                <span>{text}</span>
-            </label>
-        }
-    };
-    view! {
-        <details>
-            <summary>{words::KIND}</summary>
-            <p class="soft">{words::KIND_TEXT}</p>
-            <p><label>{words::KIND_MOVES} " " <select on:change=moves>{options}</select></label></p>
-            {tick(words::KIND_STAYS, |kind| !kind.centres_itself, |kind, is| kind.centres_itself = !is)}
-            {tick(words::KIND_FORCE, |kind| kind.force, |kind, is| kind.force = is)}
-            {tick(words::KIND_SWITCHES, |kind| kind.switches, |kind, is| kind.switches = is)}
-        </details>
-    }
-}
-
 /// The plan: what is done, what comes next.
 #[component]
 fn PlanView() -> impl IntoView {
@@ -200,6 +153,7 @@ fn PlanView() -> impl IntoView {
         <div>
         <h1 tabindex="-1">{text(move || if all_done() { words::ALL_DONE } else { words::PLAN }.to_owned())}</h1>
         {when(all_done, || view! { <p>{words::ALL_DONE_TEXT}</p> }.into_any())}
+        <Proposals/>
         <ul class="plan">{part(rows)}</ul>
         <div class="controls">
             {part(move || match next() {

@@ -5,6 +5,7 @@ use crate::parts::curve_plot::CurvePlot;
 use crate::parts::frame::mend_focus;
 use crate::parts::layers::Layers;
 use crate::parts::live::{effect, part, when, yes};
+use crate::parts::path::PathSection;
 use crate::parts::practice_field::PracticeField;
 use crate::parts::rate_plot::RatePlot;
 use crate::parts::setting::{Range, Said, Setting};
@@ -98,6 +99,7 @@ fn Settings() -> impl IntoView {
                 </div>
                 <Judged outcome/>
                 <Host/>
+                <PathSection/>
             </div>
         </div>
     }

@@ -8,9 +8,10 @@ use crate::parts::live::{attribute, effect, part, text, when, yes};
 use crate::parts::practice_field::PracticeField;
 use crate::route::{Screen, go};
 use crate::state::App;
-use crate::words::{number, people, stick as words};
+use crate::words::{kind as kind_words, number, people, stick as words};
 use device::stick_finder::{CircleFinder, Finding, Found};
 use fitting::invented::Invented;
+use fitting::stick_kind::Moves;
 use fitting::{AxisPick, Sample};
 use leptos::prelude::*;
 
@@ -125,6 +126,7 @@ fn LiveView() -> impl IntoView {
                     {words::NEXT}
                 </button>
             </div>
+            {part(move || app.later.get().map(|later| (later.kind)()).into_any())}
             <Figures/>
             <Finder/>
         }
@@ -271,6 +273,12 @@ fn Finder() -> impl IntoView {
         looks.track();
         mend_focus();
     });
+    let one_axis = move || {
+        !looks.get()
+            && app.kind.get().moves == Moves::TwoAxes
+            && finding
+                .with(|finding| finding.as_ref().is_some_and(|one| one.found == Found::OneAxis))
+    };
     let said = move || {
         finding.with(|finding| {
             finding.as_ref().map(|finding| match (looks.get(), finding.found) {
@@ -290,6 +298,12 @@ fn Finder() -> impl IntoView {
             <p>{words::FIND_HELP}</p>
             <p role="status">{text(move || said().unwrap_or_default())}</p>
             <div class="controls">
+                {when(one_axis, move || view! {
+                    <button type="button" on:click=move |_| {
+                        app.kind.update(|kind| kind.moves = Moves::OneAxis);
+                        mend_focus();
+                    }>{kind_words::ONE_AXIS_TAKE}</button>
+                }.into_any())}
                 {part(move || if looks.get() {
                     view! { <button type="button" on:click=stop>{words::FIND_STOP}</button> }.into_any()
                 } else {

@@ -4,6 +4,7 @@ use crate::parts::bars::{Bar, Bars};
 use crate::parts::field::{Field, Live, described};
 use crate::parts::layers::Layers;
 use crate::parts::live::{effect, text, when};
+use crate::parts::own_game::OwnGameSection;
 use crate::parts::practice_field::PracticeField;
 use crate::state::App;
 use crate::words::{hand_over as words, number, stick as stick_words};
@@ -85,5 +86,6 @@ pub fn TryIt() -> impl IntoView {
             </section>
         </div>
         <p class="caution">{words::TRY_CLAIM}</p>
+        <OwnGameSection/>
     }
 }

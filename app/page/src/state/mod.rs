@@ -22,7 +22,7 @@ use fitting::suggest::Wish;
 use fitting::summary::{Envelope, FittingBody};
 use fitting::task::{Plan, TaskRecord};
 use fitting::visit::Visit;
-use fitting::{StickAxes, StickKind};
+use fitting::{StickAxes, StickKind, StickTrait};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -79,6 +79,8 @@ pub struct App {
     pub checks: RwSignal<[bool; 3]>,
     /// What belongs to the visit and is no measurement.
     pub visit: RwSignal<Visit>,
+    /// Proposals about the kind of stick that were answered with no.
+    pub declined: RwSignal<Vec<StickTrait>>,
 }
 
 impl App {
@@ -110,6 +112,7 @@ impl App {
             other_device_stops: RwSignal::new(false),
             checks: RwSignal::new([false; 3]),
             visit: RwSignal::new(Visit::default()),
+            declined: RwSignal::new(Vec::new()),
         };
         app.open_store_when_needed();
         request_animation_frame(move || app.load_later());
@@ -197,11 +200,18 @@ impl App {
         }
     }
 
+    /// Changes what belongs to the visit, and keeps it.
+    pub fn change_visit(self, change: impl FnOnce(&mut Visit)) {
+        self.visit.update(change);
+        self.keep_fitting();
+    }
+
     /// Begins a new fitting; what was kept stays kept.
     pub fn begin_anew(self) {
         self.session.leave(self.input);
         self.label.set(String::new());
         self.visit.set(Visit::default());
+        self.declined.set(Vec::new());
         self.kept.set(None);
         self.plan.set(None);
         self.records.set(Rc::new(Vec::new()));
@@ -241,7 +251,8 @@ impl App {
             self.begin_anew();
         }
         self.axes.set(StickAxes::default());
-        self.kind.set(StickKind::default());
+        // What moves the stick is the person's, whichever stick it is.
+        self.kind.update(|kind| *kind = StickKind { mover: kind.mover, ..StickKind::default() });
     }
 
     /// Whether the chosen source is what this fitting was recorded with, as far as its name and

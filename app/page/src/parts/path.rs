@@ -1,0 +1,339 @@
+//! What lies between the stick and the game, and the numbers for one layer of it.
+
+use super::frame::mend_focus;
+use super::live::{attribute, part, text, when, yes};
+use crate::screens::advice;
+use crate::state::App;
+use crate::words::{host as host_words, layers as words, number};
+use fitting::Settings;
+use fitting::settings::Shape;
+use fitting::suggest::layers::{LayerAdvice, for_path, found_by_moving};
+use fitting::visit::{Layer, LayerKind, MOST_LAYERS, Path};
+use leptos::prelude::*;
+
+/// The section on the screen of settings.
+#[component]
+pub fn PathSection() -> impl IntoView {
+    let app = App::of_context();
+    let count = Memo::new(move |_| app.visit.with(|visit| visit.path.layers.len()));
+    let add = words::KINDS
+        .map(|kind| {
+            let full = yes(move || count.get() >= MOST_LAYERS);
+            view! {
+                <button type="button" disabled=full on:click=move |_| add_layer(app, kind)>
+                    {words::kind(kind)}
+                </button>
+            }
+        })
+        .collect_view();
+    view! {
+        <section class="card" aria-labelledby="path">
+            <h2 id="path">{words::TITLE}</h2>
+            <p>{words::TEXT} " " <span class="soft">{words::MEASURED_THROUGH}</span></p>
+            {when(move || count.get() == 0, || view! { <p>{words::DIRECT}</p> }.into_any())}
+            {part(move || (0..count.get()).map(|place| layer(app, place)).collect_view().into_any())}
+            <p id="path-add">{words::ADD}</p>
+            <div class="controls" role="group" aria-labelledby="path-add">{add}</div>
+            {part(move || app.visit.with(|visit| {
+                (!visit.path.layers.is_empty())
+                    .then(|| numbers(&app.settings(), &visit.path))
+                    .into_any()
+            }))}
+        </section>
+    }
+}
+
+/// A new layer goes where its kind lies: behind the last that is no later.
+fn add_layer(app: App, kind: LayerKind) {
+    app.change_visit(|visit| {
+        let place = visit.path.layers.iter().take_while(|layer| layer.kind <= kind).count();
+        let layer =
+            Layer { kind, dead_zone: None, can_be_set: kind != LayerKind::Hub, ..Layer::default() };
+        visit.path.layers.insert(place, layer);
+        if let Some(named) = visit.path.named.as_mut().filter(|named| **named >= place) {
+            *named += 1;
+        }
+    });
+}
+
+fn remove(app: App, place: usize) {
+    app.change_visit(|visit| {
+        if place < visit.path.layers.len() {
+            visit.path.layers.remove(place);
+        }
+        visit.path.named = match visit.path.named {
+            Some(named) if named == place => None,
+            Some(named) if named > place => Some(named - 1),
+            other => other,
+        };
+    });
+    mend_focus();
+}
+
+/// One layer with what it already does.
+fn layer(app: App, place: usize) -> AnyView {
+    let get = move |read: fn(&Layer) -> String| {
+        app.visit.with(|visit| visit.path.layers.get(place).map(read).unwrap_or_default())
+    };
+    let is = move |read: fn(&Layer) -> bool| {
+        app.visit.with(|visit| visit.path.layers.get(place).is_some_and(read))
+    };
+    let change = move |change: &dyn Fn(&mut Layer)| {
+        app.change_visit(|visit| {
+            if let Some(layer) = visit.path.layers.get_mut(place) {
+                change(layer);
+            }
+            // What is typed is brought into range at once.
+            *visit = visit.tidied();
+        });
+    };
+    let share = |event| {
+        let typed = event_target_value(&event).parse::<f64>().ok();
+        typed.filter(|percent| percent.is_finite()).map(|percent| percent / 100.0)
+    };
+    let unknown = move || is(|layer| layer.dead_zone.is_none());
+    let dead_zone = view! {
+        <p>
+            <label>
+                {words::DEAD_ZONE} " "
+                <input
+                    type="number" min="0" max="90" step="1" inputmode="decimal"
+                    aria-label=words::of(words::DEAD_ZONE, place)
+                    prop:value=attribute(move || get(|layer| layer.dead_zone.map_or_else(String::new, percent)))
+                    on:change=move |event| {
+                        let share = share(event);
+                        change(&|layer| layer.dead_zone = share);
+                    }
+                />
+            </label>
+            " " <span class="soft small">{words::DEAD_ZONE_HELP}</span>
+        </p>
+        <label class="tick">
+            <input
+                type="checkbox"
+                aria-label=words::of(words::UNKNOWN, place)
+                prop:checked=yes(unknown)
+                on:change=move |event| {
+                    let dead_zone = (!event_target_checked(&event)).then_some(0.0);
+                    change(&|layer| layer.dead_zone = dead_zone);
+                }
+            />
+            <span>{words::UNKNOWN}</span>
+        </label>
+    };
+    let named = move || app.visit.with(|visit| visit.path.in_hand() == Some(place));
+    view! {
+        <fieldset>
+            <legend>{text(move || app.visit.with(|visit| {
+                visit.path.layers.get(place).map(|one| words::layer(place, one)).unwrap_or_default()
+            }))}</legend>
+            <p>
+                <label>
+                    {words::NAME} " "
+                    <input
+                        type="text" maxlength="80" autocomplete="off"
+                        aria-label=words::of(words::NAME, place)
+                        prop:value=attribute(move || get(|layer| layer.name.clone()))
+                        on:change=move |event| {
+                            let name = event_target_value(&event);
+                            change(&|layer| layer.name.clone_from(&name));
+                        }
+                    />
+                </label>
+            </p>
+            {dead_zone}
+            {when(unknown, move || finding_out(app, place))}
+            <label class="tick">
+                <input
+                    type="radio" name="path-named"
+                    aria-label=words::of(words::NAMED, place)
+                    prop:checked=yes(named)
+                    on:change=move |_| app.change_visit(|visit| visit.path.named = Some(place))
+                />
+                <span>{words::NAMED}</span>
+            </label>
+            {more(place, is, get, change)}
+            <div class="controls">
+                <button type="button" aria-label=words::of(words::REMOVE, place) on:click=move |_| remove(app, place)>
+                    {words::REMOVE}
+                </button>
+            </div>
+        </fieldset>
+    }
+    .into_any()
+}
+
+/// What is seldom needed, folded away.
+fn more(
+    place: usize,
+    is: impl Fn(fn(&Layer) -> bool) -> bool + Copy + Send + Sync + 'static,
+    get: impl Fn(fn(&Layer) -> String) -> String + Copy + Send + Sync + 'static,
+    change: impl Fn(&dyn Fn(&mut Layer)) + Copy + Send + Sync + 'static,
+) -> AnyView {
+    let number =
+        move |name: &'static str, read: fn(&Layer) -> String, set: fn(&mut Layer, Option<f64>)| {
+            view! {
+                <p>
+                    <label>
+                        {name} " "
+                        <input
+                            type="number" step="any" min="0" inputmode="decimal"
+                            aria-label=words::of(name, place)
+                            prop:value=attribute(move || get(read))
+                            on:change=move |event| {
+                                let typed = event_target_value(&event).parse::<f64>().ok();
+                                change(&|layer| set(layer, typed));
+                            }
+                        />
+                    </label>
+                </p>
+            }
+        };
+    let tick = move |name: &'static str, read: fn(&Layer) -> bool, set: fn(&mut Layer, bool)| {
+        view! {
+            <label class="tick">
+                <input
+                    type="checkbox"
+                    aria-label=words::of(name, place)
+                    prop:checked=yes(move || is(read))
+                    on:change=move |event| {
+                        let ticked = event_target_checked(&event);
+                        change(&|layer| set(layer, ticked));
+                    }
+                />
+                <span>{name}</span>
+            </label>
+        }
+    };
+    let by_axis = move || is(|layer| layer.shape == Shape::PerAxis);
+    let shape = move |event| {
+        let per_axis = event_target_value(&event) == "per_axis";
+        let shape = if per_axis { Shape::PerAxis } else { Shape::Radial };
+        change(&|layer| layer.shape = shape);
+    };
+    view! {
+        <details>
+            <summary>{words::MORE}<span class="unseen">{words::of("", place)}</span></summary>
+            {tick(words::STARTS, |layer| layer.starts_at_zero, |layer, is| layer.starts_at_zero = is)}
+            <p>
+                <label>
+                    {words::SHAPE} " "
+                    <select aria-label=words::of(words::SHAPE, place) on:change=shape>
+                        <option value="radial" selected=yes(move || !by_axis())>{host_words::SHAPE_RADIAL}</option>
+                        <option value="per_axis" selected=yes(by_axis)>{host_words::SHAPE_PER_AXIS}</option>
+                    </select>
+                </label>
+            </p>
+            {number(words::FULL, |layer| percent(layer.full_throw), |layer, typed| {
+                layer.full_throw = typed.map_or(1.0, |percent| percent / 100.0);
+            })}
+            {number(words::EXPONENT, |layer| layer.exponent.to_string(), |layer, typed| {
+                layer.exponent = typed.unwrap_or(1.0);
+            })}
+            {number(words::STEP, |layer| layer.step.map_or_else(String::new, percent), |layer, typed| {
+                layer.step = typed.filter(|percent| *percent > 0.0).map(|percent| percent / 100.0);
+            })}
+            {tick(words::CAN_BE_SET, |layer| layer.can_be_set, |layer, is| layer.can_be_set = is)}
+        </details>
+    }
+    .into_any()
+}
+
+/// A share as the percent of a field, without what rounding left behind.
+fn percent(share: f64) -> String {
+    let text = format!("{:.2}", share * 100.0);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// How to find out what a layer ignores.
+fn finding_out(app: App, place: usize) -> AnyView {
+    let said = RwSignal::new(String::new());
+    let take = move |_| {
+        let Some(sample) = app.input.latest() else {
+            said.set(words::FIND_NO_STICK.to_owned());
+            return;
+        };
+        let at = app.axes.get_untracked().position(&sample) - app.settings_untracked().centre;
+        let push = at.radius();
+        let found = app.visit.with_untracked(|visit| found_by_moving(&visit.path, place, push));
+        if let Some(found) = found {
+            said.set(words::found(push, found));
+            app.change_visit(|visit| {
+                if let Some(layer) = visit.path.layers.get_mut(place) {
+                    layer.dead_zone = Some(found);
+                }
+            });
+            mend_focus();
+        }
+    };
+    view! {
+        <p class="soft small">{words::FIND_OUT}</p>
+        <div class="controls">
+            <button type="button" aria-label=words::of(words::FIND_NOW, place) on:click=take>
+                {words::FIND_NOW}
+            </button>
+        </div>
+        <p role="status">{text(move || said.get())}</p>
+    }
+    .into_any()
+}
+
+/// The numbers to type into the layer in hand, what the whole way does then, and why.
+fn numbers(settings: &Settings, path: &Path) -> AnyView {
+    let advice = for_path(settings, path);
+    let notes = advice
+        .notes
+        .iter()
+        .map(|note| view! { <li>{words::note(*note, &path.layers)}</li> })
+        .collect_view();
+    let reached = words::reached(&advice.reached, settings.dead_zone, settings.full_throw);
+    view! {
+        {table(path, &advice)}
+        <p>{reached}</p>
+        <ul class="small">{notes}</ul>
+    }
+    .into_any()
+}
+
+/// The numbers alone.
+pub fn table(path: &Path, advice: &LayerAdvice) -> Option<impl IntoView + use<>> {
+    let layer = path.layers.get(advice.layer?)?;
+    let round = layer.shape == Shape::Radial;
+    let rows = vec![
+        (
+            if round { words::ROUND } else { words::BY_AXIS }.to_owned(),
+            words::dead_zone(advice.dead_zone, advice.dead_zone_range),
+        ),
+        (words::FULL_THROW.to_owned(), number::percent(advice.full_throw)),
+        (words::ONE_NUMBER.to_owned(), number::exponent(advice.exponent)),
+    ];
+    Some(view! {
+        <h3>{words::numbers(&words::name(layer))}</h3>
+        {advice::two_columns(rows)}
+    })
+}
+
+/// The way and the numbers for its layer, on a sheet; nothing where it is direct.
+pub fn on_sheet(app: App) -> AnyView {
+    app.visit.with_untracked(|visit| {
+        let path = &visit.path;
+        if path.layers.is_empty() {
+            return ().into_any();
+        }
+        let advice = for_path(&app.settings_untracked(), path);
+        let notes = advice
+            .notes
+            .iter()
+            .map(|note| view! { <li>{words::note(*note, &path.layers)}</li> })
+            .collect_view();
+        view! {
+            <section class="card" aria-labelledby="sheet-path">
+                <h3 id="sheet-path">{words::TITLE}</h3>
+                <p dir="auto">{words::way(&path.layers)}</p>
+                {table(path, &advice)}
+                <ul class="small">{notes}</ul>
+            </section>
+        }
+        .into_any()
+    })
+}
