@@ -48,9 +48,11 @@ impl Mover {
     pub const fn meanwhile(self) -> [Meanwhile; 3] {
         match self {
             Self::Limb => [Meanwhile::Talking, Meanwhile::Watching, Meanwhile::Pressing],
-            Self::Chin | Self::Lip | Self::Breath => {
+            Self::Chin | Self::Lip => {
                 [Meanwhile::Swallowing, Meanwhile::Talking, Meanwhile::Breathing]
             }
+            // Nobody talks with a tube between the lips.
+            Self::Breath => [Meanwhile::Breathing, Meanwhile::Swallowing, Meanwhile::Watching],
         }
     }
 }

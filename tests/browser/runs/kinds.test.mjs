@@ -63,7 +63,7 @@ test("a stick that moves on one line is noticed and proposed", { timeout: 240_00
   assert.deepEqual(await pictures(page, "kind-proposed"), []);
   // It is never set by itself.
   await page.evaluate(() => (location.hash = "#/stick"));
-  const moves = page.getByLabel("It moves", { exact: true });
+  const moves = page.getByRole("combobox", { name: /^It moves/ });
   await page.getByText("What kind of stick is it?").click();
   assert.equal(await moves.inputValue(), "two_axes");
   await page.getByRole("button", { name: "Yes, use this" }).click();
@@ -90,6 +90,7 @@ test("a no is heeded", { timeout: 240_000 }, async () => {
   await page.getByText("The stick seems to move one way only.").waitFor();
   await page.getByText(/It may be the person, who pushes no other way/).waitFor();
   const keys = keyboard(page);
+  await page.keyboard.press("Tab");
   await keys.use(/^No$/);
   await page.getByText("The stick seems to move one way only.").waitFor({ state: "detached" });
   assertClean();
@@ -99,6 +100,7 @@ test("a no is heeded", { timeout: 240_000 }, async () => {
 test("breath: its cautions, and a rest after five that one key ends", { timeout: 240_000 }, async () => {
   const { page, assertClean, close } = await withStick({ axes: 2, buttons: 1 });
   const keys = keyboard(page);
+  await page.keyboard.press("Tab");
   await keys.use(/^What kind of stick/);
   await keys.to(/^What moves it/);
   await keys.type("breath");
@@ -115,7 +117,7 @@ test("breath: its cautions, and a rest after five that one key ends", { timeout:
   await page.getByRole("button", { name: "Start: Free movement", exact: true }).waitFor();
   assert.equal(await page.getByRole("button", { name: "Start: Longer hold", exact: true }).count(), 0);
   await page.getByText("Longer hold: Does not apply: no breath is held for long.").waitFor();
-  await page.getByText(/resting on it while swallowing now and then/).waitFor();
+  await page.getByText(/resting on it while breathing in and out, without haste/).waitFor();
 
   await start(page, "Free movement");
   for (let breath = 1; breath <= 5; breath += 1) {
@@ -131,6 +133,7 @@ test("breath: its cautions, and a rest after five that one key ends", { timeout:
   assert.match(await sentence(page).textContent(), /^Resting/);
   await assertAccessible(page, "rest after five breaths");
   assert.deepEqual(await pictures(page, "breath-rest"), []);
+  await page.keyboard.press("Tab");
   await keys.use(/^Go on$/);
   await sentence(page).filter({ hasText: /^Move any way/ }).waitFor();
   assertClean();

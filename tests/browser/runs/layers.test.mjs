@@ -51,6 +51,7 @@ test("a hub that swallows a part leaves the host the rest", { timeout: 240_000 }
     scripts: [[scriptedPad, { period: 4 }]],
   });
   await openKept(page, address);
+  await page.getByLabel("How the host lays the dead zone").selectOption("radial");
   await page.getByRole("slider", { name: "Dead zone" }).fill("15");
   await page.getByRole("slider", { name: "Full throw" }).fill("80");
   await section(page).getByText(/^Direct: one layer/).waitFor();
@@ -144,7 +145,7 @@ test("five minutes in the own game, by keyboard alone, and kept", { timeout: 240
   await page.getByRole("heading", { name: "Five minutes in your own game" }).waitFor();
   const keys = keyboard(page);
   await keys.use(/^Start a clock$/);
-  await page.getByRole("timer").filter({ hasText: /^[1-9] s$/ }).waitFor();
+  await page.getByRole("timer").filter({ hasText: /^[1-9]\ss$/ }).waitFor();
   await keys.use(/^Stop the clock$/);
   await keys.to(/^Minutes played/);
   await page.keyboard.press("Control+A");

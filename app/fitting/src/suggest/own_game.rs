@@ -180,7 +180,7 @@ fn full_throw(settings: &Settings, measures: Option<&Measures>) -> Option<Change
 
 fn bent(from: f64, by: f64) -> Option<Change> {
     let to = (from + by).clamp(EXPONENTS.0, EXPONENTS.1);
-    let to = libm::round(to * 20.0) / 20.0;
+    let to = libm::round(to * 10.0) / 10.0;
     ((to - from) * by > 1e-9).then_some(Change::Exponent { from, to })
 }
 

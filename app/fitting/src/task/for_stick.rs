@@ -298,6 +298,10 @@ mod tests {
         }
         let pressing = TaskAsk::BusyRest { seconds: 30.0, meanwhile: Meanwhile::Pressing };
         let chin = StickKind { mover: Mover::Chin, ..StickKind::default() };
+        let talking = TaskAsk::usual(TaskKind::BusyRest, &[]);
+        let breathing = TaskAsk::BusyRest { seconds: 60.0, meanwhile: Meanwhile::Breathing };
+        assert_eq!(talking.clone().for_stick(chin, FLAT), Some(talking.clone()));
+        assert_eq!(talking.for_stick(breath, FLAT), Some(breathing));
         let swallowing = TaskAsk::BusyRest { seconds: 30.0, meanwhile: Meanwhile::Swallowing };
         assert_eq!(pressing.clone().for_stick(chin, FLAT), Some(swallowing));
         assert_eq!(pressing.clone().for_stick(StickKind::default(), FLAT), Some(pressing));

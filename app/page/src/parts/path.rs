@@ -49,10 +49,14 @@ fn add_layer(app: App, kind: LayerKind) {
         let place = visit.path.layers.iter().take_while(|layer| layer.kind <= kind).count();
         let layer =
             Layer { kind, dead_zone: None, can_be_set: kind != LayerKind::Hub, ..Layer::default() };
+        let can_be_set = layer.can_be_set;
         visit.path.layers.insert(place, layer);
-        if let Some(named) = visit.path.named.as_mut().filter(|named| **named >= place) {
-            *named += 1;
-        }
+        // The first that can be set is the one the numbers are for, until somebody says otherwise.
+        visit.path.named = match visit.path.named {
+            Some(named) if named >= place => Some(named + 1),
+            None if can_be_set => Some(place),
+            other => other,
+        };
     });
 }
 

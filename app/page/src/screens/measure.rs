@@ -9,6 +9,7 @@ use crate::parts::practice_field::PracticeField;
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::measure as words;
+use fitting::stick_kind::Mover;
 use fitting::task::{Plan, TaskAsk, TaskKind};
 use leptos::prelude::*;
 
@@ -97,9 +98,7 @@ fn MoreTasks() -> impl IntoView {
             .into_iter()
             .filter(|kind| !planned.contains(kind))
             .filter(|kind| *kind != TaskKind::Presses || !asked.is_empty())
-            .filter_map(|kind| {
-                TaskAsk::usual(kind, &asked).for_stick(app.kind.get(), app.axes.get())
-            })
+            .flat_map(|kind| usual(app, kind, &asked))
             .map(|ask| extra_row(app, ask))
             .collect_view()
             .into_any()
@@ -114,11 +113,30 @@ fn MoreTasks() -> impl IntoView {
     }
 }
 
+/// The usual task of a kind as it suits the stick; of busy rest, where chin, lip or breath moves it,
+/// one for each thing that comes along in play.
+fn usual(app: App, kind: TaskKind, buttons: &[usize]) -> Vec<TaskAsk> {
+    let ask = TaskAsk::usual(kind, buttons);
+    let asks = match ask {
+        TaskAsk::BusyRest { seconds, .. } if app.kind.get().mover != Mover::Limb => {
+            let meanwhile = app.kind.get().mover.meanwhile();
+            meanwhile.map(|meanwhile| TaskAsk::BusyRest { seconds, meanwhile }).to_vec()
+        }
+        other => vec![other],
+    };
+    asks.into_iter().filter_map(|ask| ask.for_stick(app.kind.get(), app.axes.get())).collect()
+}
+
 fn extra_row(app: App, ask: TaskAsk) -> impl IntoView + use<> {
     let kind = ask.kind();
     let count = counted(app, kind);
     let verb = if count > 0 { words::START_AGAIN } else { words::START_TASK };
-    let name = format!("{verb}: {}", words::task(kind));
+    let name = match &ask {
+        TaskAsk::BusyRest { meanwhile, .. } if app.kind.get_untracked().mover != Mover::Limb => {
+            words::start_busy(verb, *meanwhile)
+        }
+        _ => format!("{verb}: {}", words::task(kind)),
+    };
     let line =
         format!("{}; {}, {}", words::shows(kind), words::task_line(&ask), words::task_done(count));
     view! {

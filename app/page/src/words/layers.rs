@@ -171,6 +171,11 @@ pub fn note(note: LayerNote, layers: &[Layer]) -> String {
             "More is ignored than wanted, and {} cannot be set: that much remains.",
             name(place)
         ),
+        LayerNote::NotStill => {
+            "Less is kept still than wanted: the layers before make nearly all of \
+            a small push. Type the numbers into an earlier layer."
+                .to_owned()
+        }
         LayerNote::Unknown(place) => {
             let (least, most) = USUAL_DEAD_ZONE;
             format!(

@@ -164,6 +164,11 @@ pub const fn meanwhile(meanwhile: Meanwhile) -> &'static str {
     }
 }
 
+/// Starts one of several busy rests.
+pub fn start_busy(verb: &str, doing: Meanwhile) -> String {
+    format!("{verb}: {}, {}", task(TaskKind::BusyRest), meanwhile(doing))
+}
+
 /// How a button is pressed.
 pub const fn press(press: PressAsk) -> &'static str {
     match press {

@@ -82,7 +82,13 @@ pub fn change(advice: &PlayAdvice) -> String {
                 number::percent(*from),
                 number::percent(*to)
             );
-            if let Some((now, then)) = rates {
+            if let Some((now, _)) = rates.filter(|(now, _)| now.per_minute < 0.05) {
+                text += &format!(
+                    " At rest here it hardly moved by itself ({}): play brings it, so record a busy \
+                     rest too.",
+                    number::per_minute(now.per_minute)
+                );
+            } else if let Some((now, then)) = rates {
                 text += &format!(
                     " At rest here {} became {} (at most {}).",
                     number::per_minute(now.per_minute),

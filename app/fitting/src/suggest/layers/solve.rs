@@ -70,6 +70,9 @@ pub enum LayerNote {
     },
     /// More is ignored than wanted, and this layer, which ignores a part of it, cannot be set.
     StaysThere(usize),
+    /// Less is ignored than wanted: the layers before make nearly all of a small push, and no dead
+    /// zone here is large enough.
+    NotStill,
     /// Nobody knows what this layer ignores.
     Unknown(usize),
     /// The output does not start at nothing: it jumps to this share of full output.
@@ -403,6 +406,9 @@ impl Bench<'_> {
                     LayerNote::StaysThere(layer)
                 }
             }));
+        }
+        if reached.dead_zone < wanted.dead_zone - NEAR {
+            notes.push(LayerNote::NotStill);
         }
         let begins = self.with(typed, 0.0).answer(reached.dead_zone + 1e-6);
         if begins > JUMP {
