@@ -58,7 +58,7 @@ test("a stick that moves on one line is noticed and proposed", { timeout: 240_00
 
   const proposal = page.getByRole("status").filter({ hasText: "Noticed" });
   await proposal.getByText("The stick seems to move on one line only.").waitFor();
-  await proposal.getByText(/One line covered 140\s% of travel, the other 0\.0\s%/).waitFor();
+  await proposal.getByText(/One line covered 70\s% of the way from end to end, the other 0\.0\s%/).waitFor();
   await assertAccessible(page, "a proposal");
   assert.deepEqual(await pictures(page, "kind-proposed"), []);
   // It is never set by itself.

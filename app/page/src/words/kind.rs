@@ -96,9 +96,9 @@ pub const fn proposed(what: StickTrait) -> &'static str {
 pub fn evidence(noticed: &Noticed) -> String {
     let seen = match noticed.evidence {
         Evidence::Covered { moved, other } => format!(
-            "One line covered {} of travel, the other {}, though it was asked for.",
-            number::percent(moved),
-            number::fine_percent(other)
+            "One line covered {} of the way from end to end, the other {}, though it was asked for.",
+            number::percent(0.5 * moved),
+            number::fine_percent(0.5 * other)
         ),
         Evidence::WentOneWay { there, back } => format!(
             "It went {} of travel one way and {} the other, though both were asked for.",
