@@ -14,9 +14,12 @@ use crate::screens::advice;
 use crate::screens::found::Found;
 use crate::screens::more_settings::{MoreSettings, SmoothingTable};
 use crate::state::{Analysis, App};
-use crate::words::{effect as effect_words, host as host_words, number, settings as words};
+use crate::words::{
+    effect as effect_words, host as host_words, layers as layer_words, number, settings as words,
+};
 use fitting::Sureness;
 use fitting::settings::Shape;
+use fitting::suggest::layers::for_path;
 use fitting::suggest::{Effect as Outcome, HostForm, ReachKept, Suggestions, Wish};
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -382,7 +385,16 @@ fn Host() -> impl IntoView {
                     </select>
                 </label>
             </p>
-            {part(move || advice::host_table(&HostForm::of(&app.settings()), true).into_any())}
+            {part(move || app.visit.with(|visit| {
+                let path = &visit.path;
+                let for_layer = for_path(&app.settings(), path);
+                let layer = for_layer.layer.and_then(|place| path.layers.get(place));
+                (
+                    layer.map(|layer| view! { <h3>{layer_words::numbers(&layer_words::name(layer))}</h3> }),
+                    advice::host_table(&for_layer.form, true),
+                )
+                    .into_any()
+            }))}
         </section>
     }
 }
