@@ -81,6 +81,13 @@ pub fn KindChoice() -> impl IntoView {
             {tick(measure_words::KIND_STAYS, |kind| !kind.centres_itself, |kind, is| kind.centres_itself = !is)}
             {tick(measure_words::KIND_FORCE, |kind| kind.force, |kind, is| kind.force = is)}
             {tick(measure_words::KIND_SWITCHES, |kind| kind.switches, |kind, is| kind.switches = is)}
+            {part(move || {
+                words::changes(app.kind.get())
+                    .into_iter()
+                    .map(|text| view! { <p class="small">{text}</p> })
+                    .collect_view()
+                    .into_any()
+            })}
             <p class="soft small">{words::NOT_TOLD}</p>
         </details>
         <div role="status">

@@ -1,10 +1,11 @@
 //! What kind of stick it is, and what moves it.
 
 use super::number;
+use fitting::StickKind;
 use fitting::StickTrait;
 use fitting::Sureness;
 use fitting::measure::{Evidence, Noticed};
-use fitting::stick_kind::Mover;
+use fitting::stick_kind::{Mover, Moves};
 
 /// What moves the stick.
 pub const MOVER: &str = "What moves it";
@@ -61,6 +62,31 @@ pub const fn cautions(mover: Mover) -> &'static [&'static str] {
              method.",
         ],
     }
+}
+
+/// What a kind of stick changes in what is asked and told.
+pub fn changes(kind: StickKind) -> Vec<&'static str> {
+    let mut changes = Vec::new();
+    if kind.moves != Moves::TwoAxes {
+        changes.push("Only along its line is asked, more often. Turn and stretch do not apply.");
+    }
+    if !kind.centres_itself {
+        changes.push("The way back is not asked, and no dead zone is suggested.");
+    }
+    if kind.force {
+        changes.push(
+            "What is called travel is force here: reach is how hard is comfortable. What it reads \
+             with nobody touching it is its preload, shown as the rest position. The shape of its \
+             opening does not apply.",
+        );
+    }
+    if kind.switches {
+        changes.push(
+            "On, off and the shortest time are suggested in place of full throw and sensitivity. \
+             Holds do not apply.",
+        );
+    }
+    changes
 }
 
 /// The cautions' title.

@@ -13,11 +13,11 @@ mod tests;
 use super::DeviceMeasures;
 use super::rest::independent_of;
 use super::windows::settled_path;
-use crate::estimate::{Basis, Estimate, Measured, NotEnough};
+use crate::estimate::{Basis, Estimate, Measured, NotEnough, StickTrait};
 use crate::statistics::distributions::deviation_factors;
 use crate::statistics::weighted;
 use crate::task::{TaskKind, TaskRecord};
-use crate::{Position, Span, Trace};
+use crate::{Position, Span, StickKind, Trace};
 
 /// The least hands off from which anything is said, seconds.
 const LEAST_HANDS_OFF_SECONDS: f64 = 3.0;
@@ -53,10 +53,18 @@ pub(super) fn device(records: &[TaskRecord]) -> DeviceMeasures {
         gap_seconds: gaps.iter().map(|gap| gap.seconds()).sum(),
         drift_per_minute: drift::drift_per_minute(records, one_step),
         sag: drift::sag(records),
-        gate: gate::shape(&touched),
+        gate: of_kind(gate::shape(&touched), records),
         early_full: gate::early_full(&touched, hidden_middle.is_some() || still_middle),
         odd_axes: axes::odd_axes(records),
     }
+}
+
+/// The shape of an opening, where the stick has one: a force stick hardly moves, and on one line
+/// there is no shape.
+fn of_kind<T>(shape: Result<T, NotEnough>, records: &[TaskRecord]) -> Result<T, NotEnough> {
+    let kind = records.last().map_or_else(StickKind::default, |record| record.known.kind);
+    let lacks = if kind.force { Some(StickTrait::Force) } else { kind.lacks_two_axes() };
+    lacks.map_or(shape, |lacks| Err(NotEnough::NotFor(lacks)))
 }
 
 fn long_enough(path: &Trace) -> Result<f64, NotEnough> {

@@ -2,8 +2,9 @@ use crate::estimate::{NotEnough, StickTrait};
 use crate::measure::test_records::{Chance, hands_off, pushes, quiet_rest, recording};
 use crate::measure::{AxisOddity, DeviceMeasures, OddAxis, measure};
 use crate::position::Direction;
+use crate::stick_kind::Moves;
 use crate::task::TaskRecord;
-use crate::{Position, Sample};
+use crate::{Position, Sample, StickKind};
 
 fn device(records: &[TaskRecord]) -> DeviceMeasures {
     measure(records).device
@@ -265,4 +266,22 @@ fn sag_needs_a_stick_that_centres_itself_and_pushes_that_differ() {
     stays.known.kind.centres_itself = false;
     assert_eq!(device(&[stays]).sag, Err(NotEnough::NotFor(StickTrait::NotSelfCentring)));
     assert_eq!(device(&[]).sag, Err(NotEnough::NothingRecorded));
+}
+
+#[test]
+fn a_force_stick_and_one_on_a_line_have_no_opening() {
+    let ends: Vec<(Direction, Position)> = Direction::FOUR
+        .iter()
+        .map(|asked| (*asked, Position::polar(1.0, asked.degrees())))
+        .collect();
+    let record = pushes(0.0, &ends, 60.0, true, |_| Position::ORIGIN);
+    let of = |change: &dyn Fn(&mut StickKind)| {
+        let mut record = record.clone();
+        change(&mut record.known.kind);
+        device(&[record]).gate
+    };
+    assert!(!matches!(of(&|_| {}), Err(NotEnough::NotFor(_))));
+    assert_eq!(of(&|kind| kind.force = true).err(), Some(NotEnough::NotFor(StickTrait::Force)));
+    let line = of(&|kind| kind.moves = Moves::OneAxis).err();
+    assert_eq!(line, Some(NotEnough::NotFor(StickTrait::OneAxis)));
 }
