@@ -47,8 +47,13 @@ pub fn PathSection() -> impl IntoView {
 fn add_layer(app: App, kind: LayerKind) {
     app.change_visit(|visit| {
         let place = visit.path.layers.iter().take_while(|layer| layer.kind <= kind).count();
-        let layer =
-            Layer { kind, dead_zone: None, can_be_set: kind != LayerKind::Hub, ..Layer::default() };
+        let layer = Layer {
+            kind,
+            dead_zone: None,
+            can_be_set: kind != LayerKind::Hub,
+            shape: app.settings_untracked().shape,
+            ..Layer::default()
+        };
         let can_be_set = layer.can_be_set;
         visit.path.layers.insert(place, layer);
         // The first that can be set is the one the numbers are for, until somebody says otherwise.
@@ -96,7 +101,8 @@ fn layer(app: App, place: usize) -> AnyView {
         typed.filter(|percent| percent.is_finite()).map(|percent| percent / 100.0)
     };
     let unknown = move || is(|layer| layer.dead_zone.is_none());
-    let dead_zone = view! {
+    let dead_zone = move || {
+        view! {
         <p>
             <label>
                 {words::DEAD_ZONE} " "
@@ -124,8 +130,11 @@ fn layer(app: App, place: usize) -> AnyView {
             />
             <span>{words::UNKNOWN}</span>
         </label>
+        }
+        .into_any()
     };
     let named = move || app.visit.with(|visit| visit.path.in_hand() == Some(place));
+    let is_replaced = Memo::new(move |_| named() && is(|layer| layer.can_be_set));
     view! {
         <fieldset>
             <legend>{text(move || app.visit.with(|visit| {
@@ -145,8 +154,12 @@ fn layer(app: App, place: usize) -> AnyView {
                     />
                 </label>
             </p>
-            {dead_zone}
-            {when(unknown, move || finding_out(app, place))}
+            {part(move || if is_replaced.get() {
+                view! { <p class="soft small">{words::REPLACED}</p> }.into_any()
+            } else {
+                dead_zone()
+            })}
+            {when(move || unknown() && !is_replaced.get(), move || finding_out(app, place))}
             <label class="tick">
                 <input
                     type="radio" name="path-named"

@@ -58,6 +58,8 @@ pub const DEAD_ZONE: &str = "It already ignores (%)";
 pub const DEAD_ZONE_HELP: &str = "of what comes into it; 0 where it ignores nothing";
 /// Nobody knows.
 pub const UNKNOWN: &str = "Nobody knows what it ignores";
+/// Of the layer the numbers are for.
+pub const REPLACED: &str = "What it is set to now is replaced by the numbers below.";
 /// More.
 pub const MORE: &str = "More of what it does";
 /// Rescaled or not.
@@ -201,6 +203,11 @@ pub fn note(note: LayerNote, layers: &[Layer]) -> String {
             holds it back."
                 .to_owned()
         }
+        LayerNote::RoundForSquare(radius) => format!(
+            "The dead zone is laid by axis above, and here it is round: it must reach {} at the stick \
+             to keep as still.",
+            number::fine_percent(radius)
+        ),
         LayerNote::MixedShapes => {
             "Round and per-axis dead zones are mixed: along the diagonals more \
             or less is ignored."

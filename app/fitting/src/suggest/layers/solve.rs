@@ -81,6 +81,10 @@ pub enum LayerNote {
     FullEarly,
     /// It is all the way only behind the suggested full throw, or never.
     FullLate,
+    /// The dead zone was suggested by axis, and a round one stands in: it must be larger, by up to
+    /// the square root of two, so that nothing more gets through. Share of travel that is wanted
+    /// of it.
+    RoundForSquare(f64),
     /// Round and per-axis dead zones are mixed: along the diagonals it differs.
     MixedShapes,
 }
@@ -112,6 +116,8 @@ struct Wanted {
     dead_zone: f64,
     full_throw: f64,
     answer: Pipeline,
+    /// The dead zone is one of the other shape.
+    stands_in: bool,
 }
 
 impl Wanted {
@@ -123,7 +129,7 @@ impl Wanted {
         let factor = if stands_in { SQRT_2 } else { 1.0 };
         let dead_zone = (factor * answer.dead_zone()).min(0.9);
         let full_throw = answer.full_throw().max(dead_zone + LEAST_SPAN).min(1.0);
-        Self { dead_zone, full_throw, answer }
+        Self { dead_zone, full_throw, answer, stands_in: stands_in && dead_zone > 0.0 }
     }
 }
 
@@ -382,6 +388,9 @@ impl Bench<'_> {
         let wanted = self.wanted;
         let mut notes = Vec::new();
         let ignores = |place: &usize| self.layers[*place].dead_zone.filter(|share| *share > 0.0);
+        if wanted.stands_in {
+            notes.push(LayerNote::RoundForSquare(wanted.dead_zone));
+        }
         let enough = (0..self.place).find(|place| {
             let up_to = LayeredPath::new(&self.layers[..=*place], 0.0);
             wanted.dead_zone > 0.0 && up_to.dead_zone() >= wanted.dead_zone - 1e-9

@@ -167,6 +167,22 @@ fn jumps_shapes_and_what_cannot_be_set_are_said() {
 }
 
 #[test]
+fn a_round_dead_zone_stands_in_for_one_by_axis() {
+    let square = Settings { shape: Shape::PerAxis, ..wish(0.1, 1.0) };
+    let advice = for_path(&square, &path(vec![Layer::default()], 0));
+    // The disc that holds a square of half-width 10 % has the radius 14.1 %: 15 % on the slider.
+    near(advice.dead_zone, 0.15);
+    match advice.notes.as_slice() {
+        [LayerNote::RoundForSquare(radius)] => near(*radius, 0.1 * std::f64::consts::SQRT_2),
+        other => panic!("{other:?}"),
+    }
+    let by_axis = Layer { shape: Shape::PerAxis, ..Layer::default() };
+    let advice = for_path(&square, &path(vec![by_axis], 0));
+    near(advice.dead_zone, 0.1);
+    assert!(advice.notes.is_empty(), "{:?}", advice.notes);
+}
+
+#[test]
 fn a_bend_in_one_layer_is_straightened_in_the_next() {
     // The game squares what comes in; the square root before it makes it straight again.
     let game = Layer { exponent: 2.0, can_be_set: false, ..layer(0.0) };
