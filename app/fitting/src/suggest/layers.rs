@@ -8,12 +8,14 @@
 //! Every layer is applied by [`Pipeline`]; a dead zone behind which the output jumps is the same
 //! dead zone used as a gate.
 
+mod advice;
 mod solve;
 
 #[cfg(test)]
 mod tests;
 
-pub use solve::{LayerAdvice, LayerNote, Reached, USUAL_DEAD_ZONE, for_path, found_by_moving};
+pub use advice::{LayerAdvice, LayerNote, Reached};
+pub use solve::{USUAL_DEAD_ZONE, for_path, found_by_moving};
 
 use crate::settings::{Curve, Shape};
 use crate::visit::Layer;
