@@ -9,10 +9,9 @@ use super::grid::{Degrees, Exponent, Grid, Moment, PerMinute, Seconds, Share, Sp
 use super::{Answer, ChosenSettings, DeviceSeen, Envelope, Figure, Interval};
 use crate::estimate::Sureness;
 use crate::statistics::order::sort_few;
-use crate::stick_kind::Moves;
 use crate::suggest::FullThrowSource;
 use crate::{Direction, Position, StickKind};
-use serde::{Deserialize, Serialize, Serializer};
+use serde::{Deserialize, Serialize};
 
 /// The most directions, and the most hold levels, of a summary.
 pub(super) const MOST_LISTED: usize = 8;
@@ -29,17 +28,43 @@ pub(super) const MOST_NAME_BYTES: usize = 88;
 /// link. Two summaries are equal when their [`Summary::canonical`] forms are.
 pub type Summary = Envelope<SummaryBody>;
 
-/// A kind of stick as a summary tells it.
-fn without_mover<S: Serializer>(kind: &StickKind, serializer: S) -> Result<S::Ok, S::Error> {
-    #[derive(Serialize)]
+/// A kind of stick as a summary tells it: without what moves it. Links carry fields by their order
+/// alone, so it is read in exactly the form in which it is written.
+mod without_mover {
+    use crate::stick_kind::{Moves, StickKind};
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    #[derive(Serialize, Deserialize)]
+    #[serde(default)]
     struct Told {
         moves: Moves,
         centres_itself: bool,
         force: bool,
         switches: bool,
     }
-    let StickKind { moves, centres_itself, force, switches, mover: _ } = *kind;
-    Told { moves, centres_itself, force, switches }.serialize(serializer)
+
+    impl Default for Told {
+        fn default() -> Self {
+            Self::of(StickKind::default())
+        }
+    }
+
+    impl Told {
+        const fn of(kind: StickKind) -> Self {
+            let StickKind { moves, centres_itself, force, switches, mover: _ } = kind;
+            Self { moves, centres_itself, force, switches }
+        }
+    }
+
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "the form that is asked for")]
+    pub(super) fn serialize<S: Serializer>(kind: &StickKind, into: S) -> Result<S::Ok, S::Error> {
+        Told::of(*kind).serialize(into)
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<StickKind, D::Error> {
+        let Told { moves, centres_itself, force, switches } = Told::deserialize(from)?;
+        Ok(StickKind { moves, centres_itself, force, switches, ..StickKind::default() })
+    }
 }
 
 /// What a fitting came to. Notes and recordings are never part of it.
@@ -53,7 +78,7 @@ pub struct SummaryBody {
     /// The stick. Its name may be cut shorter than in the fitting.
     pub device: DeviceSeen,
     /// What kind of stick it is; what moves it stays with the fitting.
-    #[serde(serialize_with = "without_mover")]
+    #[serde(with = "without_mover")]
     pub stick_kind: StickKind,
     /// How many minutes were planned.
     pub minutes: u32,
