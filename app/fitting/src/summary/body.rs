@@ -56,7 +56,7 @@ mod without_mover {
         }
     }
 
-    #[expect(clippy::trivially_copy_pass_by_ref, reason = "the form that is asked for")]
+    #[allow(clippy::trivially_copy_pass_by_ref, reason = "the form that is asked for")]
     pub(super) fn serialize<S: Serializer>(kind: &StickKind, into: S) -> Result<S::Ok, S::Error> {
         Told::of(*kind).serialize(into)
     }
