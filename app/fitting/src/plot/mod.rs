@@ -3,8 +3,10 @@
 
 mod ink;
 mod outline;
+mod place;
 mod scale;
 
 pub use ink::{push_traces, svg_path, thinned};
 pub use outline::outline;
+pub use place::{At, PlaceDrawing, PlaceView};
 pub use scale::LogScale;

@@ -39,7 +39,8 @@ pub struct SetUp {
     pub glasses: Option<bool>,
     /// What the place of the stick is measured from.
     pub reference: String,
-    /// Forward of the reference, millimetres; behind it where negative.
+    /// Where the stick leaves its box, forward of the reference, millimetres; behind it where
+    /// negative.
     pub forward_mm: Option<i32>,
     /// To the person's right of the reference, millimetres; left where negative.
     pub right_mm: Option<i32>,
@@ -60,6 +61,16 @@ pub struct SetUp {
 }
 
 impl SetUp {
+    /// Whether any number of the stick's place is known.
+    #[must_use]
+    pub const fn has_place(&self) -> bool {
+        self.forward_mm.is_some()
+            || self.right_mm.is_some()
+            || self.up_mm.is_some()
+            || self.tilt_degrees.is_some()
+            || self.turn_degrees.is_some()
+    }
+
     pub(super) fn tidied(&self) -> Self {
         let place = |place: Option<i32>| place.map(|mm| mm.clamp(-FARTHEST_MM, FARTHEST_MM));
         let angle = |angle: Option<i32>| angle.map(|degrees| degrees.clamp(-180, 180));

@@ -11,6 +11,7 @@ pub mod layers;
 pub mod live;
 pub mod own_game;
 pub mod path;
+pub mod place_drawing;
 pub mod practice_field;
 pub mod rate_plot;
 pub mod setting;

@@ -16,6 +16,7 @@ pub mod more_settings;
 pub mod number;
 pub mod own_game;
 pub mod people;
+pub mod place;
 pub mod ready;
 pub mod settings;
 pub mod stick;
