@@ -293,7 +293,7 @@ mod round_trip {
             .prop_map(|(asked, end)| KnownReach { asked, end });
         let moves = select(vec![Moves::TwoAxes, Moves::OneAxis, Moves::OneWay]);
         let kind = (moves, any::<[bool; 3]>()).prop_map(|(moves, [centres, force, switches])| {
-            StickKind { moves, centres_itself: centres, force, switches }
+            StickKind { moves, centres_itself: centres, force, switches, ..StickKind::default() }
         });
         (place(), 0.0..1.0_f64, vec(reach, 0..4), kind).prop_map(
             |(centre, quiet_radius, reach, kind)| Known { centre, quiet_radius, reach, kind },
