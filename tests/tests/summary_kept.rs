@@ -292,6 +292,24 @@ fn the_fullest_summary_is_far_below_the_largest_file() {
     assert_eq!(read::<SummaryBody>(&json).expect("it is read"), fullest_summary());
 }
 
+/// However much is written, in whatever script, the fitting can be read again.
+#[test]
+fn the_fullest_fitting_is_below_the_largest_file() {
+    let golden = golden_fitting();
+    let note = |most| Some("𝄞".repeat(most));
+    let body = FittingBody {
+        label: "𝄞".repeat(80),
+        body_part: note(400),
+        notes: note(400),
+        visit: kept::visit::fullest(),
+        ..golden.body.clone()
+    };
+    let kept = Envelope { body, ..golden };
+    let json = kept.to_json().expect("json");
+    assert!(json.len() < FittingBody::MOST_BYTES, "{} bytes", json.len());
+    assert_eq!(read::<FittingBody>(&json).expect("it is read"), kept);
+}
+
 proptest! {
     #[test]
     fn any_summary_comes_back(summary in summary()) {

@@ -14,6 +14,7 @@
 //! - [`suggest`]: settings computed from measures, each with its reason and its cost.
 //! - [`settings`], [`pipeline`]: the settings, and the one piece of code that applies them.
 //! - [`summary`]: what is kept, shared and printed.
+//! - [`papers`]: the facts that sheets and letters are made from.
 //! - [`exchange`]: recordings in forms that other programs read.
 //! - [`invented`]: invented people and sticks, for practice and as ground truth.
 //! - [`plot`]: the geometry of our pictures.
@@ -29,6 +30,7 @@ pub mod estimate;
 pub mod exchange;
 pub mod invented;
 pub mod measure;
+pub mod papers;
 pub mod pipeline;
 pub mod plot;
 pub mod position;

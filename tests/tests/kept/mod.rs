@@ -2,7 +2,7 @@
 #![allow(dead_code, reason = "each test file uses its own part")]
 
 mod found;
-mod visit;
+pub(crate) mod visit;
 
 use fitting::estimate::{StickTrait, Sureness};
 use fitting::measure::AxisOddity;

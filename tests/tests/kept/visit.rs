@@ -2,9 +2,9 @@
 
 use fitting::settings::Shape;
 use fitting::visit::{
-    Compared, Condition, Connection, Consent, ConsentTo, Felt, Helping, Layer, LayerKind, OwnGame,
-    PaperPart, PaperText, Papers, Path, Safety, SetUp, SiteTrial, StopSignal, Support, Today,
-    Visit,
+    Compared, Condition, Connection, Consent, ConsentTo, Felt, Helping, Layer, LayerKind, LoanDay,
+    OwnGame, PaperPart, PaperText, Papers, Path, Safety, SetUp, SiteTrial, StopSignal, Support,
+    Today, Visit,
 };
 use proptest::collection::{btree_set, vec};
 use proptest::option;
@@ -170,9 +170,12 @@ fn own_game() -> impl Strategy<Value = OwnGame> {
 }
 
 fn papers() -> impl Strategy<Value = Papers> {
-    let parts = vec![PaperPart::HandoverFirst, PaperPart::HandoverAsk, PaperPart::LetterGoal];
-    let edit = (select(parts), ".*").prop_map(|(part, text)| PaperText { part, text });
-    vec(edit, 0..4).prop_map(|edits| Papers { edits })
+    let edit = (select(PaperPart::ALL.to_vec()), ".*", proptest::num::u32::ANY)
+        .prop_map(|(part, text, instead_of)| PaperText { part, text, instead_of });
+    let number = || option::of(proptest::num::u32::ANY);
+    let day = (".*", number(), option::of(proptest::num::u8::ANY))
+        .prop_map(|(day, minutes, comfort)| LoanDay { day, minutes, comfort });
+    (vec(edit, 0..6), vec(day, 0..4)).prop_map(|(edits, diary)| Papers { edits, diary })
 }
 
 /// Everything in use.
@@ -270,10 +273,63 @@ pub(crate) fn golden() -> Visit {
             changed_back: text("Sensitivity, it felt slow"),
         }),
         papers: Papers {
-            edits: vec![PaperText {
-                part: PaperPart::LetterGoal,
-                text: text("To play with my brother"),
-            }],
+            edits: vec![
+                PaperText {
+                    part: PaperPart::HandoverAsk,
+                    text: text("The clinic, mornings\nThe shop for the stick itself"),
+                    instead_of: 0,
+                },
+                PaperText {
+                    part: PaperPart::LetterGoal,
+                    text: text("To play with my brother"),
+                    instead_of: u32::MAX,
+                },
+                PaperText { part: PaperPart::LoanIn, text: String::new(), instead_of: 7 },
+            ],
+            diary: vec![
+                LoanDay { day: text("Monday"), minutes: Some(20), comfort: Some(7) },
+                LoanDay { day: text("Tuesday, tired"), minutes: None, comfort: Some(4) },
+            ],
         },
     }
+}
+
+/// A visit with every text as long as it may be, of the widest characters, and every list full.
+pub(crate) fn fullest() -> Visit {
+    let long = || "𝄞".repeat(2_000);
+    let golden = golden();
+    let set_up = SetUp {
+        body_part: long(),
+        seat: long(),
+        trunk: long(),
+        head: long(),
+        arm: long(),
+        splint: long(),
+        reference: long(),
+        clamp_mark: long(),
+        topper: long(),
+        connection: Connection::Through(long()),
+        else_set_up: long(),
+        ..golden.set_ups[1].clone()
+    };
+    let site = SiteTrial { body_part: long(), ..golden.sites[0].clone() };
+    let layer = Layer { name: long(), ..golden.path.layers[0].clone() };
+    let edit = |part| PaperText { part, text: long(), instead_of: u32::MAX };
+    let day = LoanDay { day: long(), minutes: Some(1_440), comfort: Some(10) };
+    Visit {
+        safety: Safety {
+            stop: StopSignal { how: long(), tried: true },
+            holds: Condition::ALL.into(),
+            ..golden.safety
+        },
+        support: Support { who: long(), how: long(), ..golden.support },
+        consent: Consent { who: long(), own_words: long(), ..golden.consent },
+        today: Today { else_today: long(), ..golden.today },
+        set_ups: vec![set_up; 20],
+        sites: vec![site; 20],
+        path: Path { layers: vec![layer; 20], ..golden.path },
+        own_game: golden.own_game.map(|own| OwnGame { changed_back: long(), ..own }),
+        papers: Papers { edits: PaperPart::ALL.map(edit).to_vec(), diary: vec![day; 20] },
+    }
+    .tidied()
 }

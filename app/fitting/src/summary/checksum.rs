@@ -2,7 +2,7 @@
 
 /// CRC-32 as in IEEE 802.3 and ISO/IEC/IEEE 8802-3 (reflected polynomial 0xEDB88320): finds
 /// every burst of up to 32 damaged bits. Bit by bit, as links are short.
-pub(super) fn crc32(bytes: &[u8]) -> u32 {
+pub(crate) fn crc32(bytes: &[u8]) -> u32 {
     let mut sum = u32::MAX;
     for byte in bytes {
         sum ^= u32::from(*byte);

@@ -78,7 +78,8 @@ pub struct FittingBody {
 impl Body for FittingBody {
     const KIND: Kind = Kind::Fitting;
     const SCHEMA: u32 = 3;
-    const MOST_BYTES: usize = 1 << 16;
+    // Twice what every text of a visit takes, each as long as it may be and of the widest script.
+    const MOST_BYTES: usize = 1 << 18;
 
     fn check(&self) -> Result<(), Unreadable> {
         hold(is_plain(&self.label, MOST_LABEL_CHARACTERS), "label")?;

@@ -14,7 +14,7 @@ mod advised;
 mod answer;
 mod body;
 mod check;
-mod checksum;
+pub(crate) mod checksum;
 mod chosen;
 mod compute;
 mod envelope;

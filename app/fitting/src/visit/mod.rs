@@ -17,7 +17,7 @@ mod today;
 
 pub use consent::{Consent, ConsentTo};
 pub use own_game::{Felt, OwnGame};
-pub use papers::{PaperPart, PaperText, Papers};
+pub use papers::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart, PaperText, Papers, Room};
 pub use path::{Layer, LayerKind, MOST_LAYERS, Path};
 pub use safety::{Condition, Safety, StopSignal};
 pub use set_up::{Connection, SetUp};

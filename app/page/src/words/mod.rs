@@ -15,6 +15,7 @@ pub mod measure;
 pub mod more_settings;
 pub mod number;
 pub mod own_game;
+pub mod papers;
 pub mod people;
 pub mod place;
 pub mod ready;
