@@ -11,7 +11,6 @@
 
 pub mod analysis;
 pub mod input;
-mod lines;
 pub mod table;
 mod trouble;
 

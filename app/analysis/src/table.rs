@@ -1,67 +1,36 @@
 //! An analysis as a table for people.
 
-use crate::analysis::{Analysis, Line, Unit};
-use crate::lines::name;
+use crate::analysis::Analysis;
 use fitting::estimate::NotEnough;
+use fitting::exchange::figures::{Line, Unit, aligned, name};
 
 /// The table of one analysis, its columns aligned.
 #[must_use]
 pub fn table(analysis: &Analysis) -> String {
     let body = &analysis.body;
     let tasks: Vec<String> = body.tasks.iter().map(name).collect();
-    let mut rows =
-        vec![["what", "of", "value", "95 % interval", "unit", "rests on"].map(str::to_owned)];
-    let parts = [
+    let head = ["what", "of", "value", "95 % interval", "unit", "rests on"].map(str::to_owned);
+    let parts: Vec<(String, Vec<[String; 6]>)> = [
         ("measured", &body.measures),
         ("suggested", &body.suggestions),
         ("effect of the suggested settings", &body.effects),
-    ];
-    let mut titles = Vec::new();
-    for (title, lines) in parts {
-        titles.push((rows.len(), title));
-        rows.extend(lines.iter().map(row));
-    }
-    let mut widths = [0; 6];
-    for row in &rows {
-        for (width, cell) in widths.iter_mut().zip(row) {
-            *width = (*width).max(cell.chars().count());
-        }
-    }
+    ]
+    .into_iter()
+    .map(|(title, lines)| (title.to_owned(), lines.iter().map(row).collect()))
+    .collect();
     let mut text = body.files.join(", ");
     if !body.label.is_empty() {
         text.push_str(&format!(" ({})", body.label));
     }
     text.push_str(&format!("\ntasks: {}\n", tasks.join(", ")));
-    for (place, row) in rows.iter().enumerate() {
-        if let Some((_, title)) = titles.iter().find(|(at, _)| *at == place) {
-            text.push_str(&format!("\n{title}\n"));
-        }
-        let mut line = String::from(" ");
-        for (column, (width, cell)) in widths.iter().zip(row).enumerate() {
-            let blank = " ".repeat(width - cell.chars().count());
-            // Numbers stand to the right, words to the left.
-            if column == 2 {
-                line.push_str(&format!(" {blank}{cell} "));
-            } else {
-                line.push_str(&format!(" {cell}{blank} "));
-            }
-        }
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
+    text.push_str(&aligned(&head, &parts));
     text
 }
 
 fn row(line: &Line) -> [String; 6] {
     let number = |value: f64| match line.unit {
         Unit::YesNo => if value == 0.0 { "no" } else { "yes" }.to_owned(),
-        Unit::Count | Unit::OfTen => format!("{value:.0}"),
-        Unit::Degrees | Unit::Bits => format!("{value:.1}"),
-        Unit::PerMinute | Unit::Hertz => format!("{value:.2}"),
-        // No sign on nothing, and no small step told as none.
-        _ if value == 0.0 => "0.0000".to_owned(),
-        _ if value.abs() < 0.001 => format!("{value:.6}"),
-        _ => format!("{value:.4}"),
+        unit => unit.number(value),
     };
     let interval = line.low.zip(line.high);
     let mut rests_on = Vec::new();

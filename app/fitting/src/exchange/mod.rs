@@ -1,3 +1,4 @@
-//! Recordings in forms that other programs read.
+//! Recordings and figures in forms that other programs and other people's tables read.
 
 pub mod csv;
+pub mod figures;

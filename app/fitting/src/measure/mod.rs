@@ -76,6 +76,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         map: map::map(records, &reach),
         reach,
         hold,
+        spectrum: rhythm.as_ref().map_or_else(|_| Vec::new(), |found| found.spectrum.clone()),
         rhythm: rhythm.map(|found| seen_rhythm(found.movement, hidden)),
         sustained: sustained::sustained(records, centre),
         returns,
@@ -124,6 +125,9 @@ pub struct Measures {
     pub hold: Vec<LevelSteadiness>,
     /// Rhythmic movement while holding.
     pub rhythm: Result<RhythmicMovement, NotEnough>,
+    /// The spectrum of the movement while holding, frequency rising; empty where there is not
+    /// enough for one.
+    pub spectrum: Vec<SpectrumPoint>,
     /// What was kept up in longer holds, by direction in the order of [`Direction::EIGHT`].
     pub sustained: Vec<SustainedHold>,
     /// The way back to the centre, by direction in the order of [`Direction::EIGHT`].
@@ -220,6 +224,16 @@ pub struct RhythmicMovement {
     pub along_degrees: f64,
     /// Seconds of holding behind it.
     pub seconds: f64,
+}
+
+/// One point of the spectrum of the movement while holding.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpectrumPoint {
+    /// The frequency, hertz.
+    pub hertz: f64,
+    /// The density, both axes together, shares of travel squared per hertz: as read, not corrected
+    /// for what a value that holds until the next report takes of it.
+    pub density: f64,
 }
 
 /// One direction's longer hold.

@@ -16,8 +16,8 @@
 //! delete-one jackknife: Efron and Tibshirani, *An Introduction to the Bootstrap* (1993), chapter
 //! 11, from memory).
 
-use super::RhythmicMovement;
 use super::hold::OneHold;
+use super::{RhythmicMovement, SpectrumPoint};
 use crate::Position;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::distributions::{normal_quantile, t_quantile};
@@ -115,6 +115,8 @@ pub(super) struct Found {
     pub(super) movement: RhythmicMovement,
     /// The power of the rhythm in each hold, half of both axes together: `None` without a rhythm.
     pub(super) power_by_hold: Option<Vec<f64>>,
+    /// The spectrum of all holds together.
+    pub(super) spectrum: Vec<SpectrumPoint>,
 }
 
 /// Looks for a rhythm in all `holds` together.
@@ -139,6 +141,12 @@ pub(super) fn rhythm(holds: &[OneHold]) -> Result<Found, NotEnough> {
     for one in &by_hold {
         all.add(one, 1.0);
     }
+    let spectrum: Vec<SpectrumPoint> = all
+        .density(None)
+        .into_iter()
+        .enumerate()
+        .map(|(index, density)| SpectrumPoint { hertz: hertz_of(index), density })
+        .collect();
     let highest = PEAK_HERTZ.1.min(CARRIED_SHARE / report_seconds);
     let mut movement = RhythmicMovement {
         found: false,
@@ -149,7 +157,7 @@ pub(super) fn rhythm(holds: &[OneHold]) -> Result<Found, NotEnough> {
         seconds,
     };
     let Some(rough) = search(&all, highest) else {
-        return Ok(Found { movement, power_by_hold: None });
+        return Ok(Found { movement, power_by_hold: None, spectrum });
     };
     let along = main_direction(&all, rough);
     let peak = sum_up(&all, rough, Some(along));
@@ -197,7 +205,7 @@ pub(super) fn rhythm(holds: &[OneHold]) -> Result<Found, NotEnough> {
             0.5 * ((power - both.background_power) / (held * held)).max(0.0)
         })
         .collect();
-    Ok(Found { movement, power_by_hold: Some(power_by_hold) })
+    Ok(Found { movement, power_by_hold: Some(power_by_hold), spectrum })
 }
 
 /// The time between two reports: the lower tenth of the times between two changes, seconds.

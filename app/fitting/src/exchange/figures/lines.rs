@@ -1,33 +1,34 @@
 //! Everything measured and suggested, one number a line.
 
-use crate::analysis::{Line, Unit};
-use fitting::estimate::{Measured, NotEnough, Sureness};
-use fitting::measure::{DeviceMeasures, Measures, RestMeasures};
-use fitting::suggest::{Effect, Suggestions};
+use super::{Line, Unit};
+use crate::estimate::{Measured, NotEnough, Sureness};
+use crate::measure::{DeviceMeasures, Measures, RestMeasures};
+use crate::suggest::{Effect, Suggestions};
 use serde::Serialize;
 
 /// Lines under one name.
-pub(crate) struct Lines {
-    pub(crate) all: Vec<Line>,
+pub(super) struct Lines {
+    pub(super) all: Vec<Line>,
 }
 
 /// The name of one of a few, as in everything kept.
-pub(crate) fn name(of: impl Serialize) -> String {
+#[must_use]
+pub fn name(of: impl Serialize) -> String {
     let value = serde_json::to_value(of).ok();
     value.and_then(|value| value.as_str().map(str::to_owned)).unwrap_or_default()
 }
 
 impl Lines {
-    fn add(&mut self, name: &str, of: &str, unit: Unit, told: &Measured) {
+    pub(super) fn add(&mut self, name: &str, of: &str, unit: Unit, told: &Measured) {
         self.all.push(Line::measured(name, of, unit, told));
     }
 
     /// A number without an interval.
-    fn plain(&mut self, name: &str, of: &str, unit: Unit, value: Option<f64>) {
+    pub(super) fn plain(&mut self, name: &str, of: &str, unit: Unit, value: Option<f64>) {
         self.all.push(Line::plain(name, of, unit, value));
     }
 
-    fn yes(&mut self, name: &str, of: &str, yes: bool) {
+    pub(super) fn yes(&mut self, name: &str, of: &str, yes: bool) {
         self.plain(name, of, Unit::YesNo, Some(f64::from(u8::from(yes))));
     }
 
@@ -43,7 +44,8 @@ impl Lines {
 }
 
 /// Everything measured.
-pub(crate) fn measured(measures: &Measures) -> Vec<Line> {
+#[must_use]
+pub fn measured(measures: &Measures) -> Vec<Line> {
     let mut lines = Lines { all: Vec::new() };
     device(&mut lines, &measures.device);
     rest(&mut lines, "rest", "", &measures.rest);
@@ -188,7 +190,8 @@ fn moves(lines: &mut Lines, measures: &Measures) {
 }
 
 /// Everything suggested.
-pub(crate) fn suggested(suggestions: &Suggestions) -> Vec<Line> {
+#[must_use]
+pub fn suggested(suggestions: &Suggestions) -> Vec<Line> {
     let mut lines = Lines { all: Vec::new() };
     match &suggestions.dead_zone {
         Ok(advice) => {
@@ -263,7 +266,8 @@ pub(crate) fn suggested(suggestions: &Suggestions) -> Vec<Line> {
 }
 
 /// What settings do; `of` says which.
-pub(crate) fn effect(of: &str, effect: &Effect) -> Vec<Line> {
+#[must_use]
+pub fn effect(of: &str, effect: &Effect) -> Vec<Line> {
     let mut lines = Lines { all: Vec::new() };
     lines.add("effect.false", of, Unit::PerMinute, &effect.false_per_minute);
     let expected = effect.expected_false_per_minute;
