@@ -24,6 +24,8 @@ pub fn Page() -> impl IntoView {
         Screen::Settings => later(app, |later| (later.settings)()),
         Screen::Try => later(app, |later| (later.try_it)()),
         Screen::HandOver => later(app, |later| (later.hand_over)()),
+        Screen::Summary => later(app, |later| (later.summary)()),
+        Screen::Paper(paper) => later(app, move |later| (later.paper)(paper)),
         Screen::Kept => later(app, |later| (later.kept)()),
         Screen::Shared(fragment) => later(app, move |later| (later.shared)(fragment.clone())),
     };

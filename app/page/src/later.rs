@@ -11,8 +11,11 @@
 #![allow(unsafe_code, reason = "the macro that splits the program declares foreign functions")]
 
 use crate::parts::kind::KindChoice;
-use crate::screens::{HandOver, Kept, Measure, SettingsScreen, Shared, TryIt};
+use crate::screens::{
+    HandOver, Kept, Measure, PaperScreen, SettingsScreen, Shared, SummarySheet, TryIt,
+};
 use crate::state::App;
+use fitting::visit::Paper;
 use leptos::prelude::*;
 
 /// Why the later part could not be had.
@@ -43,6 +46,10 @@ pub struct Later {
     /// Screen.
     pub hand_over: fn() -> AnyView,
     /// Screen.
+    pub summary: fn() -> AnyView,
+    /// Screen, of one paper.
+    pub paper: fn(Paper) -> AnyView,
+    /// Screen.
     pub kept: fn() -> AnyView,
     /// Screen, with the link's fragment.
     pub shared: fn(String) -> AnyView,
@@ -57,6 +64,8 @@ static LATER: Later = Later {
     settings: || view! { <SettingsScreen/> }.into_any(),
     try_it: || view! { <TryIt/> }.into_any(),
     hand_over: || view! { <HandOver/> }.into_any(),
+    summary: || view! { <SummarySheet/> }.into_any(),
+    paper: |paper| view! { <PaperScreen paper/> }.into_any(),
     kept: || view! { <Kept/> }.into_any(),
     shared: |fragment| view! { <Shared fragment/> }.into_any(),
 };

@@ -3,6 +3,7 @@
 //! A hash works from any static path, offline, and in a link; what stands behind it is never
 //! sent to a server. Anything unknown leads to [`Screen::Ready`].
 
+use fitting::visit::Paper;
 use gloo_events::EventListener;
 use leptos::prelude::*;
 
@@ -24,8 +25,12 @@ pub enum Screen {
     Settings,
     /// Trying the settings.
     Try,
-    /// The summary, to keep, print and share.
+    /// The papers to choose from, and the summary as a file and a link.
     HandOver,
+    /// The summary as a sheet.
+    Summary,
+    /// A paper that can be changed.
+    Paper(Paper),
     /// What was kept in this browser.
     Kept,
     /// A summary that came in a link: the link's fragment, without its `#`. Untrusted.
@@ -34,13 +39,17 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 7] = [
+    pub const FIXED: [Self; 11] = [
         Self::Ready,
         Self::Stick,
         Self::Measure,
         Self::Settings,
         Self::Try,
         Self::HandOver,
+        Self::Summary,
+        Self::Paper(Paper::Handover),
+        Self::Paper(Paper::Letter),
+        Self::Paper(Paper::Loan),
         Self::Kept,
     ];
 
@@ -70,6 +79,15 @@ impl Screen {
         }
     }
 
+    /// The screen of the way along the top that this one belongs to, where it is not one itself.
+    #[must_use]
+    pub fn belongs_to(&self) -> Option<Self> {
+        match self {
+            Self::Summary | Self::Paper(_) => Some(Self::HandOver),
+            _ => None,
+        }
+    }
+
     /// The word that stands for a fixed screen in the address.
     const fn name(&self) -> Option<&'static str> {
         match self {
@@ -79,6 +97,10 @@ impl Screen {
             Self::Settings => Some("settings"),
             Self::Try => Some("try"),
             Self::HandOver => Some("hand-over"),
+            Self::Summary => Some("summary"),
+            Self::Paper(Paper::Handover) => Some("handover-sheet"),
+            Self::Paper(Paper::Letter) => Some("need-letter"),
+            Self::Paper(Paper::Loan) => Some("loan-card"),
             Self::Kept => Some("kept"),
             Self::Shared(_) => None,
         }

@@ -31,7 +31,12 @@ pub fn Top() -> impl IntoView {
             let name = words::screen(&screen);
             let here = {
                 let screen = screen.clone();
-                move || app.screen.with(|now| *now == screen).then_some("page")
+                move || {
+                    app.screen.with(|now| {
+                        let within = || now.belongs_to().as_ref() == Some(&screen);
+                        if *now == screen { Some("page") } else { within().then_some("true") }
+                    })
+                }
             };
             let done = Signal::derive(move || is_done(app, &screen));
             view! {

@@ -4,18 +4,15 @@ use super::bars::{Bar, Bars, before_after, moving_by_itself};
 use super::field::{Field, Live, described};
 use super::layers::{Layers, Spoke};
 use super::rate_plot::RatePlot;
-use super::word::Word;
 use crate::screens::advice;
 use crate::words::{
     device as device_words, effect as effect_words, hand_over as words, host as host_words, number,
     ready, settings as setting_words, stick,
 };
+use fitting::Position;
 use fitting::measure::RatePoint;
 use fitting::suggest::HostForm;
-use fitting::summary::{
-    Answer, ChosenCurve, ChosenSettings, Figure, Grid, Share, Summary, SummaryBody,
-};
-use fitting::{Position, Settings, Sureness};
+use fitting::summary::{Answer, Figure, Grid, Share, Summary, SummaryBody};
 use leptos::prelude::*;
 
 /// The sheet of one summary.
@@ -48,7 +45,7 @@ pub fn Sheet(
                 <div>
                     <section aria-labelledby="sheet-numbers">
                         <h3 id="sheet-numbers">{words::SHEET_NUMBERS}</h3>
-                        {headline(&body)}
+                        {super::sheet_numbers::headline(&body)}
                         {advice::host_table(&HostForm::of(&settings), false)}
                         <p class="soft small">{host_words::HOST_TEXT}</p>
                     </section>
@@ -90,7 +87,8 @@ pub fn date(epoch_ms: u64) -> String {
     String::from(date.to_locale_date_string("default", &options))
 }
 
-fn device(body: &SummaryBody) -> String {
+/// The name of the stick, or what stands for it.
+pub fn device(body: &SummaryBody) -> String {
     if body.practised.as_deref() == Some("practice") {
         words::WITH_PRACTICE.to_owned()
     } else if body.device.name.is_empty() {
@@ -122,79 +120,7 @@ fn layers(body: &SummaryBody) -> Layers {
     Layers::of_spokes(centre, &spokes)
 }
 
-/// The three settings with their words: how sure the suggestion is, or that it was chosen by hand.
-fn headline(body: &SummaryBody) -> impl IntoView + use<> {
-    let chosen = &body.chosen;
-    let settings = chosen.settings();
-    let as_it_is = ChosenSettings::of(&Settings::default());
-    // The suggested one, or, with another smoothing than suggested, the one needed without any.
-    let smoothing = known(&body.smoothing);
-    let without = smoothing.and_then(|advice| advice.dead_zone_without);
-    let is_without = smoothing.is_some_and(|advice| advice.chosen != chosen.smoothing);
-    let dead_zone = known(&body.dead_zone).map(|advice| {
-        let suggested = without.filter(|_| is_without).unwrap_or(advice.radius.value);
-        (advice.sureness, suggested == chosen.dead_zone)
-    });
-    let full_throw = known(&body.full_throw)
-        .map(|advice| (advice.sureness, advice.radius.value == chosen.full_throw));
-    // A curve is suggested as points or a straight line; one number was chosen by hand.
-    let by_number = matches!(chosen.curve, ChosenCurve::Exponent(_));
-    let curve = known(&body.curve).map(|advice| (advice.sureness, !by_number));
-    let exponent = number::exponent(HostForm::of(&settings).sensitivity_exponent);
-    let more = super::sheet_found::chosen(&settings, without.map(Grid::get))
-        .into_iter()
-        .map(|(name, text)| {
-            view! { <tr><th scope="row">{name}</th><td colspan="2"><strong>{text}</strong></td></tr> }
-        })
-        .collect_view();
-    view! {
-        <table>
-            <tbody>
-                {row(
-                    setting_words::DEAD_ZONE,
-                    number::percent(settings.dead_zone),
-                    dead_zone,
-                    chosen.dead_zone == as_it_is.dead_zone,
-                )}
-                {row(
-                    setting_words::FULL_THROW,
-                    number::percent(settings.full_throw),
-                    full_throw,
-                    chosen.full_throw == as_it_is.full_throw,
-                )}
-                {row(setting_words::SENSITIVITY, exponent, curve, !by_number)}
-                {more}
-            </tbody>
-        </table>
-    }
-}
-
-/// One setting: `suggestion` is how sure it is and whether it was taken; `untouched` that the
-/// number is that of the stick as it is.
-fn row(
-    name: &'static str,
-    figure: String,
-    suggestion: Option<(Sureness, bool)>,
-    untouched: bool,
-) -> impl IntoView {
-    let (figure, word) = match suggestion {
-        Some((sureness, true)) => (figure, view! { <Word sureness/> }.into_any()),
-        None if untouched => (
-            setting_words::NO_NUMBER.to_owned(),
-            view! { <Word sureness=Sureness::NotEnough/> }.into_any(),
-        ),
-        _ => (figure, view! { <span class="word">{setting_words::BY_HAND}</span> }.into_any()),
-    };
-    view! {
-        <tr>
-            <th scope="row">{name}</th>
-            <td><strong>{figure}</strong></td>
-            <td>{word}</td>
-        </tr>
-    }
-}
-
-fn known<T>(answer: &Answer<T>) -> Option<&T> {
+pub(super) fn known<T>(answer: &Answer<T>) -> Option<&T> {
     match answer {
         Answer::Known(known) => Some(known),
         Answer::NotEnough(_) => None,

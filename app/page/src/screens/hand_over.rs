@@ -1,39 +1,101 @@
-//! Hand over: the sheet, files, a link, print.
+//! Hand over: the papers to choose from, files, a link; and the summary as a sheet.
 
 use crate::errors::Trouble;
+use crate::parts::file;
 use crate::parts::live::{part, text as live_text};
 use crate::parts::path::on_sheet;
-use crate::parts::{file, sheet::Sheet};
+use crate::parts::sheet::{Sheet, date, device};
 use crate::route::{Screen, go};
 use crate::state::{App, Saved};
-use crate::words::{hand_over as words, settings as setting_words};
+use crate::words::{hand_over as words, papers as paper_words, ready, settings as setting_words};
 use fitting::summary::{Summary, link};
+use fitting::visit::Paper;
 use leptos::prelude::*;
 
-/// The last screen.
+/// The last screen: which paper, and the summary as a file or a link.
 #[component]
 pub fn HandOver() -> impl IntoView {
     let app = App::of_context();
     let summary = app.summary();
     view! {
-        <h1 tabindex="-1" class="no-print">{words::TITLE}</h1>
+        <h1 tabindex="-1">{words::TITLE}</h1>
         {match summary {
-            None => view! {
-                <p>{words::NOTHING}</p>
-                <div class="controls">
-                    <button type="button" class="main" on:click=move |_| go(&Screen::Measure)>
-                        {setting_words::TO_MEASURE}
-                    </button>
-                </div>
-            }.into_any(),
+            None => nothing(),
+            Some(summary) => {
+                let body = &summary.body;
+                let label = body.label.clone().unwrap_or_else(|| ready::UNNAMED.to_owned());
+                let made = words::made(&date(summary.made_epoch_ms), &device(body));
+                view! {
+                    <h2 dir="auto">{label}</h2>
+                    <p class="soft">{made}" "<SavedLine/></p>
+                    <section aria-labelledby="papers">
+                        <h2 id="papers">{paper_words::CHOOSE}</h2>
+                        <p>{paper_words::CHOOSE_TEXT}</p>
+                        <ul class="choices papers">{choices()}</ul>
+                    </section>
+                    <section class="card" aria-labelledby="files">
+                        <h2 id="files">{words::FILES}</h2>
+                        <div class="controls">
+                            {save_summary(app, &summary)}
+                            <button type="button" on:click=move |_| app.export_fitting()>{words::SAVE_FITTING}</button>
+                        </div>
+                    </section>
+                    <Link summary=summary.clone()/>
+                }.into_any()
+            }
+        }}
+    }
+}
+
+/// Each paper as a link to its own screen.
+fn choices() -> impl IntoView {
+    let papers = [Paper::Handover, Paper::Letter, Paper::Loan].map(|paper| {
+        (Screen::Paper(paper), paper_words::title(paper), paper_words::purpose(paper))
+    });
+    let summary = (Screen::Summary, paper_words::SUMMARY, paper_words::SUMMARY_FOR);
+    papers
+        .into_iter()
+        .chain([summary])
+        .map(|(screen, name, purpose)| {
+            view! {
+                <li>
+                    <a class="button" href=screen.hash()>
+                        <strong>{name}</strong>
+                        <span>{purpose}</span>
+                    </a>
+                </li>
+            }
+        })
+        .collect_view()
+}
+
+/// There is nothing to hand over yet.
+pub fn nothing() -> AnyView {
+    view! {
+        <p>{words::NOTHING}</p>
+        <div class="controls">
+            <button type="button" class="main" on:click=move |_| go(&Screen::Measure)>
+                {setting_words::TO_MEASURE}
+            </button>
+        </div>
+    }
+    .into_any()
+}
+
+/// The summary as a sheet.
+#[component]
+pub fn SummarySheet() -> impl IntoView {
+    let app = App::of_context();
+    view! {
+        <h1 tabindex="-1" class="no-print">{paper_words::SUMMARY}</h1>
+        {match app.summary() {
+            None => nothing(),
             Some(summary) => view! {
-                <p class="soft no-print">{words::TEXT} " " <SavedLine/></p>
+                <p class="soft no-print">{paper_words::SUMMARY_FOR}</p>
                 <div class="controls">
                     <button type="button" class="main" on:click=move |_| print(app)>{words::PRINT}</button>
-                    {save_summary(app, &summary)}
-                    <button type="button" on:click=move |_| app.export_fitting()>{words::SAVE_FITTING}</button>
+                    <a class="button" href=Screen::HandOver.hash()>{paper_words::BACK}</a>
                 </div>
-                <Link summary=summary.clone()/>
                 <Sheet summary/>
                 {on_sheet(app)}
             }.into_any(),
@@ -41,7 +103,8 @@ pub fn HandOver() -> impl IntoView {
     }
 }
 
-fn print(app: App) {
+/// Prints what is on the screen but its controls.
+pub fn print(app: App) {
     if gloo_utils::window().print().is_err() {
         app.tell(Trouble::Unexpected, "print");
     }

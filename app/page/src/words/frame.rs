@@ -59,6 +59,8 @@ pub const fn screen(screen: &Screen) -> &'static str {
         Screen::Settings => "Settings",
         Screen::Try => "Try",
         Screen::HandOver => "Hand over",
+        Screen::Summary => super::papers::SUMMARY,
+        Screen::Paper(paper) => super::papers::title(*paper),
         Screen::Kept => "Kept fittings",
         Screen::Shared(_) => "A shared summary",
     }

@@ -23,8 +23,8 @@ pub const TRY_FULL: &str = "all the way";
 
 /// Hand over.
 pub const TITLE: &str = "Hand over";
-/// Hand over.
-pub const TEXT: &str = "One sheet for the player, the family, a colleague or a funder.";
+/// Files.
+pub const FILES: &str = "As a file";
 /// Nothing to hand over.
 pub const NOTHING: &str = "There is nothing to hand over yet: measure first.";
 /// Print.

@@ -1,7 +1,7 @@
 //! The handover sheet: one page for family and carers.
 
 use super::lines;
-use crate::words::{host, layers, number, own_game};
+use crate::words::{layers, number, own_game};
 use fitting::papers::{Facts, FirstChange, TypedNumber};
 use fitting::stick_kind::Mover;
 use fitting::visit::{Condition, Connection, PaperPart, SetUp};
@@ -15,44 +15,30 @@ pub(super) fn suggested(part: PaperPart, facts: &Facts) -> String {
                  side and up from what]"
                     .to_owned()
             },
-            place,
+            |set_up| place(set_up, facts.place_is_drawn),
         ),
         PaperPart::HandoverType => typed(facts),
         PaperPart::HandoverFirst => first(&facts.first),
         PaperPart::HandoverSkin => skin(facts),
         PaperPart::HandoverStop => stop(facts),
-        PaperPart::HandoverAsk => "[Name and telephone: for the stick, for the settings]\nPain, skin \
+        PaperPart::HandoverAsk => {
+            "[Name and telephone: for the stick, for the settings]\nPain, skin \
             and health: the person’s own therapist or physician."
-            .to_owned(),
+                .to_owned()
+        }
         _ => String::new(),
     }
 }
 
-/// Where the stick is, line by line.
-pub(super) fn place(place: &SetUp) -> String {
+/// Where the stick is, line by line; `is_drawn` when a drawing with its steps stands above it,
+/// which tells every number, the clamp's mark and the topper.
+fn place(place: &SetUp, is_drawn: bool) -> String {
     let named = |name: &str, text: &str| {
         if text.is_empty() { String::new() } else { format!("{name}: {text}") }
     };
-    let from = if place.reference.is_empty() { "the reference" } else { &place.reference };
-    let lengths: Vec<String> = [
-        (place.forward_mm, "forward", "back"),
-        (place.right_mm, "to the right", "to the left"),
-        (place.up_mm, "up", "down"),
-    ]
-    .into_iter()
-    .filter_map(|(length, more, less)| Some(millimetres(length?, more, less)))
-    .collect();
-    let lengths = match lengths.is_empty() {
-        true => named("Measured from", &place.reference),
-        false => format!("From {from}: {}", lengths.join(", ")),
+    let undrawn = |name: &str, text: &str| {
+        if is_drawn { String::new() } else { named(name, text) }
     };
-    let angles: Vec<String> = [
-        place.tilt_degrees.map(|by| angle("tilted", by, "away from the person", "towards the person")),
-        place.turn_degrees.map(|by| angle("turned", by, "clockwise from above", "anticlockwise from above")),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
     let support: Vec<String> = [
         ("seat", &place.seat),
         ("trunk", &place.trunk),
@@ -62,7 +48,7 @@ pub(super) fn place(place: &SetUp) -> String {
     ]
     .into_iter()
     .filter(|(_, text)| !text.is_empty())
-    .map(|(name, text)| format!("{name} {text}"))
+    .map(|(name, text)| format!("{name} – {text}"))
     .chain(place.glasses.map(|on| if on { "glasses on" } else { "glasses off" }.to_owned()))
     .collect();
     let connection = match &place.connection {
@@ -72,48 +58,33 @@ pub(super) fn place(place: &SetUp) -> String {
     };
     lines([
         named("Moved by", &place.body_part),
-        lengths,
-        angles.join(", "),
-        named("Clamp mark", &place.clamp_mark),
-        named("Topper", &place.topper),
+        undrawn("Measured from", &place.reference),
+        undrawn("Clamp mark", &place.clamp_mark),
+        undrawn("Topper", &place.topper),
         named("Support", &support.join("; ")),
         connection,
         place.else_set_up.clone(),
     ])
 }
 
-fn millimetres(length: i32, more: &str, less: &str) -> String {
-    match length {
-        0 => format!("0\u{a0}mm {more}"),
-        length => {
-            let side = if length > 0 { more } else { less };
-            format!("{}\u{a0}mm {side}", length.abs())
-        }
-    }
-}
-
-fn angle(what: &str, degrees: i32, more: &str, less: &str) -> String {
-    match degrees {
-        0 => format!("not {what}"),
-        degrees => {
-            let side = if degrees > 0 { more } else { less };
-            format!("{what} {}° {side}", degrees.abs())
-        }
-    }
-}
-
-/// Where the numbers go.
+/// Where the numbers go, with what there is room for of what there is to say about it.
 fn typed(facts: &Facts) -> String {
     let path = &facts.path;
-    match facts.typed.layer.and_then(|place| path.layers.get(place)) {
-        None => format!("Into [what it is plugged into: where its settings are]. {}", host::HOST_TEXT),
-        Some(layer) => {
-            let notes = facts.typed.notes.iter().take(2);
-            let notes = notes.map(|note| layers::note(*note, &path.layers));
-            let into = format!("{}: {}", layers::numbers(&layers::name(layer)), layers::way(&path.layers));
-            lines(std::iter::once(into).chain(notes))
+    let Some(layer) = facts.typed.layer.and_then(|place| path.layers.get(place)) else {
+        return "Into [where its settings are], in one place only: the dead zones of stick, hub, host \
+            and game add up. Set the others to nothing where you can."
+            .to_owned();
+    };
+    let mut text =
+        format!("{}: {}", layers::numbers(&layers::name(layer)), layers::way(&path.layers));
+    let most = PaperPart::HandoverType.room().characters;
+    for note in facts.typed.notes.iter().map(|note| layers::note(*note, &path.layers)) {
+        if text.chars().count() + note.chars().count() < most {
+            text.push('\n');
+            text.push_str(&note);
         }
     }
+    text
 }
 
 /// One step for each thing that is often not right.
@@ -129,9 +100,7 @@ fn first(changes: &[FirstChange]) -> String {
             TypedNumber::FullThrow => {
                 ("full throw", number::percent(change.from), number::percent(change.to))
             }
-            TypedNumber::Exponent => {
-                ("sensitivity", exponent(change.from), exponent(change.to))
-            }
+            TypedNumber::Exponent => ("sensitivity", exponent(change.from), exponent(change.to)),
         };
         format!("{}: {name} from {from} to {to}", own_game::felt(change.felt))
     };
@@ -149,20 +118,19 @@ const ONE: &str = "One thing at a time, then some minutes of play.";
 fn skin(facts: &Facts) -> String {
     let mouth = match facts.mover {
         Mover::Limb => "",
-        Mover::Chin => "Look under the chin too. Clean the cup by its maker’s method.",
+        Mover::Chin => "Under the chin too. Clean the cup by its maker’s method.",
         Mover::Lip | Mover::Breath => {
-            "Look at lips and mouth too. A mouthpiece is one person’s and is never shared; clean it \
-             by its maker’s method."
+            "Lips and mouth too. A mouthpiece is one person’s, never shared; clean it by its maker’s \
+             method."
         }
     };
     let numb = if facts.cares.contains(&Condition::PoorSensation) {
-        "Sensation is poor: look in between too, the person may not feel it."
+        "Sensation is poor: look in between too."
     } else {
         ""
     };
     lines([
-        "Under straps, splints and cups: before and after play. Red after half an hour: stop, and \
-         ask (common practice, no source)."
+        "Under straps, splints and cups, before and after play. Redness that stays: stop, and ask."
             .to_owned(),
         numb.to_owned(),
         mouth.to_owned(),

@@ -36,11 +36,12 @@ pub(super) fn suggested(part: PaperPart, facts: &Facts, measured: &str) -> Strin
 
 fn limitation(facts: &Facts, measured: &str) -> String {
     let why = "[What makes other controllers hard, in a sentence]".to_owned();
-    let when = if facts.limits.is_empty() { String::new() } else { format!("Measured {measured}:") };
+    let when =
+        if facts.limits.is_empty() { String::new() } else { format!("Measured {measured}:") };
     let unmeasured = match facts.unmeasured.as_slice() {
         [] => String::new(),
         some => {
-            let names: Vec<&str> = some.iter().map(|what| self::unmeasured(*what)).collect();
+            let names: Vec<&str> = some.iter().map(|what| unmeasured(*what)).collect();
             format!(" Not measured, or not enough: {}.", names.join(", "))
         }
     };
@@ -64,7 +65,11 @@ fn limit(limit: &Limit) -> String {
     match limit {
         Limit::Reach { shortest, farthest, sureness } => {
             let far = farthest.map_or_else(String::new, |(asked, reach)| {
-                format!("; the farthest, {}, is {}", number::towards(asked), between(&reach, percent))
+                format!(
+                    "; the farthest, {}, is {}",
+                    number::towards(asked),
+                    between(&reach, percent)
+                )
             });
             format!(
                 "Comfortable reach {} is {} of the stick’s travel{far}.",
@@ -126,8 +131,8 @@ fn options(facts: &Facts) -> String {
     let settings = facts.by_settings.map_or_else(String::new, |by| {
         let moving = |rest: AtRest| effect::moving(rest.moving_share, rest.per_minute);
         format!(
-            "Settings alone, which cost nothing: moving by itself at rest, before: {}; with them: \
-             {}. They lengthen no reach and ask for no less effort. [What they leave undone]",
+            "Settings alone, which cost nothing: moving by itself at rest as it is: {}; with them: \
+             {}. [What they leave undone]",
             moving(by.before),
             moving(by.after)
         )
@@ -156,7 +161,8 @@ fn site(site: &SiteTrial) -> String {
 
 fn features(facts: &Facts) -> String {
     if facts.needs.is_empty() {
-        return "[What the stick has to do: nothing measured so far calls for a feature]".to_owned();
+        return "[What the stick has to do: nothing measured so far calls for a feature]"
+            .to_owned();
     }
     lines(facts.needs.iter().map(need))
 }
@@ -167,7 +173,11 @@ fn need(need: &Need) -> String {
     match &need.feature {
         Feature::FullThrow { at, because: (asked, reach) } => {
             let reach = reach.map_or_else(String::new, |reach| {
-                format!(", as comfortable reach {} is {}", number::towards(*asked), between(&reach, percent))
+                format!(
+                    ", as comfortable reach {} is {}",
+                    number::towards(*asked),
+                    between(&reach, percent)
+                )
             });
             format!("Full output at a push of {} of travel{reach}.", sure(at, word, percent))
         }

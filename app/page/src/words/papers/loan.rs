@@ -48,7 +48,8 @@ fn item(facts: &Facts) -> String {
 fn parts(facts: &Facts) -> String {
     let place = facts.place.as_ref();
     let named = |name: &str, text: Option<&String>| {
-        text.filter(|text| !text.is_empty()).map_or_else(String::new, |text| format!("{name}: {text}"))
+        text.filter(|text| !text.is_empty())
+            .map_or_else(String::new, |text| format!("{name}: {text}"))
     };
     lines([
         "Stick and cable".to_owned(),
@@ -78,7 +79,11 @@ fn condition(facts: &Facts, measured: &str) -> String {
         let odd = OddAxis { axis: odd.axis as usize, what: odd.what };
         format!("{} {}", found::odd_axis_name(&odd), found::odd_axis(&odd))
     }));
-    let seen = if said.is_empty() { String::new() } else { format!("Measured {measured}: {}.", said.join("; ")) };
+    let seen = if said.is_empty() {
+        String::new()
+    } else {
+        format!("Measured {measured}: {}.", said.join("; "))
+    };
     lines([seen, "[What it looks like: cable, plug, topper, clamp]".to_owned()])
 }
 
