@@ -100,9 +100,21 @@ function asked() {
   ].map((task) => ({ ...task, random }));
 }
 
-/** The file as text: one fitting with four tasks. */
-export async function keptFile({ label = "Bench, with a fitting", device = "Bench stick" } = {}) {
-  const [fitting, task] = await Promise.all([golden("fitting-1.json"), golden("task-1.json")]);
+/**
+ * The file as text: one fitting with four tasks. `change` may change its visit, which then is one
+ * with everything in use.
+ */
+export async function keptFile({ label = "Bench, with a fitting", device = "Bench stick", change } = {}) {
+  const form = change ? "fitting-3.json" : "fitting-1.json";
+  const [fitting, task] = await Promise.all([golden(form), golden("task-1.json")]);
+  if (change) {
+    const { visit } = fitting.body;
+    Object.assign(fitting.body, { chosen: null, practised: null });
+    fitting.body.stick_kind = { moves: "two_axes", centres_itself: true, force: false, switches: false, mover: "limb" };
+    visit.path = { layers: [], named: null };
+    visit.papers = { edits: [], diary: [] };
+    change(visit);
+  }
   const all = asked();
   Object.assign(fitting.body, { label, tasks: all.length });
   Object.assign(fitting.body.device, { name: device, axes: 2, buttons: 1 });

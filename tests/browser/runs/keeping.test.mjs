@@ -79,7 +79,7 @@ test("a number shown is suggested, chosen by hand, or a dash", { timeout: 90_000
   await slider.focus();
   await page.keyboard.press("ArrowRight");
   await page.getByText(/is the suggestion, \d+/).waitFor();
-  await page.goto(`${address}#/hand-over`);
+  await page.goto(`${address}#/summary`);
   const row = (name) => page.getByRole("row", { name: new RegExp(`^${name} `) }).first();
   assert.match(await row("Dead zone").textContent(), /by hand/);
   assert.doesNotMatch(await row("Full throw").textContent(), /by hand/);
@@ -87,7 +87,7 @@ test("a number shown is suggested, chosen by hand, or a dash", { timeout: 90_000
   // Hands off alone suggests nothing.
   await startPlan(page, address, "Steady hand", 3);
   await watchTask(page);
-  await page.goto(`${address}#/hand-over`);
+  await page.goto(`${address}#/summary`);
   assert.match(await row("Dead zone").textContent(), /^Dead zone–not enough yet/);
   assert.match(await row("Full throw").textContent(), /^Full throw–not enough yet/);
   assertClean();

@@ -12,6 +12,7 @@ const SCREENS = [
   ["settings", /settings/i],
   ["try", /difference/i],
   ["hand-over", /hand over/i],
+  ["need-letter", /need letter/i],
   ["kept", /kept/i],
 ];
 

@@ -98,7 +98,11 @@ test("a hub that swallows a part leaves the host the rest", { timeout: 240_000 }
   await section(page).getByRole("button", { name: "Remove, layer 3" }).click();
   await section(page).getByRole("group", { name: "3. the game" }).waitFor({ state: "detached" });
 
-  await goTo(page, "hand-over");
+  await goTo(page, "handover-sheet");
+  const paper = page.getByRole("article");
+  await paper.getByText("To type into the host: stick → the hub → the host").first().waitFor();
+  assert.match(await paper.textContent(), /Dead zone, round6\s%/);
+  await goTo(page, "summary");
   const sheet = page.getByRole("region", { name: "What lies between stick and game" });
   await sheet.getByText("stick → the hub → the host").waitFor();
   await sheet.getByText("To type into the host").waitFor();

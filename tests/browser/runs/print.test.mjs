@@ -1,4 +1,4 @@
-// The hand-over sheet on paper, and every screen on a window as narrow as a phone held upright.
+// The summary sheet on paper, and every screen on a window as narrow as a phone held upright.
 
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
@@ -34,11 +34,11 @@ test("pages of a printed text are counted", async () => {
   await close();
 });
 
-test("the sheet prints on at most two pages, with its plots", { timeout: 120_000 }, async () => {
+test("the summary sheet prints on at most two pages, with its plots", { timeout: 120_000 }, async () => {
   for (const scheme of ["light", "dark"]) {
     const { page, assertClean, close } = await visitor(browser, { address, scheme });
     await openKept(page, address);
-    await goTo(page, "hand-over");
+    await goTo(page, "summary");
     await page.getByRole("article").waitFor();
     for (const format of ["A4", "Letter"]) {
       const pages = pagesOf(await page.pdf({ format }));
@@ -88,7 +88,10 @@ test("at 320 px no screen scrolls sideways, with a fitting or without", { timeou
     const whole = await page.evaluate(() => document.documentElement.scrollWidth);
     if (Math.max(width, whole) > size.width) wide.push(`${name}: ${width} and ${whole} px`);
   };
-  const screens = ["ready", "stick", "measure", "settings", "try", "hand-over", "kept"];
+  const screens = [
+    ...["ready", "stick", "measure", "settings", "try", "hand-over", "kept"],
+    ...["summary", "handover-sheet", "need-letter", "loan-card"],
+  ];
   for (const screen of screens) {
     await goTo(page, screen);
     await look(`empty ${screen}`);

@@ -98,7 +98,11 @@ test("with a fitting open, every screen is accessible and easy to hit", { timeou
     await assertAccessible(on, name);
     small.push(...(await smallTargets(on, name)));
   };
-  for (const screen of ["settings", "try", "hand-over", "kept", "measure", "ready", "stick"]) {
+  const screens = [
+    ...["settings", "try", "hand-over", "kept", "measure", "ready", "stick"],
+    ...["summary", "handover-sheet", "need-letter", "loan-card"],
+  ];
+  for (const screen of screens) {
     await goTo(page, screen);
     await look(page, `${screen} with a fitting`);
     if (screen === "settings") {

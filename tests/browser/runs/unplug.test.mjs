@@ -227,14 +227,18 @@ describe("what may go wrong with a stick", { concurrency: 3 }, () => {
     await page.getByRole("button", { name: /^Next: / }).click();
     for (const [screen, settled] of [
       ["settings", page.getByRole("heading", { name: "Settings to try" })],
-      ["hand-over", page.getByRole("article")],
+      ["summary", page.getByRole("article")],
+      ["loan-card", page.getByRole("article")],
+      ["hand-over", page.getByRole("button", { name: "Make a link" })],
       ["kept", page.getByRole("button", { name: /^Open: / })],
     ]) {
       await page.evaluate((screen) => (location.hash = `#/${screen}`), screen);
       await settled.waitFor();
       await assertHarmless(page, screen);
-      if (screen === "hand-over") {
+      if (["summary", "loan-card"].includes(screen)) {
         assert.match(await page.getByRole("article").textContent(), /<img src=x/);
+      }
+      if (screen === "hand-over") {
         await page.getByRole("button", { name: "Make a link" }).click();
         const link = await page.getByRole("textbox", { name: "The link" }).inputValue();
         assert.ok(link.length - address.length + 100 <= 2000, `${link.length} characters`);
