@@ -22,6 +22,7 @@ pub fn Page() -> impl IntoView {
         Screen::Stick => view! { <Stick/> }.into_any(),
         Screen::Measure => later(app, |later| (later.measure)()),
         Screen::Settings => later(app, |later| (later.settings)()),
+        Screen::Details => later(app, |later| (later.details)()),
         Screen::Try => later(app, |later| (later.try_it)()),
         Screen::HandOver => later(app, |later| (later.hand_over)()),
         Screen::Summary => later(app, |later| (later.summary)()),

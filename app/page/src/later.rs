@@ -12,7 +12,7 @@
 
 use crate::parts::kind::KindChoice;
 use crate::screens::{
-    HandOver, Kept, Measure, PaperScreen, SettingsScreen, Shared, SummarySheet, TryIt,
+    Details, HandOver, Kept, Measure, PaperScreen, SettingsScreen, Shared, SummarySheet, TryIt,
 };
 use crate::state::App;
 use fitting::visit::Paper;
@@ -42,6 +42,8 @@ pub struct Later {
     /// Screen.
     pub settings: fn() -> AnyView,
     /// Screen.
+    pub details: fn() -> AnyView,
+    /// Screen.
     pub try_it: fn() -> AnyView,
     /// Screen.
     pub hand_over: fn() -> AnyView,
@@ -62,6 +64,7 @@ static LATER: Later = Later {
     kind: || view! { <KindChoice/> }.into_any(),
     measure: || view! { <Measure/> }.into_any(),
     settings: || view! { <SettingsScreen/> }.into_any(),
+    details: || view! { <Details/> }.into_any(),
     try_it: || view! { <TryIt/> }.into_any(),
     hand_over: || view! { <HandOver/> }.into_any(),
     summary: || view! { <SummarySheet/> }.into_any(),

@@ -23,6 +23,8 @@ pub enum Screen {
     Measure,
     /// The settings found, with their reasons.
     Settings,
+    /// Every figure, for researchers.
+    Details,
     /// Trying the settings.
     Try,
     /// The papers to choose from, and the summary as a file and a link.
@@ -39,11 +41,12 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 11] = [
+    pub const FIXED: [Self; 12] = [
         Self::Ready,
         Self::Stick,
         Self::Measure,
         Self::Settings,
+        Self::Details,
         Self::Try,
         Self::HandOver,
         Self::Summary,
@@ -83,6 +86,7 @@ impl Screen {
     #[must_use]
     pub fn belongs_to(&self) -> Option<Self> {
         match self {
+            Self::Details => Some(Self::Settings),
             Self::Summary | Self::Paper(_) => Some(Self::HandOver),
             _ => None,
         }
@@ -95,6 +99,7 @@ impl Screen {
             Self::Stick => Some("stick"),
             Self::Measure => Some("measure"),
             Self::Settings => Some("settings"),
+            Self::Details => Some("details"),
             Self::Try => Some("try"),
             Self::HandOver => Some("hand-over"),
             Self::Summary => Some("summary"),

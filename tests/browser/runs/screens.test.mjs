@@ -100,7 +100,7 @@ test("with a fitting open, every screen is accessible and easy to hit", { timeou
   };
   const screens = [
     ...["settings", "try", "hand-over", "kept", "measure", "ready", "stick"],
-    ...["summary", "handover-sheet", "need-letter", "loan-card"],
+    ...["summary", "handover-sheet", "need-letter", "loan-card", "details"],
   ];
   for (const screen of screens) {
     await goTo(page, screen);

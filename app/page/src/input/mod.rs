@@ -28,6 +28,7 @@ use clockwork::Clockwork;
 use engine::Engine;
 pub use engine::FrameHandle;
 pub use live::{KEPT_SECONDS, LiveStatistics};
+pub use own::INVENTED_SEED;
 pub use practice::{PRACTICE_BUTTONS, PracticeStick};
 pub use status::{DeviceKey, DeviceSeen, InputStatus, Interface, Source};
 

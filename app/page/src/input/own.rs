@@ -11,7 +11,7 @@ use fitting::{
 use super::practice::PracticeStick;
 
 /// The seed of the invented people: the same person does the same things at every visit.
-const SEED: u64 = 20_251_125;
+pub const INVENTED_SEED: u64 = 20_251_125;
 
 /// A source of our own.
 #[derive(Debug)]
@@ -43,7 +43,7 @@ impl Own {
 
     /// An invented person who sits down now.
     pub(super) fn person(who: Invented, now_seconds: f64) -> Self {
-        let player = Player::new(who.model(), SEED);
+        let player = Player::new(who.model(), INVENTED_SEED);
         let person = Person { player, asked: None, began_seconds: now_seconds };
         Self::new("invented stick", Kind::Person(Box::new(person)))
     }

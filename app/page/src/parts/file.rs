@@ -6,22 +6,37 @@ use wasm_bindgen::{JsCast, JsValue};
 /// How long the address of an offered file is kept.
 const KEPT_MILLISECONDS: u32 = 30_000;
 
-/// Offers `text` to the person as a file. Nothing leaves the machine.
+/// Our own files.
+pub const JSON: &str = "application/json";
+/// Plain text.
+pub const TEXT: &str = "text/plain";
+/// A recording as a table.
+pub const CSV: &str = "text/csv";
+
+/// Offers `text` to the person as one of our own files. Nothing leaves the machine.
 ///
 /// # Errors
 /// [`Trouble::Unexpected`] where the browser refuses.
 pub fn offer(name: &str, text: &str) -> Result<(), Trouble> {
-    try_offer(name, text).map_err(|error| {
+    offer_as(name, text, JSON)
+}
+
+/// The same for a file of the media type `kind`.
+///
+/// # Errors
+/// [`Trouble::Unexpected`] where the browser refuses.
+pub fn offer_as(name: &str, text: &str, kind: &str) -> Result<(), Trouble> {
+    try_offer(name, text, kind).map_err(|error| {
         crate::errors::note(Trouble::Unexpected, &format!("file: {error:?}"));
         Trouble::Unexpected
     })
 }
 
-fn try_offer(name: &str, text: &str) -> Result<(), JsValue> {
+fn try_offer(name: &str, text: &str, kind: &str) -> Result<(), JsValue> {
     let parts = js_sys::Array::of1(&JsValue::from_str(text));
-    let kind = web_sys::BlobPropertyBag::new();
-    kind.set_type("application/json");
-    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &kind)?;
+    let properties = web_sys::BlobPropertyBag::new();
+    properties.set_type(kind);
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &properties)?;
     let address = web_sys::Url::create_object_url_with_blob(&blob)?;
     let anchor: web_sys::HtmlAnchorElement =
         gloo_utils::document().create_element("a")?.unchecked_into();

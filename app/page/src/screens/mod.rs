@@ -1,6 +1,7 @@
 //! One file a screen.
 
 pub mod advice;
+pub mod details;
 pub mod found;
 pub mod hand_over;
 pub mod kept;
@@ -14,6 +15,7 @@ pub mod stick;
 pub mod task;
 pub mod try_it;
 
+pub use details::Details;
 pub use hand_over::{HandOver, SummarySheet};
 pub use kept::Kept;
 pub use measure::Measure;

@@ -15,7 +15,8 @@ use crate::screens::found::Found;
 use crate::screens::more_settings::{MoreSettings, SmoothingTable};
 use crate::state::{Analysis, App};
 use crate::words::{
-    effect as effect_words, host as host_words, layers as layer_words, number, settings as words,
+    details as detail_words, effect as effect_words, host as host_words, layers as layer_words,
+    number, settings as words,
 };
 use fitting::Sureness;
 use fitting::settings::Shape;
@@ -103,6 +104,9 @@ fn Settings() -> impl IntoView {
                 <Judged outcome/>
                 <Host/>
                 <PathSection/>
+                <div class="controls">
+                    <a class="button" href=Screen::Details.hash()>{detail_words::LINK}</a>
+                </div>
             </div>
         </div>
     }

@@ -57,6 +57,7 @@ pub const fn screen(screen: &Screen) -> &'static str {
         Screen::Stick => "Stick",
         Screen::Measure => "Measure",
         Screen::Settings => "Settings",
+        Screen::Details => super::details::TITLE,
         Screen::Try => "Try",
         Screen::HandOver => "Hand over",
         Screen::Summary => super::papers::SUMMARY,

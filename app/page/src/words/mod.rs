@@ -3,6 +3,7 @@
 //! Screens and parts hold no text of their own: they ask here, with the core's enums and
 //! numbers. A second language is a second set of these modules with the same names.
 
+pub mod details;
 pub mod device;
 pub mod effect;
 pub mod found;
