@@ -33,7 +33,5 @@ pub const WANDER: &str = "wander while resting, 95 % of the time inside";
 pub const STEADINESS: &str = "Steadiness in holds";
 /// Level.
 pub const LEVEL: &str = "Share of own reach";
-/// Deviation.
-pub const DEVIATION: &str = "Standard deviation";
 /// Interval.
 pub const HELD_AT: &str = "Held at";

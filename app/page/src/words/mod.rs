@@ -13,6 +13,7 @@ pub mod host;
 pub mod kind;
 pub mod layers;
 pub mod measure;
+pub mod method;
 pub mod more_settings;
 pub mod number;
 pub mod own_game;

@@ -145,8 +145,8 @@ pub fn smoothing(advice: &SmoothingAdvice) -> String {
         },
     );
     format!(
-        "A low-pass whose cutoff rises with speed, {} later.{left} Whether it helps play, only \
-         play can tell.",
+        "Slow movement is smoothed more than quick movement; all of it comes {} later.{left} \
+         Whether it helps play, only play can tell.",
         number::milliseconds(advice.lag_seconds)
     )
 }

@@ -1,5 +1,7 @@
 //! Settings: name, number, word, sentence, cost; and on request interval, method and basis.
 
+pub use super::method::{INTERVAL, dead_zone_method};
+
 use super::number;
 use fitting::suggest::{
     CurveAdvice, DeadZoneAdvice, FullThrowAdvice, FullThrowSource, ReachKept, Remedy, Weakest,
@@ -322,8 +324,6 @@ pub fn more(name: &str) -> String {
 
 /// Details.
 pub const DETAILS: &str = "Interval, method and basis";
-/// Interval.
-pub const INTERVAL: &str = "95 % interval";
 /// Method.
 pub const METHOD: &str = "Method";
 /// Cost.
@@ -340,19 +340,6 @@ pub fn counted_bound(bound: f64, seconds: f64) -> String {
         number::per_minute(bound),
         number::duration(seconds)
     )
-}
-/// Method of the dead zone.
-pub const fn dead_zone_method(from_model: bool) -> &'static str {
-    if from_model {
-        "The smallest radius whose rate of false movements has its upper bound under your target. \
-         A false movement is an excursion of at least 1/60 s; excursions less than 250 ms apart \
-         are one. From a model: the tail of the continual movement is fitted to the peaks over a \
-         threshold, with its uncertainty."
-    } else {
-        "The smallest radius whose counted rate of false movements has its upper bound under your \
-         target. A false movement is an excursion of at least 1/60 s; excursions less than 250 ms \
-         apart are one."
-    }
 }
 /// Method of full throw.
 pub const fn full_throw_method(source: FullThrowSource) -> &'static str {
