@@ -59,7 +59,7 @@ fn all(app: App, analysis: &Rc<Analysis>) -> AnyView {
         });
     };
     let save = move |_| offer(app, words::FILE, &as_text.get_value(), file::TEXT);
-    let sections = parts.into_iter().enumerate().map(|(place, part)| section(place, part));
+    let sections = parts.into_iter().map(section);
     view! {
         <p>{words::TEXT}</p>
         <p class="soft" dir="auto">{about} " " {made}</p>
@@ -127,9 +127,8 @@ fn as_text(made: &str, about: Option<&str>, tables: &[Table]) -> String {
     format!("{}\n{}\n\n{}", about.unwrap_or_default(), made, aligned(&head, &parts))
 }
 
-fn section(place: usize, table: Table) -> AnyView {
+fn section(table: Table) -> AnyView {
     let Table { about, rows } = table;
-    let id = format!("figures-{place}");
     let class = if rows.len() >= MANY_ROWS { "wide long" } else { "wide" };
     let head = words::HEAD.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
     let rows = rows
@@ -148,8 +147,8 @@ fn section(place: usize, table: Table) -> AnyView {
         })
         .collect_view();
     view! {
-        <section class="figures-table" aria-labelledby=id.clone()>
-            <h2 id=id.clone()>{about.title}</h2>
+        <section class="figures-table">
+            <h2>{about.title}</h2>
             <p class="soft small"><code>{about.docs}</code>" · "{about.method}</p>
             <div class=class tabindex="0" role="region" aria-label=about.title>
                 <table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>
@@ -191,8 +190,8 @@ fn recordings(app: App, analysis: &Rc<Analysis>) -> AnyView {
     let head =
         words::RECORDINGS_HEAD.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
     view! {
-        <section class="figures-table" aria-labelledby="recordings">
-            <h2 id="recordings">{words::RECORDINGS}</h2>
+        <section class="figures-table">
+            <h2>{words::RECORDINGS}</h2>
             <p class="soft small">{words::RECORDINGS_METHOD}</p>
             <div class="wide" tabindex="0" role="region" aria-label=words::RECORDINGS>
                 <table>
