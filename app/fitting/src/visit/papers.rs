@@ -137,7 +137,7 @@ impl PaperPart {
     }
 
     /// How much fits into it, so that the handover sheet and the loan card stay on one page
-    /// however much is written, and the need letter usually does.
+    /// however many words are written, and the need letter usually does.
     #[must_use]
     pub const fn room(self) -> Room {
         let (characters, lines) = match self {
