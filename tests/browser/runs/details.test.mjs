@@ -35,7 +35,7 @@ async function row(page, title, name, of = "") {
   return found[0].map((cell) => cell.replaceAll("\u00a0", " "));
 }
 
-test("every figure stands there with its interval, and says what it rests on", { timeout: 120_000 }, async () => {
+test("every figure stands there with its interval, and says what it rests on", { timeout: 300_000 }, async () => {
   const { page, assertClean, close } = await visitor(browser, { address });
   await openKept(page, address);
   const keys = keyboard(page);

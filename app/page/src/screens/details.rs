@@ -62,7 +62,7 @@ fn all(app: App, analysis: &Rc<Analysis>) -> AnyView {
     let sections = parts.into_iter().map(section);
     view! {
         <p>{words::TEXT}</p>
-        <p class="soft" dir="auto">{about} " " {made}</p>
+        <p class="soft" dir="auto">{about} " · " {made}</p>
         <div class="controls">
             <button type="button" class="main" on:click=copy>{words::COPY}</button>
             <button type="button" on:click=save>{words::SAVE}</button>
