@@ -6,7 +6,8 @@ mod driver;
 
 use driver::{check, check_view, pressing, sample};
 use fitting::task::{
-    Command, Known, KnownReach, MarkReason, Meanwhile, PauseCause, Prompt, TaskAsk, TaskRun,
+    Asking, Command, CueKind, Known, KnownReach, MarkReason, Meanwhile, PauseCause, Prompt,
+    TaskAsk, TaskRun, Way,
 };
 use fitting::{Direction, Position, Sample, StickAxes};
 use proptest::prelude::*;
@@ -24,6 +25,13 @@ enum Event {
     /// The clock is set back by some milliseconds.
     Back(u32),
     Press(Command),
+    /// Goes on in another way.
+    Turn(Way),
+}
+
+fn way() -> impl Strategy<Value = Way> {
+    (0..Asking::ALL.len(), 0..CueKind::ALL.len())
+        .prop_map(|(asking, cue)| Way { asking: Asking::ALL[asking], cue: CueKind::ALL[cue] })
 }
 
 fn command() -> impl Strategy<Value = Command> {
@@ -58,6 +66,7 @@ fn event() -> impl Strategy<Value = Event> {
         1 => (1..30_000_u32).prop_map(Event::Gap),
         1 => (1..30_000_u32).prop_map(Event::Back),
         6 => command().prop_map(Event::Press),
+        1 => way().prop_map(Event::Turn),
     ]
 }
 
@@ -128,12 +137,13 @@ proptest! {
     fn any_presses_and_movements(
         ask in ask(),
         known in known(),
+        way in way(),
         poll in prop_oneof![Just(0.001), Just(0.004), Just(0.016)],
         events in proptest::collection::vec(event(), 0..60),
     ) {
         let mut now = 3.0;
         let mut run = TaskRun::start(
-            ask, StickAxes::default(), known, now, &sample(now, Position::ORIGIN));
+            ask, StickAxes::default(), known, now, &sample(now, Position::ORIGIN)).in_way(way);
         run.command(now, Command::Begin);
         for event in events {
             match event {
@@ -155,6 +165,14 @@ proptest! {
                 }
                 Event::Gap(ms) => now += f64::from(ms) / 1000.0,
                 Event::Back(ms) => now -= f64::from(ms) / 1000.0,
+                Event::Turn(way) => {
+                    let (record, next) = run.turned(way);
+                    check(&record);
+                    prop_assert_eq!(next.view().way, way.suited(record.ask.kind()));
+                    prop_assert!(next.clone().finish().repetitions.is_empty());
+                    run = next;
+                    run.command(now, Command::Begin);
+                }
                 Event::Press(command) => {
                     run.command(now, command);
                     let view = run.view();

@@ -186,17 +186,26 @@ pub(crate) fn check(record: &TaskRecord) {
         if let Some(level) = repetition.level {
             assert!(level.is_finite() && level > 0.0);
         }
-        check_kind(record.ask.kind(), repetition);
+        check_kind(record, repetition);
     }
 }
 
 /// What a repetition of each kind of task says and leaves out.
-fn check_kind(kind: TaskKind, repetition: &Repetition) {
+fn check_kind(record: &TaskRecord, repetition: &Repetition) {
     use TaskKind::{Hold, Presses, Reach, Return, Sustained};
+    let kind = record.ask.kind();
     let has = |kinds: &[TaskKind]| kinds.contains(&kind);
-    assert_eq!(repetition.direction.is_some(), has(&[Reach, Hold, Sustained, Return]));
-    assert_eq!(repetition.level.is_some(), has(&[Hold, Sustained, Return]));
-    assert_eq!(repetition.button.is_some(), has(&[Presses]));
+    if record.is_free() {
+        // Nothing was asked: what was done is sorted, or into nothing.
+        assert!(repetition.direction.is_none() || has(&[Reach, Hold, Return]));
+        assert!(repetition.level.is_none() || has(&[Hold]) && repetition.direction.is_some());
+        assert!(repetition.button.is_none() || has(&[Presses]));
+        assert!(repetition.queried_degrees.is_none());
+    } else {
+        assert_eq!(repetition.direction.is_some(), has(&[Reach, Hold, Sustained, Return]));
+        assert_eq!(repetition.level.is_some(), has(&[Hold, Sustained, Return]));
+        assert_eq!(repetition.button.is_some(), has(&[Presses]));
+    }
     assert_eq!(repetition.press.is_some(), has(&[Presses]));
     assert!(repetition.queried_degrees.is_none() || kind == Reach);
     if let Some(effort) = repetition.effort {

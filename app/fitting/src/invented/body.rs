@@ -2,6 +2,8 @@
 //! [`super::unintended`] and [`super::will`].
 
 use crate::Direction;
+use crate::position::fold_degrees;
+use crate::task::CueKind;
 
 /// Rhythmic movement (tremor) whose size comes and goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,6 +66,16 @@ pub struct Endurance {
 
 /// The power by which a hold of less than the whole reach lasts longer.
 const ENDURANCE_POWER: f64 = -1.61;
+
+/// One side that is not reached for as far as it could be while the sign is at the place there
+/// (as after some strokes): seeing or attention, not reach.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Inattention {
+    /// The side: this direction and the two beside it.
+    pub side: Direction,
+    /// The share of the own reach that is reached for there, 0..=1.
+    pub share: f64,
+}
 
 /// How a person moves about when anything goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -145,6 +157,8 @@ pub struct Body {
     pub lets_go: bool,
     /// How the person moves about when anything goes.
     pub roaming: Roaming,
+    /// A side that is reached for only part of the way unless the sign is in the middle or spoken.
+    pub inattention: Option<Inattention>,
     /// How the person presses, by button.
     pub presses: Vec<Pressing>,
     /// How much one day differs from another.
@@ -161,6 +175,15 @@ impl Body {
             .and_then(|index| self.reach.get(index))
             .copied()
             .unwrap_or(0.0)
+    }
+
+    /// The share of that reach the person reaches for when a push is cued this way: all of it,
+    /// except to a side that is not attended to and cued at its place.
+    #[must_use]
+    pub fn attended_share(&self, direction: Direction, cue: CueKind) -> f64 {
+        let Some(side) = self.inattention.filter(|_| cue == CueKind::AtPlace) else { return 1.0 };
+        let off = fold_degrees(direction.degrees() - side.side.degrees()).abs();
+        if off < 80.0 { side.share.clamp(0.0, 1.0) } else { 1.0 }
     }
 
     /// Standard deviation on each axis while holding at `radius`, sudden movements left out: slow

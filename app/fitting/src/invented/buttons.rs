@@ -69,6 +69,12 @@ impl Buttons {
         }
     }
 
+    /// A button at `share` (0..1) of all, where any may be pressed.
+    pub(super) fn any(&self, share: f64) -> usize {
+        let count = self.buttons.len();
+        ((share * count as f64) as usize).min(count.saturating_sub(1))
+    }
+
     /// How long the person takes to press `button` from the cue, seconds; `None` for a cue that
     /// is missed and for a button that is not there.
     pub(super) fn reaction_seconds(&mut self, button: usize) -> Option<f64> {

@@ -2,7 +2,7 @@
 
 use super::player::Player;
 use super::will::Will;
-use crate::task::{Phase, PressAsk, Prompt, TaskKind, TaskView};
+use crate::task::{Asking, Phase, PressAsk, Prompt, TaskKind, TaskView};
 use crate::{Direction, Position};
 
 /// Spread of the logarithm of the reaction time.
@@ -27,6 +27,12 @@ const RECOVERED: f64 = 0.5;
 /// push leads straight to the next.
 const ROAMS: (f64, f64) = (0.4, 1.0);
 const ROAMS_ON: f64 = 0.3;
+/// Where the person stays when anything may be held, shares of the reach.
+const HOLDS_AT: (f64, f64) = (0.4, 0.8);
+/// A helper moves the stick this far whichever way, share of travel, and so evenly (coefficient of
+/// variation): the stick's way, not the person's.
+const HELPER_REACH: f64 = 0.93;
+const HELPER_SPREAD: f64 = 0.02;
 
 /// What the person understands to be asked.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,6 +53,18 @@ pub(super) enum Asked {
     },
     Roam,
     LetGo {
+        step: usize,
+    },
+    /// Push any way.
+    PushAnywhere {
+        step: usize,
+    },
+    /// Go out any way, and stay there.
+    HoldAnywhere {
+        step: usize,
+    },
+    /// Press any button.
+    PressAny {
         step: usize,
     },
     Press {
@@ -78,7 +96,11 @@ impl Player {
     /// Takes in what is asked; a change is acted upon after a reaction time.
     pub(super) fn understand(&mut self, view: Option<&TaskView>, now: f64) {
         let asked = asked(view);
-        self.target = view.and_then(|view| view.target).or(self.target);
+        self.target = match asked {
+            Asked::HoldAnywhere { .. } => None,
+            _ => view.and_then(|view| view.target).or(self.target),
+        };
+        self.way = view.map_or(self.way, |view| view.way);
         if asked == self.asked {
             return;
         }
@@ -87,6 +109,10 @@ impl Player {
         self.acts_at = match asked {
             Asked::Press { button, .. } => {
                 self.buttons.reaction_seconds(button).map(|seconds| now + seconds)
+            }
+            Asked::PressAny { .. } => {
+                self.likes = self.buttons.any(self.decides.even());
+                self.buttons.reaction_seconds(self.likes).map(|seconds| now + seconds)
             }
             _ => Some(now + self.decides.about(reaction, REACTION_SPREAD)),
         };
@@ -120,6 +146,9 @@ impl Player {
             Asked::Roam => self.does = Does::Roams(now),
             Asked::LetGo { .. } if self.model.body.lets_go => self.let_go(now),
             Asked::Press { button, how, .. } => self.buttons.press(button, how, now),
+            Asked::PressAny { .. } => self.buttons.press(self.likes, PressAsk::Once, now),
+            Asked::PushAnywhere { .. } => self.push_anywhere(now),
+            Asked::HoldAnywhere { .. } => self.hold_anywhere(now),
             Asked::HandsOff
             | Asked::Rest
             | Asked::Busy
@@ -143,8 +172,11 @@ impl Player {
             }
             Does::Roams(next_at) if now >= next_at => self.roam(now),
             Does::Rests(since) if now - since >= TRY_AGAIN_SECONDS && self.acts_at.is_none() => {
-                if let Asked::Push { direction, .. } = self.asked {
-                    self.push(direction, now);
+                match self.asked {
+                    Asked::Push { direction, .. } => self.push(direction, now),
+                    Asked::PushAnywhere { .. } => self.push_anywhere(now),
+                    Asked::HoldAnywhere { .. } => self.hold_anywhere(now),
+                    _ => {}
                 }
             }
             Does::LetGo { since, .. }
@@ -175,14 +207,46 @@ impl Player {
     /// One comfortable push, a share of the reach.
     fn goes_out(&mut self, direction: Direction, share: f64) -> Position {
         let body = &self.model.body;
+        if self.way.asking == Asking::MovedByHelper {
+            let far = HELPER_REACH * (1.0 + HELPER_SPREAD * self.decides.normal());
+            return Position::polar(far * share, direction.degrees());
+        }
+        let share = share * body.attended_share(direction, self.way.cue);
         let spread = 1.0 + body.reach_spread * self.decides.normal();
         let reach = body.reach_towards(direction) * (1.0 - self.fatigue()) * spread.clamp(0.7, 1.3);
         let degrees = direction.degrees() + body.angle_spread_degrees * self.decides.normal();
         Position::polar(reach * share, degrees)
     }
 
+    /// Which way it goes when anything goes.
+    fn likes_to_go(&mut self) -> Option<Direction> {
+        pick(self.model.body.roaming.likelihood, self.decides.even())
+    }
+
     fn push(&mut self, direction: Direction, now: f64) {
         let goal = self.goes_out(direction, 1.0);
+        self.push_to(goal, now);
+    }
+
+    /// A push any way, large or small.
+    fn push_anywhere(&mut self, now: f64) {
+        let Some(direction) = self.likes_to_go() else { return };
+        let share = self.decides.between(ROAMS.0, ROAMS.1);
+        let goal = self.goes_out(direction, share);
+        self.push_to(goal, now);
+    }
+
+    /// Goes out any way, and stays.
+    fn hold_anywhere(&mut self, now: f64) {
+        let Some(direction) = self.likes_to_go() else { return };
+        let share = self.decides.between(HOLDS_AT.0, HOLDS_AT.1);
+        let goal = self.goes_out(direction, share);
+        let seconds = self.model.body.movement_seconds;
+        let there = self.will.go_to(goal, now, seconds, &mut self.decides);
+        self.does = Does::StaysInRing(there + CORRECT_SECONDS);
+    }
+
+    fn push_to(&mut self, goal: Position, now: f64) {
         let body = &self.model.body;
         let dwell = self.decides.between(body.dwell_seconds.0, body.dwell_seconds.1);
         let there = self.will.go_to(goal, now, body.movement_seconds, &mut self.decides);
@@ -217,8 +281,7 @@ impl Player {
             self.does = Does::Roams(there + pause);
             return;
         }
-        let likelihood = self.model.body.roaming.likelihood;
-        let Some(direction) = pick(likelihood, self.decides.even()) else {
+        let Some(direction) = self.likes_to_go() else {
             self.does = Does::Roams(now + TRY_AGAIN_SECONDS);
             return;
         };
@@ -295,6 +358,9 @@ fn asked(view: Option<&TaskView>) -> Asked {
         }
         Prompt::MoveFreely => Asked::Roam,
         Prompt::LetGo(_) => Asked::LetGo { step },
+        Prompt::PushAnywhere => Asked::PushAnywhere { step },
+        Prompt::HoldAnywhere => Asked::HoldAnywhere { step },
+        Prompt::PressAny => Asked::PressAny { step },
         Prompt::Press { button, press } => Asked::Press { button, how: press, step },
         Prompt::HowHard => Asked::HowHard,
     }

@@ -33,10 +33,12 @@ mod truth_tests;
 mod unintended;
 mod will;
 
-pub use body::{Body, Breathing, Busy, DaySpread, Endurance, Jerks, Pressing, Rhythm, Roaming};
+pub use body::{
+    Body, Breathing, Busy, DaySpread, Endurance, Inattention, Jerks, Pressing, Rhythm, Roaming,
+};
 pub use model::Model;
 pub use people::Invented;
-pub use play::play;
+pub use play::{play, play_in};
 pub use player::Player;
 pub use reporting::Reporting;
 pub use rest_path::{LongPath, Resting};

@@ -226,6 +226,7 @@ fn middling() -> Body {
         endurance: Endurance { seconds: 30.0, sag: 0.15 },
         lets_go: true,
         roaming: Roaming { pause_seconds: 1.5, likelihood: [1.0; 8] },
+        inattention: None,
         presses: vec![pressing, Pressing { unwanted_per_minute: 0.3, ..pressing }],
         day_spread: DaySpread { reach: 0.05, wander: 0.15, rhythm: 0.2 },
     }

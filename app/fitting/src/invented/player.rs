@@ -9,7 +9,7 @@ use super::stick_in_use::StickInUse;
 use super::unintended::Unintended;
 use super::will::Will;
 use crate::sample::MOST_CONTROLS;
-use crate::task::{Target, TaskView};
+use crate::task::{Asking, Target, TaskView, Way};
 use crate::{Position, Sample, StickAxes};
 
 /// A jump of the clock further than this is not played step by step, seconds.
@@ -43,6 +43,10 @@ pub struct Player {
     state: State,
     pub(super) asked: Asked,
     pub(super) target: Option<Target>,
+    /// In which way it is asked.
+    pub(super) way: Way,
+    /// The button that is pressed where any may be.
+    pub(super) likes: usize,
     /// When what is asked will be acted upon.
     pub(super) acts_at: Option<f64>,
     pub(super) does: Does,
@@ -82,6 +86,8 @@ impl Player {
             state,
             asked: Asked::Rest,
             target: None,
+            way: Way::default(),
+            likes: 0,
             acts_at: None,
             does: Does::Rests(0.0),
             touch: 0.0,
@@ -203,7 +209,7 @@ impl Player {
         self.go_on(now);
         let meant = self.will.at(now);
         let radius = meant.radius();
-        if radius > MUSCLE_BEYOND {
+        if radius > MUSCLE_BEYOND && self.way.asking != Asking::MovedByHelper {
             self.muscle_seconds += step;
         }
         self.tire(radius, step);

@@ -104,6 +104,7 @@ fn body(random: &mut Random) -> Body {
             pause_seconds: random.between(0.5, 3.0),
             likelihood: Direction::EIGHT.map(|_| random.even()),
         },
+        inattention: None,
         presses: vec![pressing(random), pressing(random)],
         day_spread: DaySpread {
             reach: random.between(0.0, 0.1),

@@ -8,6 +8,7 @@ use super::deciding::REACTION_SPREAD;
 use super::model::Model;
 use super::stick::System;
 use super::will::{Will, first_shares};
+use crate::task::CueKind;
 use crate::{Direction, Position};
 
 /// Fatigue never costs more than this share of the reach.
@@ -96,6 +97,15 @@ impl Model {
     #[must_use]
     pub fn true_reach(&self, direction: Direction) -> f64 {
         self.ends(direction).1
+    }
+
+    /// The same with the push cued this way: less than the reach on a side that is not attended to.
+    #[must_use]
+    pub fn true_reach_cued(&self, direction: Direction, cue: CueKind) -> f64 {
+        let mut attends = self.clone();
+        let share = self.body.attended_share(direction, cue);
+        attends.body.reach.iter_mut().for_each(|reach| *reach *= share);
+        attends.true_reach(direction)
     }
 
     /// The least-squares map from the asked unit vectors to the mean ends: rows right and up as

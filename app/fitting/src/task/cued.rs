@@ -4,9 +4,10 @@ mod show;
 mod told;
 
 use super::cue::{Cue, What, cues};
+use super::free::{Sorted, Sorting};
 use super::pace::Pace;
 use super::watch::{Held, Watch};
-use super::{Known, MarkReason, Outcome, PressAsk, Push, Repetition, TaskAsk};
+use super::{Asking, Known, MarkReason, Outcome, PressAsk, Push, Repetition, TaskAsk};
 use crate::Span;
 use crate::stick_kind::Mover;
 use rand_core::Rng;
@@ -37,6 +38,8 @@ pub(super) struct Cued {
     queue: VecDeque<Cue>,
     present: Option<Present>,
     known: Known,
+    /// What is done is sorted into these, where no way is asked.
+    free: Option<Sorting>,
     /// The moment of rest: since when, and how long, seconds.
     between_since: f64,
     between_seconds: f64,
@@ -52,8 +55,24 @@ pub(super) struct Cued {
 impl Cued {
     /// The machine for a task whose numbers are in range; one that asks for nothing one after
     /// another has nothing to cue.
-    pub(super) fn new(ask: &TaskAsk, known: Known) -> Self {
-        let mut queue = cues(ask);
+    pub(super) fn new(ask: &TaskAsk, known: Known, asking: Asking) -> Self {
+        Self::asking_for(cues(ask), ask, known, asking)
+    }
+
+    /// A machine that asks in another way for what this one still had to ask.
+    pub(super) fn rest_in(&self, ask: &TaskAsk, asking: Asking) -> Self {
+        let left = self.queue.iter().map(|cue| Cue { instead_of: None, ..*cue }).collect();
+        Self::asking_for(left, ask, self.known.clone(), asking)
+    }
+
+    fn asking_for(mut queue: VecDeque<Cue>, ask: &TaskAsk, known: Known, asking: Asking) -> Self {
+        let free = (asking == Asking::FreeMovement).then(|| Sorting::of(ask));
+        if free.is_some() {
+            // Whichever button, and however it is pressed.
+            queue.retain(
+                |cue| !matches!(cue.what, What::Press { press, .. } if press != PressAsk::Once),
+            );
+        }
         if known.kind.mover == Mover::Breath {
             // No breath is kept up for a press.
             queue.retain(|cue| !matches!(cue.what, What::Press { press: PressAsk::Long, .. }));
@@ -63,6 +82,7 @@ impl Cued {
             asked: Vec::new(),
             present: None,
             known,
+            free,
             between_since: 0.0,
             between_seconds: 0.0,
             // Any fixed numbers do, as for the order of the cues.
@@ -91,13 +111,16 @@ impl Cued {
         let Some(cue) = self.queue.pop_front() else {
             return false;
         };
-        let watch = Watch::new(cue.what, &self.known);
+        let watch = Watch::new(cue.what, &self.known, self.free.as_ref());
         self.present = Some(Present { cue, since: now, mark: None, watch, moved: now });
         true
     }
 
     /// The button that is asked for at the moment.
     pub(super) fn asked_button(&self) -> Option<usize> {
+        if self.free.is_some() {
+            return None;
+        }
         let press = self.present.as_ref().and_then(|present| present.cue.what.press());
         press.map(|(button, _)| button)
     }
@@ -150,14 +173,23 @@ impl Cued {
         let done = outcome == Outcome::Done;
         let queried_degrees = present.watch.queried_degrees().filter(|_| done);
         let what = present.cue.what;
+        let span = present.watch.ended(now).unwrap_or(whole);
+        let Sorted { direction, level, button } = match &self.free {
+            Some(sorting) => present.watch.sorted(sorting, &self.known),
+            None => Sorted {
+                direction: what.direction(),
+                level: what.level(),
+                button: what.press().map(|(button, _)| button),
+            },
+        };
         self.repetitions.push(Repetition {
-            direction: what.direction(),
-            level: what.level(),
-            span: present.watch.ended(now).unwrap_or(whole),
+            direction,
+            level,
+            span,
             outcome,
             mark: present.mark,
             queried_degrees,
-            button: what.press().map(|(button, _)| button),
+            button,
             press: what.press().map(|(_, press)| press),
             effort: None,
         });

@@ -1,6 +1,7 @@
 //! One way back: out into a ring, a moment's stay, let go, and wait until the stick is at rest.
 
-use super::ring::RingWatch;
+use super::free::FreeRing;
+use super::ring::{BEFORE_RETURN_SECONDS, RingWatch};
 use super::{Known, Target};
 use crate::{Direction, Position, Span};
 
@@ -23,10 +24,35 @@ struct Still {
     high: Position,
 }
 
+/// The stay before it: in a ring at its place, or wherever the person stays.
+#[derive(Clone, Debug)]
+enum Out {
+    There(RingWatch),
+    Anywhere(FreeRing),
+}
+
+impl Out {
+    fn hold_for(&mut self, from: f64, to: f64, at: Position) -> bool {
+        match self {
+            Self::There(ring) => ring.hold_for(from, to, at),
+            Self::Anywhere(ring) => ring.hold_for(from, to, at),
+        }
+    }
+
+    fn target(&self) -> Option<Target> {
+        match self {
+            Self::There(ring) => Some(ring.target()),
+            Self::Anywhere(ring) => ring.target(),
+        }
+    }
+}
+
 /// Watches one way back. Positions are absolute, shares of travel.
 #[derive(Clone, Debug)]
 pub(super) struct ReturnWatch {
-    ring: RingWatch,
+    out: Out,
+    /// The ring that was stayed in, once letting go was asked.
+    from: Option<Target>,
     centre: Position,
     quiet_radius: f64,
     /// When letting go was asked.
@@ -37,8 +63,18 @@ pub(super) struct ReturnWatch {
 
 impl ReturnWatch {
     pub(super) fn new(known: &Known, direction: Direction, level: f64) -> Self {
+        Self::after(Out::There(RingWatch::before_return(known, direction, level)), known)
+    }
+
+    /// A way back from wherever the person stays for a second.
+    pub(super) fn from_anywhere(known: &Known) -> Self {
+        Self::after(Out::Anywhere(FreeRing::new(known, BEFORE_RETURN_SECONDS)), known)
+    }
+
+    fn after(out: Out, known: &Known) -> Self {
         Self {
-            ring: RingWatch::before_return(known, direction, level),
+            out,
+            from: None,
             centre: known.centre,
             quiet_radius: known.quiet_radius,
             let_go: None,
@@ -50,12 +86,14 @@ impl ReturnWatch {
     /// Takes in that the stick was at `at` from `from` to `to`. True when it is back and at rest.
     pub(super) fn hold_for(&mut self, from: f64, to: f64, at: Position) -> bool {
         if self.let_go.is_none() {
-            if self.ring.hold_for(from, to, at) {
+            let ring = self.out.target();
+            if self.out.hold_for(from, to, at) {
                 self.let_go = Some(to);
+                self.from = self.out.target().or(ring);
             }
             return false;
         }
-        let ring = self.ring.target();
+        let Some(ring) = self.from else { return false };
         let outside = (at - ring.at).radius() > ring.radius;
         self.left_ring |= outside;
         // Waiting in the ring is no rest, however still.
@@ -113,17 +151,37 @@ impl ReturnWatch {
 
     /// Whether the stick is in the ring, before letting go was asked.
     pub(super) const fn is_staying(&self) -> bool {
-        self.ring.is_staying()
+        match &self.out {
+            Out::There(ring) => ring.is_staying(),
+            Out::Anywhere(ring) => ring.is_staying(),
+        }
+    }
+
+    /// About which way it is out, where the person stays wherever it is.
+    pub(super) fn about(&self) -> Option<Direction> {
+        match &self.out {
+            Out::There(_) => None,
+            Out::Anywhere(ring) => Some(ring.about()),
+        }
+    }
+
+    /// Where it was let go, from the centre.
+    pub(super) fn place(&self) -> Option<Position> {
+        self.from.map(|ring| ring.at - self.centre)
     }
 
     /// How far the stay in the ring has come, 0..=1; 0 once letting go was asked.
     pub(super) fn progress(&self, now: f64) -> f64 {
-        if self.is_let_go() { 0.0 } else { self.ring.progress(now) }
+        match &self.out {
+            _ if self.is_let_go() => 0.0,
+            Out::There(ring) => ring.progress(now),
+            Out::Anywhere(ring) => ring.progress(now),
+        }
     }
 
     /// The ring, until letting go is asked.
     pub(super) fn target(&self) -> Option<Target> {
-        (!self.is_let_go()).then(|| self.ring.target())
+        self.out.target().filter(|_| !self.is_let_go())
     }
 }
 

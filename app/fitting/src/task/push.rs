@@ -36,7 +36,8 @@ const RINGS: usize = 128;
 /// Watches one push. Positions are from the centre, shares of travel.
 #[derive(Clone, Debug)]
 pub(super) struct PushWatch {
-    asked: Direction,
+    /// `None` where no way was asked.
+    asked: Option<Direction>,
     quiet_radius: f64,
     /// The nearest distance since the cue, before the push began.
     nearest: f64,
@@ -55,9 +56,10 @@ pub(super) struct PushWatch {
 }
 
 impl PushWatch {
-    pub(super) fn new(asked: Direction, quiet_radius: f64) -> Self {
+    /// A push one way, or, without one, any way.
+    pub(super) fn new(asked: impl Into<Option<Direction>>, quiet_radius: f64) -> Self {
         Self {
-            asked,
+            asked: asked.into(),
             quiet_radius,
             nearest: f64::INFINITY,
             out: false,
@@ -130,17 +132,23 @@ impl PushWatch {
         if !self.out {
             return None;
         }
+        let Some(mean) = self.end() else {
+            return Some(Push { reach: self.peak, degrees_off: None });
+        };
+        let degrees_off = self
+            .asked
+            .filter(|_| mean.radius() > self.quiet_radius)
+            .map(|asked| fold_degrees(mean.degrees() - asked.degrees()));
+        Some(Push { reach: mean.radius(), degrees_off })
+    }
+
+    /// Where its plateau is on average; `None` before there is one.
+    pub(super) fn end(&self) -> Option<Position> {
         let first = ((self.peak * PLATEAU / RING_WIDTH) as usize).min(RINGS - 1);
         let (time, sum) = self.tally[first..]
             .iter()
             .fold((0.0, Position::ORIGIN), |(time, sum), ring| (time + ring.0, sum + ring.1));
-        if time <= 0.0 {
-            return Some(Push { reach: self.peak, degrees_off: None });
-        }
-        let mean = sum * (1.0 / time);
-        let degrees_off = (mean.radius() > self.quiet_radius)
-            .then(|| fold_degrees(mean.degrees() - self.asked.degrees()));
-        Some(Push { reach: mean.radius(), degrees_off })
+        (self.out && time > 0.0).then(|| sum * (1.0 / time))
     }
 
     /// How far off the push went, if that is to be queried: degrees.

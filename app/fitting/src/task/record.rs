@@ -1,6 +1,6 @@
 //! What a task leaves behind.
 
-use super::{Known, PressAsk, TaskAsk};
+use super::{Asking, CueKind, Known, PressAsk, TaskAsk};
 use crate::{Direction, Recording, Span, StickAxes};
 use serde::{Deserialize, Serialize};
 
@@ -52,9 +52,12 @@ pub enum Outcome {
 /// seconds of rest or free movement.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Repetition {
-    /// The direction asked for, if any.
+    /// The direction asked for, if any. Where no way was asked ([`Asking::FreeMovement`]): of the
+    /// task's directions the one in which the stick went, to within 45 degrees.
     pub direction: Option<Direction>,
-    /// The level asked for in a hold, a longer hold or a return, share of own reach.
+    /// The level asked for in a hold, a longer hold or a return, share of own reach. Where no way
+    /// was asked: of the task's levels of a hold the one at which it was held, to within an eighth
+    /// of the reach, where that is known.
     pub level: Option<f64>,
     /// From the cue to the end, with these exceptions.
     ///
@@ -77,7 +80,8 @@ pub struct Repetition {
     /// How far off the asked direction the push went, degrees, when that is more than 60 and
     /// nobody has said yet that it was meant.
     pub queried_degrees: Option<f64>,
-    /// The button that was asked for, as a number of [`crate::Sample::buttons`].
+    /// The button that was asked for, as a number of [`crate::Sample::buttons`]; where any might
+    /// be pressed, the one that was.
     #[serde(default)]
     pub button: Option<usize>,
     /// How it was to be pressed.
@@ -110,32 +114,6 @@ impl Repetition {
     pub fn counts(&self) -> bool {
         self.outcome == Outcome::Done && self.mark.is_none() && self.queried_degrees.is_none()
     }
-}
-
-/// In which way a task was asked.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Asking {
-    /// Told in words, read or heard.
-    #[default]
-    Told,
-    /// Shown: a picture to follow, no words needed.
-    Shown,
-    /// Moved by a helper: recorded, and left out of the person's figures.
-    MovedByHelper,
-}
-
-/// How the direction of a push was cued.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CueKind {
-    /// By a mark at the place to reach, as usual.
-    #[default]
-    AtPlace,
-    /// By a sign in the middle of the picture.
-    Central,
-    /// By the voice.
-    Spoken,
 }
 
 /// One task's samples with what was asked and when.

@@ -15,7 +15,7 @@ const LEAVE_LONGER_SECONDS: f64 = 1.5;
 /// was a way through the ring.
 const SUSTAINED_SECONDS: f64 = 1.0;
 /// A return starts from a stay of this long beyond the settling, seconds: a second in all.
-const BEFORE_RETURN_SECONDS: f64 = 0.5;
+pub(super) const BEFORE_RETURN_SECONDS: f64 = 0.5;
 /// The smallest ring, share of travel, and its size as a share of the distance to it.
 const SMALLEST_RING: f64 = 0.06;
 const RING_SHARE: f64 = 0.3;
@@ -42,12 +42,15 @@ pub(super) fn target(known: &Known, direction: Direction, level: f64) -> Target 
         .filter(|end| end.radius().is_finite() && end.radius() > 0.0)
         .unwrap_or_else(|| Position::polar(ASSUMED_REACH, direction.degrees()));
     let offset = end * level;
-    let distance = offset.radius();
-    let radius = SMALLEST_RING
+    Target { at: known.centre + offset, radius: ring_radius(offset.radius(), known.quiet_radius) }
+}
+
+/// The radius of a ring so far from the centre.
+fn ring_radius(distance: f64, quiet_radius: f64) -> f64 {
+    SMALLEST_RING
         .max(RING_SHARE * distance)
-        .max(0.6 * known.quiet_radius)
-        .min(LARGEST_RING_SHARE * distance);
-    Target { at: known.centre + offset, radius }
+        .max(0.6 * quiet_radius)
+        .min(LARGEST_RING_SHARE * distance)
 }
 
 /// Watches one hold. Positions are absolute, shares of travel.
@@ -73,6 +76,25 @@ impl RingWatch {
     pub(super) fn new(known: &Known, direction: Direction, level: f64, seconds: f64) -> Self {
         let target = target(known, direction, level);
         let largest_radius = LARGEST_RING_SHARE * (target.at - known.centre).radius();
+        Self::in_ring(target, largest_radius, seconds)
+    }
+
+    /// A hold about the place `at`, wherever that is, in a ring that is larger than usual by the
+    /// factor `wider`.
+    pub(super) fn about(
+        centre: Position,
+        quiet_radius: f64,
+        at: Position,
+        seconds: f64,
+        wider: f64,
+    ) -> Self {
+        let distance = (at - centre).radius();
+        let largest_radius = LARGEST_RING_SHARE * distance;
+        let radius = (ring_radius(distance, quiet_radius) * wider).min(largest_radius);
+        Self::in_ring(Target { at, radius }, largest_radius, seconds)
+    }
+
+    fn in_ring(target: Target, largest_radius: f64, seconds: f64) -> Self {
         Self {
             target,
             largest_radius,

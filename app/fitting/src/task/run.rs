@@ -4,6 +4,7 @@ mod breaths;
 mod outside;
 mod show;
 mod steps;
+mod turn;
 
 use self::breaths::Breaths;
 use self::outside::{LARGEST_AXIS, refill, sound};
@@ -11,7 +12,9 @@ use super::cued::Cued;
 use super::rest::Rest;
 use super::stop::PRESSED;
 use super::watch::Held;
-use super::{Command, Known, PauseCause, Phase, Repetition, TaskAsk, TaskKind, TaskRecord};
+use super::{
+    Asking, Command, Known, PauseCause, Phase, Repetition, TaskAsk, TaskKind, TaskRecord, Way,
+};
 use crate::stick_kind::Mover;
 use crate::{Recording, Sample, Span, StickAxes};
 
@@ -39,6 +42,7 @@ enum Work {
 #[derive(Clone, Debug)]
 pub struct TaskRun {
     ask: TaskAsk,
+    way: Way,
     axes: StickAxes,
     known: Known,
     recording: Recording,
@@ -58,6 +62,25 @@ pub struct TaskRun {
     work: Work,
 }
 
+impl Work {
+    /// What a task does whose numbers are in range.
+    fn of(ask: &TaskAsk, known: &Known, way: Way) -> Self {
+        match ask {
+            TaskAsk::HandsOff { seconds }
+            | TaskAsk::QuietRest { seconds }
+            | TaskAsk::BusyRest { seconds, .. }
+            | TaskAsk::FreeMovement { seconds } => Self::Rest(Rest::new(*seconds)),
+            TaskAsk::Reach { .. }
+            | TaskAsk::Hold { .. }
+            | TaskAsk::Sustained { .. }
+            | TaskAsk::Return { .. }
+            | TaskAsk::Presses { .. } => {
+                Self::Cued(Box::new(Cued::new(ask, known.clone(), way.asking)))
+            }
+        }
+    }
+}
+
 impl TaskRun {
     /// A task that is ready to begin. `first` is the device's state now. What is out of range in
     /// `ask` and `known` is brought into it.
@@ -70,20 +93,12 @@ impl TaskRun {
         first: &Sample,
     ) -> Self {
         let (ask, known) = (ask.sound(), sound(known));
-        let work = match &ask {
-            TaskAsk::HandsOff { seconds }
-            | TaskAsk::QuietRest { seconds }
-            | TaskAsk::BusyRest { seconds, .. }
-            | TaskAsk::FreeMovement { seconds } => Work::Rest(Rest::new(*seconds)),
-            TaskAsk::Reach { .. }
-            | TaskAsk::Hold { .. }
-            | TaskAsk::Sustained { .. }
-            | TaskAsk::Return { .. }
-            | TaskAsk::Presses { .. } => Work::Cued(Box::new(Cued::new(&ask, known.clone()))),
-        };
+        let way = Way::default();
+        let work = Work::of(&ask, &known, way);
         let now = if now_seconds.is_finite() { now_seconds } else { 0.0 };
         let mut run = Self {
             ask,
+            way,
             axes,
             known,
             recording: Recording::default(),
@@ -102,6 +117,17 @@ impl TaskRun {
         };
         run.take(first, now);
         run
+    }
+
+    /// The same task asked in this way, as far as it applies ([`Way::suited`]). Once it has begun
+    /// the way stays what it is: [`Self::turned`] goes on in another one.
+    #[must_use]
+    pub fn in_way(mut self, way: Way) -> Self {
+        if self.phase == Phase::Ready {
+            self.way = way.suited(self.ask.kind());
+            self.work = Work::of(&self.ask, &self.known, self.way);
+        }
+        self
     }
 
     /// Takes in one poll of the device: the time, and the new state if it changed since the poll
@@ -190,6 +216,8 @@ impl TaskRun {
             axes: self.axes,
             pauses: self.pauses,
             muscle_seconds: self.muscle_seconds,
+            asking: self.way.asking,
+            cue: self.way.cue,
             ..TaskRecord::new(self.ask, self.recording, repetitions)
         }
     }
@@ -237,6 +265,11 @@ impl TaskRun {
             at: self.axes.position(&self.latest),
             asked_down: asked.is_some_and(|value| *value >= PRESSED),
             any_down: buttons.iter().any(|value| *value >= PRESSED),
+            down: buttons
+                .iter()
+                .zip(0_u32..)
+                .filter(|(value, _)| **value >= PRESSED)
+                .fold(0, |mask, (_, button)| mask | 1 << button),
         }
     }
 
@@ -253,7 +286,8 @@ impl TaskRun {
             | TaskKind::Return
             | TaskKind::Presses => true,
         };
-        if is_out && is_work {
+        // A helper's work is not the person's.
+        if is_out && is_work && self.way.asking != Asking::MovedByHelper {
             let seconds = (now - before).min(LONGEST_STEP_SECONDS);
             self.muscle_seconds += seconds;
             self.muscle_since_pause += seconds;

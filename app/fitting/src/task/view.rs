@@ -1,6 +1,6 @@
 //! What the page draws of a running task, and what it may tell it.
 
-use super::{MarkReason, Meanwhile, PressAsk, TaskKind};
+use super::{MarkReason, Meanwhile, PressAsk, TaskKind, Way};
 use crate::{Direction, Position};
 
 /// Why a task is paused.
@@ -86,6 +86,12 @@ pub enum Prompt {
         /// How.
         press: PressAsk,
     },
+    /// Push any way, and let it come back.
+    PushAnywhere,
+    /// Push any way, and stay there.
+    HoldAnywhere,
+    /// Press any button.
+    PressAny,
     /// Say how hard that was, 0 to 10 (answered with [`Command::Effort`]).
     HowHard,
 }
@@ -113,6 +119,8 @@ pub struct Push {
 pub struct TaskView {
     /// The kind of task.
     pub kind: TaskKind,
+    /// In which way it is asked.
+    pub way: Way,
     /// Where it stands.
     pub phase: Phase,
     /// What is asked now; in [`Phase::Ready`] what will be asked first.

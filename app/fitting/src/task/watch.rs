@@ -1,6 +1,7 @@
 //! What is watched in one repetition, by what it asks for.
 
 use super::cue::What;
+use super::free::{FreePress, FreeRing, Sorted, Sorting};
 use super::let_go::ReturnWatch;
 use super::press::PressWatch;
 use super::push::PushWatch;
@@ -18,6 +19,8 @@ pub(super) struct Held {
     pub(super) asked_down: bool,
     /// Whether any button was down.
     pub(super) any_down: bool,
+    /// Which buttons were down, a bit each.
+    pub(super) down: u32,
 }
 
 /// What is watched in one repetition.
@@ -27,10 +30,25 @@ pub(super) enum Watch {
     Ring(RingWatch),
     Return(ReturnWatch),
     Press(PressWatch),
+    FreeRing(FreeRing),
+    FreePress(FreePress),
 }
 
 impl Watch {
-    pub(super) fn new(what: What, known: &Known) -> Self {
+    /// What is watched while `what` is asked, or, with something to sort it into, anything of
+    /// its kind.
+    pub(super) fn new(what: What, known: &Known, free: Option<&Sorting>) -> Self {
+        let Some(sorting) = free else { return Self::of(what, known) };
+        match what {
+            What::Push(_) => Self::Push(PushWatch::new(None, known.quiet_radius)),
+            What::Hold { seconds, .. } => Self::FreeRing(FreeRing::new(known, seconds)),
+            What::Return { .. } => Self::Return(ReturnWatch::from_anywhere(known)),
+            What::Press { .. } => Self::FreePress(FreePress::new(sorting.buttons())),
+            What::Sustain { .. } => Self::of(what, known),
+        }
+    }
+
+    fn of(what: What, known: &Known) -> Self {
         match what {
             What::Push(direction) => Self::Push(PushWatch::new(direction, known.quiet_radius)),
             What::Hold { direction, level, seconds } => {
@@ -56,6 +74,8 @@ impl Watch {
             Self::Ring(watch) => watch.hold_for(from, to, held.at),
             Self::Return(watch) => watch.hold_for(from, to, held.at),
             Self::Press(watch) => watch.hold_for(from, to, held.asked_down),
+            Self::FreeRing(watch) => watch.hold_for(from, to, held.at),
+            Self::FreePress(watch) => watch.hold_for(from, to, held.down),
         }
     }
 
@@ -66,6 +86,8 @@ impl Watch {
             Self::Ring(watch) => watch.counts_when_ended(now),
             Self::Return(watch) => watch.counts_when_ended(),
             Self::Press(watch) => watch.counts_when_ended(),
+            Self::FreeRing(watch) => watch.counts_when_ended(now),
+            Self::FreePress(watch) => watch.counts_when_ended(),
         }
     }
 
@@ -74,17 +96,49 @@ impl Watch {
         match self {
             Self::Ring(watch) => watch.ended(now),
             Self::Return(watch) => watch.ended(now),
-            Self::Push(_) | Self::Press(_) => None,
+            Self::FreeRing(watch) => watch.ended(now),
+            Self::Push(_) | Self::Press(_) | Self::FreePress(_) => None,
         }
     }
 
-    /// What is asked at this moment.
-    pub(super) fn prompt(&self, what: What) -> Prompt {
+    /// What it turned out to be, where no way was asked.
+    pub(super) fn sorted(&self, sorting: &Sorting, known: &Known) -> Sorted {
+        let place = match self {
+            Self::Push(watch) => watch.end(),
+            Self::FreeRing(watch) => watch.place(),
+            Self::Return(watch) => watch.place(),
+            Self::FreePress(watch) => {
+                return Sorted { button: watch.pressed(), ..Sorted::default() };
+            }
+            Self::Ring(_) | Self::Press(_) => None,
+        };
+        place.map_or_else(Sorted::default, |at| sorting.place(at, known))
+    }
+
+    /// What is asked at this moment, where no way is.
+    fn free_prompt(&self, what: What) -> Prompt {
+        match self {
+            Self::Push(watch) if watch.is_coming_back() => Prompt::ComeBack,
+            Self::FreeRing(watch) if watch.is_staying() => Prompt::StayInRing(watch.about()),
+            Self::Return(watch) => match watch.about() {
+                Some(about) if watch.is_let_go() => Prompt::LetGo(about),
+                Some(about) if watch.is_staying() => Prompt::StayInRing(about),
+                _ => first_prompt(what, true),
+            },
+            _ => first_prompt(what, true),
+        }
+    }
+
+    /// What is asked at this moment; `free` where no way is.
+    pub(super) fn prompt(&self, what: What, free: bool) -> Prompt {
+        if free {
+            return self.free_prompt(what);
+        }
         let (inside, coming_back) = match self {
             Self::Push(watch) => (false, watch.is_coming_back()),
             Self::Ring(watch) => (watch.is_staying(), false),
             Self::Return(watch) => (watch.is_staying(), watch.is_let_go()),
-            Self::Press(_) => (false, false),
+            Self::Press(_) | Self::FreeRing(_) | Self::FreePress(_) => (false, false),
         };
         match what {
             What::Push(_) if coming_back => Prompt::ComeBack,
@@ -96,7 +150,7 @@ impl Watch {
             {
                 Prompt::StayInRing(direction)
             }
-            _ => first_prompt(what),
+            _ => first_prompt(what, false),
         }
     }
 
@@ -108,7 +162,8 @@ impl Watch {
             Self::Ring(watch) => (!watch.is_staying()).then_some(moved),
             Self::Return(watch) if watch.is_let_go() => watch.still_from(),
             Self::Return(watch) => (!watch.is_staying()).then_some(moved),
-            Self::Press(_) => Some(moved),
+            Self::FreeRing(watch) => (!watch.is_staying()).then_some(moved),
+            Self::Press(_) | Self::FreePress(_) => Some(moved),
         }
     }
 
@@ -116,7 +171,7 @@ impl Watch {
     pub(super) fn push(&self) -> Option<Push> {
         match self {
             Self::Push(watch) => watch.push(),
-            Self::Ring(_) | Self::Return(_) | Self::Press(_) => None,
+            _ => None,
         }
     }
 
@@ -124,7 +179,7 @@ impl Watch {
     pub(super) fn queried_degrees(&self) -> Option<f64> {
         match self {
             Self::Push(watch) => watch.queried_degrees(),
-            Self::Ring(_) | Self::Return(_) | Self::Press(_) => None,
+            _ => None,
         }
     }
 
@@ -133,7 +188,8 @@ impl Watch {
         match self {
             Self::Ring(watch) => Some(watch.target()),
             Self::Return(watch) => watch.target(),
-            Self::Push(_) | Self::Press(_) => None,
+            Self::FreeRing(watch) => watch.target(),
+            Self::Push(_) | Self::Press(_) | Self::FreePress(_) => None,
         }
     }
 
@@ -142,14 +198,18 @@ impl Watch {
         match self {
             Self::Ring(watch) => watch.progress(now),
             Self::Return(watch) => watch.progress(now),
-            Self::Push(_) | Self::Press(_) => 0.0,
+            Self::FreeRing(watch) => watch.progress(now),
+            Self::Push(_) | Self::Press(_) | Self::FreePress(_) => 0.0,
         }
     }
 }
 
-/// What a repetition asks when it begins.
-pub(super) const fn first_prompt(what: What) -> Prompt {
+/// What a repetition asks when it begins; `free` where no way is asked.
+pub(super) const fn first_prompt(what: What, free: bool) -> Prompt {
     match what {
+        What::Push(_) if free => Prompt::PushAnywhere,
+        What::Hold { .. } | What::Return { .. } if free => Prompt::HoldAnywhere,
+        What::Press { .. } if free => Prompt::PressAny,
         What::Push(direction) => Prompt::Push(direction),
         What::Hold { direction, .. }
         | What::Sustain { direction, .. }

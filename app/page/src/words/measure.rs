@@ -149,6 +149,9 @@ pub fn prompt(prompt: Prompt, phase: Phase, paused: bool) -> String {
         (_, Prompt::Press { button, press }) => {
             format!("Button {button}: {}.", self::press(press))
         }
+        (_, Prompt::PushAnywhere) => "Push any way you like. Then let it come back.".to_owned(),
+        (_, Prompt::HoldAnywhere) => "Push any way you like, and stay there.".to_owned(),
+        (_, Prompt::PressAny) => "Press any button.".to_owned(),
         (_, Prompt::HowHard) => "How hard was that?".to_owned(),
     }
 }
@@ -201,6 +204,9 @@ pub const fn calm(prompt: Prompt, phase: Phase, paused: bool) -> &'static str {
         }
         (_, Prompt::RestWhile(_)) => "Movements that come along are what we want to see.",
         (_, Prompt::MoveFreely) => "Big or small, any way. Nothing is counted wrong.",
+        (_, Prompt::PushAnywhere | Prompt::HoldAnywhere | Prompt::PressAny) => {
+            "Whatever you do moves something. Nothing is counted wrong."
+        }
         (_, Prompt::LetGo(_)) => "Nothing to aim for. Let it come to rest by itself.",
         (_, Prompt::Press { .. }) => "As in play. No hurry.",
         (_, Prompt::HowHard) => "0 is nothing at all, 10 the most there is.",

@@ -51,7 +51,7 @@ impl Cued {
     pub(in crate::task) fn prompt(&self) -> Prompt {
         let near = self.asked.last().map(|(cue, _)| cue).or_else(|| self.queue.front());
         match (&self.present, near.map(|cue| cue.what)) {
-            (Some(present), _) => present.watch.prompt(present.cue.what),
+            (Some(present), _) => present.watch.prompt(present.cue.what, self.free.is_some()),
             (None, _) if self.asks_effort => Prompt::HowHard,
             (None, Some(What::Press { .. })) => Prompt::Rest,
             (None, _) => Prompt::ComeBack,
@@ -60,7 +60,8 @@ impl Cued {
 
     /// What will be asked first.
     pub(in crate::task) fn first_prompt(&self) -> Prompt {
-        self.queue.front().map_or(Prompt::Push(Direction::Up), |cue| first_prompt(cue.what))
+        let free = self.free.is_some();
+        self.queue.front().map_or(Prompt::Push(Direction::Up), |cue| first_prompt(cue.what, free))
     }
 
     /// The ring of the present repetition, where there is one.

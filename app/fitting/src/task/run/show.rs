@@ -10,6 +10,7 @@ impl TaskRun {
         let ready = self.phase == Phase::Ready;
         let mut view = TaskView {
             kind: self.ask.kind(),
+            way: self.way,
             phase: self.phase,
             prompt: Prompt::HandsOff,
             paused: self.paused,
