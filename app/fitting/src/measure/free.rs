@@ -18,8 +18,8 @@ const HELD_SECONDS: f64 = 0.15;
 /// Half the width of a direction's sector, degrees.
 const HALF_SECTOR_DEGREES: f64 = 22.5;
 
-/// Measures the free movement of all records, each about the visit's `centre` or, without one,
-/// about what was known when it began.
+/// Measures the free movement of all records, and of what else was asked by cause and effect, each
+/// about the visit's `centre` or, without one, about what was known when it began.
 pub(super) fn free(
     records: &[TaskRecord],
     centre: Option<Position>,
@@ -29,7 +29,11 @@ pub(super) fn free(
         .map(|about| FreeDirection { about: *about, farthest: 0.0, seconds: 0.0, visits: 0 })
         .collect();
     let (mut seconds, mut moving_seconds, mut any) = (0.0, 0.0, false);
-    for record in records.iter().filter(|record| record.ask.kind() == TaskKind::FreeMovement) {
+    let is_free = |record: &&TaskRecord| {
+        (record.ask.kind() == TaskKind::FreeMovement || record.is_free()) && record.is_of_person()
+    };
+    let moves = |record: &&TaskRecord| record.ask.kind() != TaskKind::Presses;
+    for record in records.iter().filter(is_free).filter(moves) {
         let centre = centre.unwrap_or(record.known.centre);
         let path =
             Trace::of(&record.recording, record.axes).within_all(&counted(record)).about(centre);

@@ -45,7 +45,7 @@ fn holds_of(records: &[TaskRecord], kind: TaskKind) -> Vec<OneHold> {
 /// The holds of one record that count and are long enough, cut out of its whole path.
 pub(crate) fn holds_in(record: &TaskRecord, whole: &Trace) -> Vec<OneHold> {
     let mut found = Vec::new();
-    for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+    for repetition in record.counting() {
         let Some(level) = repetition.level.filter(|level| level.is_finite()) else { continue };
         let from_seconds = repetition.span.from_seconds + ARRIVING_SECONDS;
         let path = whole.within(Span { from_seconds, ..repetition.span });

@@ -1,6 +1,7 @@
 //! What earlier records tell later tasks.
 
 use super::events::Sustained;
+use super::pushes::of_reach;
 use super::reach::{mean_place, plateaus};
 use super::rest::distances;
 use super::windows::settled_path;
@@ -47,7 +48,7 @@ pub fn known(records: &[TaskRecord]) -> Known {
         .map_or(defaults.quiet_radius, |inside| {
             (QUIET_MARGIN * inside).clamp(QUIET_RADIUS.0, QUIET_RADIUS.1)
         });
-    let reach = plateaus(records, |record| visit_centre.unwrap_or(record.known.centre))
+    let reach = plateaus(&of_reach(records), |record| visit_centre.unwrap_or(record.known.centre))
         .iter()
         .map(|(asked, ends)| KnownReach { asked: *asked, end: mean_place(ends) })
         .collect();

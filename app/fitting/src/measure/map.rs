@@ -44,7 +44,7 @@ pub(super) fn map(
     }
     let asked: Vec<Asked> = reach
         .iter()
-        .filter(|direction| !direction.ends.is_empty())
+        .filter(|direction| !direction.ends.is_empty() && !direction.free)
         .map(|direction| Asked { direction: direction.asked, ends: &direction.ends })
         .collect();
     let seconds = reach

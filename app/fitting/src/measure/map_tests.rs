@@ -8,6 +8,7 @@ fn reach_of(groups: &[(Direction, Vec<Position>)]) -> Vec<DirectionReach> {
     groups
         .iter()
         .map(|(asked, ends)| DirectionReach {
+            free: false,
             asked: *asked,
             reach: Err(NotEnough::NothingRecorded),
             end: Some(mean_place(ends)),

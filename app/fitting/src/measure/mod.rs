@@ -14,6 +14,7 @@ mod noticed;
 mod plateau;
 pub mod polar;
 mod presses;
+pub(crate) mod pushes;
 pub mod reach;
 pub mod rest;
 mod rest_spread;
@@ -36,10 +37,11 @@ mod truth_tests;
 
 pub use known::{known, visit_centre};
 pub use noticed::{Evidence, Noticed, notice};
+pub use pushes::FEWEST_FREE_PUSHES;
 
 use crate::estimate::{Measured, NotEnough};
 use crate::statistics::tails::Tail;
-use crate::task::{Meanwhile, TaskKind, TaskRecord};
+use crate::task::{CueKind, Meanwhile, TaskKind, TaskRecord};
 use crate::{Direction, Position};
 use serde::{Deserialize, Serialize};
 
@@ -51,8 +53,19 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let step = device.step.unwrap_or(0.0);
     let rest = rest::rest(records, step);
     let centre = visit_centre(records);
-    let plateaus = reach::plateaus(records, |record| centre.unwrap_or(record.known.centre));
-    let reach = reach::reach(&plateaus, step, |asked| seconds_asked(records, asked));
+    let centre_of = |record: &TaskRecord| centre.unwrap_or(record.known.centre);
+    let pushed = pushes::of_reach(records);
+    let mut reach = reach::reach(&reach::plateaus(&pushed, centre_of), step, |asked| {
+        reach::seconds_of(&pushed, asked)
+    });
+    reach::say_free(&mut reach, &pushes::from_free(records));
+    let cued = [CueKind::Central, CueKind::Spoken].into_iter().filter_map(|cue| {
+        let pushed = pushes::cued(records, cue);
+        let plateaus = reach::plateaus(&pushed, centre_of);
+        let reach = reach::reach(&plateaus, step, |asked| reach::seconds_of(&pushed, asked));
+        (!reach.is_empty()).then_some(CuedReach { cue, reach })
+    });
+    let cued = cued.collect();
     let told = records.first().map_or(Position::ORIGIN, |record| record.known.centre);
     let holds = hold::steady(records, TaskKind::Hold);
     let resting = slow::slow_rest(&windows::settled_path(records, TaskKind::QuietRest));
@@ -62,6 +75,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let hold = hold::hold(&holds, centre.unwrap_or(told), resting, power);
     let left_out = records
         .iter()
+        .filter(|record| record.is_of_person())
         .flat_map(|record| &record.repetitions)
         .filter(|repetition| repetition.mark.is_some() || repetition.queried_degrees.is_some())
         .count();
@@ -82,7 +96,9 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         returns,
         presses: presses::presses(records),
         switches: switches::switches(records, centre),
+        cued,
         left_out,
+        moved_by_helper: records.iter().map(TaskRecord::moved_by_helper).sum(),
     }
 }
 
@@ -93,17 +109,6 @@ fn seen_rhythm(rhythm: RhythmicMovement, hidden: bool) -> RhythmicMovement {
         return RhythmicMovement { amplitude: Err(NotEnough::Hidden), ..rhythm };
     }
     rhythm
-}
-
-/// Seconds of the pushes that count in one direction.
-fn seconds_asked(records: &[TaskRecord], asked: Direction) -> f64 {
-    records
-        .iter()
-        .filter(|record| record.ask.kind() == TaskKind::Reach)
-        .flat_map(|record| &record.repetitions)
-        .filter(|repetition| repetition.counts() && repetition.direction == Some(asked))
-        .map(|repetition| repetition.span.seconds())
-        .sum()
 }
 
 /// Everything measured in one visit with one stick.
@@ -136,8 +141,22 @@ pub struct Measures {
     pub presses: Vec<ButtonPresses>,
     /// Directions used as switches, where the stick is used so.
     pub switches: Result<SwitchUse, NotEnough>,
+    /// Reach that was cued in the middle or by the voice, each by itself; empty without any. Never
+    /// pooled or compared with reach that was cued at its place.
+    pub cued: Vec<CuedReach>,
     /// Repetitions left out because they were marked or queried.
     pub left_out: usize,
+    /// Repetitions that a helper's hand made: in none of the person's figures.
+    pub moved_by_helper: usize,
+}
+
+/// Reach with one kind of cue.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CuedReach {
+    /// How it was cued.
+    pub cue: CueKind,
+    /// Comfortable reach by asked direction, in the order of [`Direction::EIGHT`].
+    pub reach: Vec<DirectionReach>,
 }
 
 /// Unintended movement while the person does something beside resting.
@@ -149,7 +168,8 @@ pub struct BusyRest {
     pub rest: Result<RestMeasures, NotEnough>,
 }
 
-/// What free movement shows: the range seen. Never comfortable reach.
+/// What free movement shows, the task and whatever else was asked by cause and effect: the range
+/// seen. Never comfortable reach.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FreeMovement {
     /// Seconds used.
@@ -473,6 +493,9 @@ pub struct DirectionReach {
     pub degrees_off: Measured,
     /// The plateau of each push that counts, from the centre.
     pub ends: Vec<Position>,
+    /// Nobody asked for this way: it came back often enough in free movement. How far off it went
+    /// does not apply then.
+    pub free: bool,
 }
 
 /// Steadiness while holding at one level of the person's own reach.

@@ -42,8 +42,9 @@ struct Seen {
 /// A repetition's presses are those that begin in its span. Pressed once: the first is the
 /// press. Long: the longest. Twice: the first two. What follows these nobody asked for, nor what
 /// comes outside of the button's own repetitions in any other task. Left out is what is marked,
-/// skipped or paused, free movement, a rest beside pressing, hands off (nobody is there), and
-/// outside the presses a button held for two seconds or until the end, which stops the task.
+/// skipped or paused, free movement, what a helper pressed, a rest beside pressing, hands off
+/// (nobody is there), and outside the presses a button held for two seconds or until the end, which
+/// stops the task.
 ///
 /// Reaction, length and gap are medians: with fewer than ten the interval is Student's t of the
 /// logarithms, else that of the sign test. Fewer than three are not enough.
@@ -52,7 +53,8 @@ pub(super) fn presses(records: &[TaskRecord]) -> Vec<ButtonPresses> {
     let watched: f64 = records.iter().flat_map(watched).fold(0.0, |sum, span| sum + span.seconds());
     let samples = records.iter().flat_map(|record| &record.recording.samples);
     let buttons = samples.map(|sample| sample.buttons.len()).max().unwrap_or(0);
-    let asked = records.iter().flat_map(|record| &record.repetitions);
+    let asked = records.iter().filter(|record| record.is_of_person());
+    let asked = asked.flat_map(|record| &record.repetitions);
     let asked = asked.filter_map(|repetition| repetition.button).map(|button| button + 1).max();
     (0..buttons.max(asked.unwrap_or(0)).min(MOST_CONTROLS))
         .filter_map(|button| {
@@ -71,8 +73,11 @@ pub(super) fn presses(records: &[TaskRecord]) -> Vec<ButtonPresses> {
 /// The spans in which a press that nobody asked for counts as one.
 fn watched(record: &TaskRecord) -> Vec<Span> {
     let counts = match &record.ask {
+        _ if !record.is_of_person() => false,
         TaskAsk::BusyRest { meanwhile, .. } => *meanwhile != Meanwhile::Pressing,
         TaskAsk::HandsOff { .. } | TaskAsk::FreeMovement { .. } => false,
+        // Where any button may be pressed, none is unwanted.
+        TaskAsk::Presses { .. } => !record.is_free(),
         _ => true,
     };
     if !counts {
@@ -96,6 +101,10 @@ fn begins_in(span: Span, press: &Press) -> bool {
 
 /// Takes in the presses of one button in one record.
 fn look(seen: &mut Seen, record: &TaskRecord, button: usize, presses: &[Press]) {
+    // What a helper presses shows how the contact bounces, and nothing of the person.
+    if !record.is_of_person() {
+        return;
+    }
     let mut is_asked = vec![false; presses.len()];
     let of_button =
         |repetition: &&Repetition| repetition.button == Some(button) && repetition.press.is_some();
@@ -132,7 +141,10 @@ fn look(seen: &mut Seen, record: &TaskRecord, button: usize, presses: &[Press]) 
         else {
             continue;
         };
-        seen.reactions.push(first.span.from_seconds - repetition.span.from_seconds);
+        // Where any button may be pressed at any time, the cue is none.
+        if !record.is_free() {
+            seen.reactions.push(first.span.from_seconds - repetition.span.from_seconds);
+        }
         match repetition.press {
             Some(PressAsk::Once) if first.ends_seen => seen.lengths.push(first.span.seconds()),
             Some(PressAsk::Long) if last.ends_seen => seen.long.push(last.span.seconds()),

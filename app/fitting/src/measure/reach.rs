@@ -3,11 +3,12 @@
 pub use super::plateau::plateau;
 
 use super::DirectionReach;
+use super::pushes::Pushes;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::position::fold_degrees;
 use crate::recording::GAP_SECONDS;
 use crate::statistics::{circular, distributions::t_quantile, plain};
-use crate::task::{TaskKind, TaskRecord};
+use crate::task::TaskRecord;
 use crate::{Direction, Position, Span, Trace};
 
 /// With this many pushes in one direction its own variance is used, else the pooled one.
@@ -49,14 +50,14 @@ pub(super) fn sustained_level(path: &[(Span, f64)], seconds: f64) -> Option<f64>
 /// The plateaus of all pushes that count, by asked direction in the order of
 /// [`Direction::EIGHT`]; directions without any are left out.
 pub(super) fn plateaus(
-    records: &[TaskRecord],
+    pushed: &[Pushes],
     centre_of: impl Fn(&TaskRecord) -> Position,
 ) -> Vec<(Direction, Vec<Position>)> {
     let mut found: Vec<(Direction, Vec<Position>)> =
         Direction::EIGHT.iter().map(|direction| (*direction, Vec::new())).collect();
-    for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Reach) {
+    for Pushes { record, pushes } in pushed {
         let path = Trace::of(&record.recording, record.axes);
-        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+        for repetition in pushes {
             let Some(direction) = repetition.direction else { continue };
             let end = plateau(&path, centre_of(record), repetition.span);
             let group = found.iter_mut().find(|group| group.0 == direction);
@@ -67,6 +68,20 @@ pub(super) fn plateaus(
     }
     found.retain(|group| !group.1.is_empty());
     found
+}
+
+/// Seconds of the pushes in one direction.
+pub(super) fn seconds_of(pushed: &[Pushes], asked: Direction) -> f64 {
+    let all = pushed.iter().flat_map(|record| &record.pushes);
+    all.filter(|push| push.direction == Some(asked)).map(|push| push.span.seconds()).sum()
+}
+
+/// Notes which directions nobody asked for: how far off they went does not apply.
+pub(super) fn say_free(reach: &mut [DirectionReach], free: &[Direction]) {
+    for one in reach.iter_mut().filter(|one| free.contains(&one.asked)) {
+        one.free = true;
+        one.degrees_off = Err(NotEnough::DoesNotApply);
+    }
 }
 
 /// Squares about their own means and the degrees of freedom these leave, pooled.
@@ -149,6 +164,7 @@ pub(super) fn reach(
                     turn_pool.half(&circular::about_mean(&turns)).map(|half| half.min(180.0)),
                 ),
                 ends: ends.clone(),
+                free: false,
             }
         })
         .collect()

@@ -55,7 +55,7 @@ pub(super) fn returns(
         if !(centre.right.is_finite() && centre.up.is_finite()) {
             continue;
         }
-        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+        for repetition in record.counting() {
             let group = groups.iter_mut().find(|group| Some(group.0) == repetition.direction);
             let one = one_return(&path, repetition.span, centre, wander);
             if let (Some(group), Some(one)) = (group, one) {

@@ -24,8 +24,8 @@ pub(super) fn sustained(records: &[TaskRecord], centre: Option<Position>) -> Vec
     let holds: Vec<(&TaskRecord, &Repetition)> = records
         .iter()
         .filter(|record| record.ask.kind() == TaskKind::Sustained)
-        .flat_map(|record| record.repetitions.iter().map(move |repetition| (record, repetition)))
-        .filter(|(_, repetition)| repetition.counts() && repetition.span.seconds().is_finite())
+        .flat_map(|record| record.counting().map(move |repetition| (record, repetition)))
+        .filter(|(_, repetition)| repetition.span.seconds().is_finite())
         .collect();
     Direction::EIGHT
         .iter()

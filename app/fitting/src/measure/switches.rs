@@ -2,6 +2,7 @@
 
 use super::SwitchUse;
 use super::events::{SHORTEST_RUN_SECONDS, Sustained};
+use super::pushes::{Pushes, of_reach};
 use super::reach::plateau;
 use super::rest::distances;
 use super::windows::settled_path;
@@ -31,10 +32,10 @@ pub(super) fn switches(
     }
     let mut weakest: Vec<(Direction, f64)> = Vec::new();
     let (mut pushes, mut dips_to, mut shortest) = (0, 1.0_f64, f64::INFINITY);
-    for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Reach) {
+    for Pushes { record, pushes: counting } in of_reach(records) {
         let path = Trace::of(&record.recording, record.axes);
         let centre = centre.unwrap_or(record.known.centre);
-        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+        for repetition in counting {
             let Some(direction) = repetition.direction else { continue };
             let Some(end) = plateau(&path, centre, repetition.span) else { continue };
             let push = path.within(repetition.span).about(centre);

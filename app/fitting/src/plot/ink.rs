@@ -14,7 +14,7 @@ pub fn push_traces(records: &[TaskRecord]) -> Vec<Vec<Position>> {
     let mut traces = Vec::new();
     for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Reach) {
         let whole = Trace::of(&record.recording, record.axes).about(record.known.centre);
-        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+        for repetition in record.counting() {
             let push = whole.within(repetition.span);
             traces.push(thinned(push.pieces.iter().map(|piece| piece.at), 0.01));
         }

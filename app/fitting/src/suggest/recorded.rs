@@ -1,6 +1,7 @@
 //! The recordings that settings are judged on, as the pieces they are judged by.
 
 use crate::measure::hold::holds_in;
+use crate::measure::pushes::{Pushes, of_reach};
 use crate::measure::windows::settled_path;
 use crate::pipeline::FRAME_SECONDS;
 use crate::recording::GAP_SECONDS;
@@ -52,15 +53,15 @@ pub(super) fn held_frames(records: &[TaskRecord]) -> Vec<HeldFrames> {
     found
 }
 
-/// All pushes that count, in order of time.
+/// All pushes that tell reach.
 pub(super) fn pushed_frames(records: &[TaskRecord]) -> Vec<PushedFrames> {
     let mut found = Vec::new();
     let mut read = 0;
-    for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Reach) {
+    for Pushes { record, pushes } in of_reach(records) {
         let whole = Trace::of(&record.recording, record.axes);
-        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
-            let (_, frames) = frames(&whole.within(repetition.span));
-            if repetition.direction.is_some() && frames.len() > 2 && read < MOST_READ_OFF {
+        for push in pushes {
+            let (_, frames) = frames(&whole.within(push.span));
+            if frames.len() > 2 && read < MOST_READ_OFF {
                 read += frames.len();
                 found.push(PushedFrames { frames });
             }

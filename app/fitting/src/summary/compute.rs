@@ -114,7 +114,9 @@ fn rest_figures(rest: &RestMeasures, advised: Option<f64>) -> RestFigures {
 }
 
 fn reach_figures(measures: &Measures) -> Vec<ReachFigures> {
+    // The summary says what was asked: a way nobody asked for is not compared with one that was.
     by_direction(&measures.reach, |reach| reach.asked)
+        .filter(|reach| !reach.free)
         .map(|reach| ReachFigures {
             asked: reach.asked,
             reach: Figure::of(&reach.reach),

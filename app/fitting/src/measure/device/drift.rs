@@ -115,7 +115,7 @@ fn parts(path: &Trace, read: fn(Position) -> f64) -> Vec<(f64, f64)> {
 /// The resting places r after the pushes of reach and return, half a second after each was back,
 /// are fitted as `r = centre + sag × (unit vector of the push)` by least squares: the centre
 /// itself need not be known. t interval on 2 n − 3 degrees of freedom. With a hand on the stick
-/// this is spring and person together.
+/// this is spring and person together; what a helper moved is left out.
 pub(super) fn sag(records: &[TaskRecord]) -> Measured {
     let of_interest: Vec<&TaskRecord> = records
         .iter()
@@ -128,7 +128,7 @@ pub(super) fn sag(records: &[TaskRecord]) -> Measured {
     let (mut pushes, mut seconds): (Vec<(Position, Position)>, f64) = (Vec::new(), 0.0);
     for record in of_interest {
         let path = Trace::of(&record.recording, record.axes);
-        for repetition in record.repetitions.iter().filter(|repetition| repetition.counts()) {
+        for repetition in record.counting() {
             let end = repetition.span.to_seconds;
             let (from, to) = AT_REST_SECONDS;
             let after = Span { from_seconds: end + from, to_seconds: end + to };
