@@ -24,6 +24,7 @@ mod slow;
 mod sudden;
 mod sustained;
 mod switches;
+mod weak_side;
 pub mod windows;
 
 #[cfg(test)]
@@ -38,6 +39,7 @@ mod truth_tests;
 pub use known::{known, visit_centre};
 pub use noticed::{Evidence, Noticed, notice};
 pub use pushes::FEWEST_FREE_PUSHES;
+pub use weak_side::{SideVerdict, WeakSide, weak_side};
 
 use crate::estimate::{Measured, NotEnough};
 use crate::statistics::tails::Tail;
