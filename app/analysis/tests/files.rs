@@ -7,7 +7,7 @@ use fitting::exchange::csv;
 use fitting::invented::{Invented, play};
 use fitting::measure::measure;
 use fitting::summary::{Envelope, FittingBody, TaskBody};
-use fitting::task::{Plan, TaskKind, TaskRecord};
+use fitting::task::{Asking, CueKind, Plan, TaskKind, TaskRecord};
 use fitting::{Position, Span};
 
 /// A rest that circles, as a researcher would record it: a time and two axes.
@@ -104,6 +104,26 @@ fn every_form_of_a_visit_gives_the_same_analysis() {
     assert!(line.contains(&value) && line.contains("share of travel"), "{line}");
 }
 
+/// In which way it was asked comes back as it was; a file that does not say was told, at the place.
+#[test]
+fn the_way_of_asking_and_the_cue_are_carried_and_may_be_missing() {
+    let told = played().pop().expect("a record");
+    for asking in Asking::ALL {
+        for cue in CueKind::ALL {
+            let record = TaskRecord { asking, cue, ..told.clone() };
+            let text = csv::write(&record);
+            let read = read_csv(&text, None).expect("a record");
+            assert!(read == record, "{asking:?} {cue:?}");
+            let silent = |line: &&str| !line.starts_with("# asking") && !line.starts_with("# cue");
+            let older: String =
+                text.lines().filter(silent).map(|line| format!("{line}\n")).collect();
+            assert_ne!(older, text);
+            let read = read_csv(&older, None).expect("an older file");
+            assert!(read == TaskRecord { asking: Asking::Told, cue: CueKind::AtPlace, ..record });
+        }
+    }
+}
+
 fn trouble(text: &str) -> String {
     bytes(text.as_bytes(), None).expect_err("it must not be read").to_string()
 }
@@ -138,6 +158,14 @@ fn a_bad_file_is_told_with_its_place() {
         ),
         ("#\n# colour: red\ntime_s\n".into(), "line 2, key: not known: colour"),
         ("# task: reach\ntime_s\n0\n".into(), "repetition_s: missing"),
+        (
+            "# task: reach\n# asking: sung\ntime_s\n".into(),
+            "line 2, asking: told, shown, free_movement or moved_by_helper wanted, not \"sung\"",
+        ),
+        (
+            "# cue: smell\ntime_s\n".into(),
+            "line 1, cue: at_place, central or spoken wanted, not \"smell\"",
+        ),
         ("# task: busy_rest\ntime_s\n0\n".into(), "meanwhile: missing"),
         (
             "# task: quiet_rest\n# gap_s: 3,1\ntime_s\n".into(),
@@ -199,7 +227,7 @@ fn a_bad_task_in_a_file_is_told_with_its_line() {
 mod round_trip {
     use super::*;
     use fitting::sample::MOST_CONTROLS;
-    use fitting::stick_kind::{Moves, StickKind};
+    use fitting::stick_kind::{Mover, Moves, StickKind};
     use fitting::task::{
         Known, KnownReach, MarkReason, Meanwhile, Outcome, PressAsk, Repetition, TaskAsk,
     };
@@ -292,9 +320,15 @@ mod round_trip {
         let reach = (select(Direction::EIGHT.to_vec()), place())
             .prop_map(|(asked, end)| KnownReach { asked, end });
         let moves = select(vec![Moves::TwoAxes, Moves::OneAxis, Moves::OneWay]);
-        let kind = (moves, any::<[bool; 3]>()).prop_map(|(moves, [centres, force, switches])| {
-            StickKind { moves, centres_itself: centres, force, switches, ..StickKind::default() }
-        });
+        let kind = (moves, any::<[bool; 3]>(), select(Mover::ALL.to_vec())).prop_map(
+            |(moves, [centres_itself, force, switches], mover)| StickKind {
+                moves,
+                centres_itself,
+                force,
+                switches,
+                mover,
+            },
+        );
         (place(), 0.0..1.0_f64, vec(reach, 0..4), kind).prop_map(
             |(centre, quiet_radius, reach, kind)| Known { centre, quiet_radius, reach, kind },
         )

@@ -5,7 +5,7 @@
 //! value holds until the next line. Every number is written so that it comes back to the last
 //! bit. The whole form, and how it is read, is described in `public/schema/README.md`.
 
-use crate::stick_kind::Moves;
+use crate::stick_kind::{Mover, Moves};
 use crate::task::{Repetition, TaskAsk, TaskRecord};
 use crate::{AxisPick, Position, Span, StickKind};
 use serde::Serialize;
@@ -20,6 +20,8 @@ pub fn write(record: &TaskRecord) -> String {
     let mut text = String::new();
     key(&mut text, "stick_recording", &VERSION.to_string());
     asked(&mut text, &record.ask);
+    key(&mut text, "asking", &name(&record.asking));
+    key(&mut text, "cue", &name(&record.cue));
     key(&mut text, "stick_right", &pick(record.axes.horizontal));
     key(&mut text, "stick_down", &pick(record.axes.vertical));
     let known = &record.known;
@@ -143,6 +145,9 @@ fn kind(text: &mut String, kind: StickKind) {
     }
     if !traits.is_empty() {
         key(text, "stick_kind", &traits.join(","));
+    }
+    if kind.mover != Mover::default() {
+        key(text, "mover", &name(&kind.mover));
     }
 }
 

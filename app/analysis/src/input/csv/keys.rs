@@ -4,7 +4,9 @@ use crate::{Trouble, Wrong};
 use fitting::estimate::StickTrait;
 use fitting::stick_kind::{Mover, Moves};
 use fitting::summary::plain_text;
-use fitting::task::{Known, KnownReach, Meanwhile, Repetition, TaskAsk, TaskKind, TaskRecord};
+use fitting::task::{
+    Asking, CueKind, Known, KnownReach, Meanwhile, Repetition, TaskAsk, TaskKind, TaskRecord,
+};
 use fitting::{AxisPick, Direction, Position, Recording, Span, StickAxes, StickKind};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -17,6 +19,8 @@ const MOST_GAPS: usize = 1_000;
 pub(super) struct Keys {
     pub(super) version: Option<u32>,
     task: Option<TaskKind>,
+    asking: Asking,
+    cue: CueKind,
     meanwhile: Option<Meanwhile>,
     directions: Option<Vec<Direction>>,
     levels: Option<Vec<f64>>,
@@ -26,6 +30,7 @@ pub(super) struct Keys {
     right: Option<AxisPick>,
     down: Option<AxisPick>,
     known: Known,
+    mover: Option<Mover>,
     polled: Option<Vec<Span>>,
     gaps: Vec<Span>,
     pauses: Vec<Span>,
@@ -105,6 +110,10 @@ impl Keys {
                 self.version = Some(u32::try_from(at.count(value)?).unwrap_or(u32::MAX));
             }
             "task" => self.task = Some(at.one_of(value, "the name of a task")?),
+            "asking" => {
+                self.asking = at.one_of(value, "told, shown, free_movement or moved_by_helper")?;
+            }
+            "cue" => self.cue = at.one_of(value, "at_place, central or spoken")?,
             "meanwhile" => {
                 self.meanwhile =
                     Some(at.one_of(value, "talking, watching, pressing, breathing or swallowing")?);
@@ -134,6 +143,7 @@ impl Keys {
                 self.known.reach.push(KnownReach { asked, end: at.position(end)? });
             }
             "stick_kind" => self.known.kind = stick_kind(at, value)?,
+            "mover" => self.mover = Some(at.one_of(value, "limb, chin, lip or breath")?),
             "polled_s" => {
                 let polled = self.polled.get_or_insert_default();
                 if value != "none" {
@@ -219,11 +229,15 @@ impl Keys {
                 TaskAsk::Presses { buttons, rounds }
             }
         };
+        let mut known = self.known;
+        known.kind.mover = self.mover.unwrap_or(known.kind.mover);
         Ok(TaskRecord {
-            known: self.known,
+            known,
             axes,
             pauses: self.pauses,
             muscle_seconds: self.muscle_seconds,
+            asking: self.asking,
+            cue: self.cue,
             ..TaskRecord::new(ask, recording, repetitions)
         })
     }

@@ -67,6 +67,12 @@ pub fn measured(measures: &Measures) -> Vec<Line> {
         lines.add("reach", &name(reach.asked), Unit::Travel, &reach.reach);
         lines.add("reach.off", &name(reach.asked), Unit::Degrees, &reach.degrees_off);
     }
+    for cued in &measures.cued {
+        for reach in &cued.reach {
+            let of = format!("{} {}", name(cued.cue), name(reach.asked));
+            lines.add("reach.cued", &of, Unit::Travel, &reach.reach);
+        }
+    }
     match &measures.map {
         Ok(map) => {
             lines.add("map.turn", "", Unit::Degrees, &map.turn);
@@ -187,6 +193,8 @@ fn moves(lines: &mut Lines, measures: &Measures) {
         lines.plain("switches.dips_to", "", Unit::Share, Some(switches.dips_to));
     }
     lines.plain("left_out", "", Unit::Count, Some(measures.left_out as f64));
+    let helped = measures.moved_by_helper as f64;
+    lines.plain("moved_by_helper", "", Unit::Count, Some(helped));
 }
 
 /// Everything suggested.
