@@ -42,6 +42,7 @@ pub mod stick_kind;
 pub mod suggest;
 pub mod summary;
 pub mod task;
+pub mod tones;
 pub mod trace;
 pub mod visit;
 
