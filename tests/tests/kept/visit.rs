@@ -1,10 +1,11 @@
 //! Whatever a visit can be, and one with everything in use.
 
 use fitting::settings::Shape;
+use fitting::task::{Asking, CueKind, Way};
 use fitting::visit::{
-    Compared, Condition, Connection, Consent, ConsentTo, Felt, Helping, Layer, LayerKind, LoanDay,
-    OwnGame, PaperPart, PaperText, Papers, Path, Safety, SetUp, SiteTrial, StopSignal, Support,
-    Today, Visit,
+    Asked, Compared, Condition, Connection, Consent, ConsentTo, Felt, Helping, Layer, LayerKind,
+    LoanDay, Look, OwnGame, PaperPart, PaperText, Papers, Path, Safety, SetUp, SiteTrial,
+    StopSignal, Support, Today, Visit,
 };
 use proptest::collection::{btree_set, vec};
 use proptest::option;
@@ -13,11 +14,11 @@ use proptest::sample::select;
 
 /// Anything that can be typed or read, brought into the form that is kept.
 pub(crate) fn any() -> impl Strategy<Value = Visit> {
-    let visit = (safety(), support(), consent(), today(), vec(set_up(), 0..3));
+    let visit = (safety(), support(), asked(), consent(), today(), vec(set_up(), 0..3));
     let rest = (vec(site(), 0..5), path(), option::of(own_game()), papers());
     (visit, rest).prop_map(
-        |((safety, support, consent, today, set_ups), (sites, path, own_game, papers))| {
-            Visit { safety, support, consent, today, set_ups, sites, path, own_game, papers }
+        |((safety, support, asked, consent, today, set_ups), (sites, path, own_game, papers))| {
+            Visit { safety, support, asked, consent, today, set_ups, sites, path, own_game, papers }
                 .tidied()
         },
     )
@@ -40,6 +41,15 @@ fn safety() -> impl Strategy<Value = Safety> {
 fn support() -> impl Strategy<Value = Support> {
     let helping = option::of(select(vec![Helping::Alone, Helping::Beside, Helping::FarAway]));
     (helping, ".*", ".*").prop_map(|(helping, who, how)| Support { helping, who, how })
+}
+
+fn asked() -> impl Strategy<Value = Asked> {
+    let way = (select(Asking::ALL.to_vec()), select(CueKind::ALL.to_vec()));
+    let way = way.prop_map(|(asking, cue)| Way { asking, cue });
+    let look = select(vec![Look::Paper, Look::OneObject]);
+    let volume = proptest::num::u8::ANY;
+    (way, look, proptest::bool::ANY, volume, proptest::bool::ANY)
+        .prop_map(|(way, look, sound, volume, speech)| Asked { way, look, sound, volume, speech })
 }
 
 fn consent() -> impl Strategy<Value = Consent> {
@@ -194,6 +204,13 @@ pub(crate) fn golden() -> Visit {
             who: text("Sister"),
             how: text("Steadies the elbow.\nPresses the key for the next task."),
         },
+        asked: Asked {
+            way: Way { asking: Asking::Shown, cue: CueKind::Central },
+            look: Look::OneObject,
+            sound: true,
+            volume: 20,
+            speech: true,
+        },
         consent: Consent {
             who: text("The player"),
             to: [ConsentTo::Measuring, ConsentTo::Keeping].into(),
@@ -323,6 +340,7 @@ pub(crate) fn fullest() -> Visit {
             ..golden.safety
         },
         support: Support { who: long(), how: long(), ..golden.support },
+        asked: golden.asked,
         consent: Consent { who: long(), own_words: long(), ..golden.consent },
         today: Today { else_today: long(), ..golden.today },
         set_ups: vec![set_up; 20],

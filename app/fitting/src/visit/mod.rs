@@ -1,10 +1,11 @@
-//! What belongs to a visit and is no measurement: safety, help, consent, how the day is, where the
-//! stick is, which body parts were looked at, what lies between the stick and the game, how it
-//! went there, and what was written on the papers.
+//! What belongs to a visit and is no measurement: safety, help, how the person is asked, consent,
+//! how the day is, where the stick is, which body parts were looked at, what lies between the stick
+//! and the game, how it went there, and what was written on the papers.
 //!
 //! All of it is optional, and all of it comes from people or from files: [`Visit::tidied`] caps and
 //! cleans every part, and what is read is refused where that would change it.
 
+mod asked;
 mod consent;
 mod own_game;
 mod papers;
@@ -15,6 +16,7 @@ mod site;
 mod support;
 mod today;
 
+pub use asked::{Asked, Look};
 pub use consent::{Consent, ConsentTo};
 pub use own_game::{Felt, OwnGame};
 pub use papers::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart, PaperText, Papers, Room};
@@ -43,6 +45,8 @@ pub struct Visit {
     pub safety: Safety,
     /// Who helps, and how.
     pub support: Support,
+    /// How the person is asked.
+    pub asked: Asked,
     /// Who agreed to what.
     pub consent: Consent,
     /// How the person is today.
@@ -79,6 +83,7 @@ impl Visit {
         Self {
             safety: self.safety.tidied(),
             support: self.support.tidied(),
+            asked: self.asked.tidied(),
             consent: self.consent.tidied(),
             today: self.today.tidied(),
             set_ups: self.set_ups.iter().take(MOST_SET_UPS).map(SetUp::tidied).collect(),
