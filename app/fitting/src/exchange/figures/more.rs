@@ -59,7 +59,7 @@ pub fn asked(records: &[TaskRecord]) -> Vec<Asked> {
             changes: record.recording.samples.len(),
             muscle_seconds: record.muscle_seconds,
             repetitions: repetitions.len(),
-            counted: count(&|one| one.counts()),
+            counted: record.counting().count(),
             marked,
             queried: count(&|one| one.queried_degrees.is_some()),
             not_done: count(&|one| one.outcome != Outcome::Done),
