@@ -1,8 +1,10 @@
 //! Splits the built program: what the first screens need, and the rest (`app/page/src/later.rs`).
 //!
 //! The compiler leaves its relocations in, the splitter cuts along the calls, wasm-bindgen makes
-//! the bridge to the browser for the first part, and wasm-opt shrinks each part by itself.
+//! the bridge to the browser for the first part, and wasm-opt shrinks each part by itself, terser the
+//! scripts.
 
+use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -72,7 +74,13 @@ pub(crate) fn split() -> Result<(), Trouble> {
         Trouble::new(format!("{LINK} of the splitter names no {SPLIT_OFF}."), MEND)
     })?;
     let link = dist.join(LINK);
-    fs::write(&link, text).map_err(|error| Trouble::file(&link, &error))
+    fs::write(&link, text).map_err(|error| Trouble::file(&link, &error))?;
+    for (script, is_module) in
+        [(LINK, true), ("page.js", true), ("boot.js", true), ("rescue.js", false)]
+    {
+        shrink_script(&dist.join(script), is_module)?;
+    }
+    Ok(())
 }
 
 /// Whether a file of `dist/` is the later part.
@@ -99,17 +107,38 @@ fn target_folder() -> PathBuf {
     std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| place::root().join("target"), PathBuf::from)
 }
 
-/// Runs wasm-opt over one part. Without it the page works and is larger, which is said.
+/// Runs wasm-opt over one part.
 fn shrink(from: &Path, to: &Path) -> Result<(), Trouble> {
-    let mut wasm_opt = match setup::wasm_opt() {
+    let mut arguments: Vec<&OsStr> = vec!["-Oz".as_ref()];
+    arguments.extend(WASM_FEATURES.iter().map(OsStr::new));
+    arguments.extend([from.as_os_str(), "-o".as_ref(), to.as_os_str()]);
+    run_shrinker(setup::WASM_OPT, &arguments, || copy(from, to))
+}
+
+/// Takes out of a script what only its readers need, in place.
+fn shrink_script(script: &Path, is_module: bool) -> Result<(), Trouble> {
+    let mut arguments: Vec<&OsStr> = vec![script.as_os_str(), "-c".as_ref(), "-m".as_ref()];
+    if is_module {
+        arguments.push("--module".as_ref());
+    }
+    arguments.extend(["-o".as_ref(), script.as_os_str()]);
+    run_shrinker(setup::TERSER, &arguments, || Ok(()))
+}
+
+/// Without a shrinker the page works and is larger, which is said.
+fn run_shrinker(
+    shrinker: setup::Shrinker,
+    arguments: &[&OsStr],
+    without: impl FnOnce() -> Result<(), Trouble>,
+) -> Result<(), Trouble> {
+    let mut command = match shrinker.command() {
         Ok(command) => command,
         Err(trouble) => {
-            println!("The page is built without wasm-opt and is larger for it: {trouble}");
-            return copy(from, to);
+            println!("The page is larger than it could be: {trouble}");
+            return without();
         }
     };
-    wasm_opt.arg("-Oz").args(WASM_FEATURES).arg(from).arg("-o").arg(to);
-    run(&mut wasm_opt, "Delete the folder .tools/node and run the same command again.")
+    run(command.args(arguments), "Delete the folder .tools/node and run the same command again.")
 }
 
 fn copy(from: &Path, to: &Path) -> Result<(), Trouble> {

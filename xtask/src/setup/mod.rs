@@ -9,7 +9,7 @@ mod node;
 mod rust;
 
 pub(crate) use browser::{Browser, browser};
-pub(crate) use node::{Node, browser_packages, node, wasm_opt};
+pub(crate) use node::{Node, Shrinker, TERSER, WASM_OPT, browser_packages, node};
 pub(crate) use rust::{components, dependencies, tools, wasm_target};
 
 use crate::command::{command, run};

@@ -9,8 +9,6 @@ use crate::trouble::Trouble;
 
 /// What the driver of the browser runs asks for.
 const OLDEST_NODE: u32 = 20;
-/// Shrinks the program; runs on Node everywhere, so that no binary per system is needed.
-const BINARYEN: &str = "132.0.0";
 
 /// Node and its package manager.
 pub(crate) struct Node {
@@ -67,37 +65,61 @@ pub(crate) fn browser_packages(node: &Node) -> Result<(), Trouble> {
     std::fs::write(&mark, wanted).map_err(|error| Trouble::file(&mark, &error))
 }
 
-/// A command that runs wasm-opt, or why there is none. A build without it works and is larger.
-///
-/// # Errors
-/// Node is missing or the package could not be fetched.
-pub(crate) fn wasm_opt() -> Result<std::process::Command, Trouble> {
-    let Some(node) = found() else {
-        return Err(Trouble::new(
-            format!("wasm-opt needs Node {OLDEST_NODE} or later, which is not on this machine."),
-            "Nothing, if size does not matter to you; else install Node.",
-        ));
-    };
-    let folder = place::tools().join("node");
-    let program = folder.join("node_modules/binaryen/bin/wasm-opt");
-    if !(program.is_file() && has_version(&folder.join("node_modules/binaryen/package.json"))) {
-        println!("Fetching wasm-opt (package binaryen {BINARYEN}) into .tools/node.");
-        std::fs::create_dir_all(&folder).map_err(|error| Trouble::file(&folder, &error))?;
-        let mut npm = command(&node.npm);
-        npm.env("npm_config_fetch_retries", "1");
-        npm.args(["install", "--no-save", "--ignore-scripts", "--no-audit", "--no-fund"]);
-        npm.arg("--prefix").arg(&folder).arg(format!("binaryen@{BINARYEN}"));
-        run(&mut npm, NETWORK)?;
-    }
-    let mut wasm_opt = command(&node.node);
-    wasm_opt.arg(program);
-    Ok(wasm_opt)
+/// A program of a package that makes what is served smaller. It runs on Node everywhere, so that no
+/// binary for each system is needed.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Shrinker {
+    package: &'static str,
+    version: &'static str,
+    /// Inside the package.
+    program: &'static str,
 }
 
-fn has_version(package_file: &Path) -> bool {
+/// Shrinks the program.
+pub(crate) const WASM_OPT: Shrinker =
+    Shrinker { package: "binaryen", version: "132.0.0", program: "bin/wasm-opt" };
+/// Shrinks the scripts.
+pub(crate) const TERSER: Shrinker =
+    Shrinker { package: "terser", version: "5.51.4", program: "bin/terser" };
+
+impl Shrinker {
+    /// A command that runs it, or why there is none. A build without it works and is larger.
+    ///
+    /// # Errors
+    /// Node is missing or the package could not be fetched.
+    pub(crate) fn command(self) -> Result<std::process::Command, Trouble> {
+        let Self { package, version, program } = self;
+        let Some(node) = found() else {
+            return Err(Trouble::new(
+                format!(
+                    "{package} needs Node {OLDEST_NODE} or later, which is not on this machine."
+                ),
+                "Nothing, if size does not matter to you; else install Node.",
+            ));
+        };
+        // A folder for each: a package that is added to another one's folder takes its place.
+        let folder = place::tools().join("node").join(package);
+        let inside = folder.join("node_modules").join(package);
+        let program = inside.join(program);
+        if !(program.is_file() && has_version(&inside.join("package.json"), version)) {
+            println!("Fetching the package {package} {version} into .tools/node.");
+            std::fs::create_dir_all(&folder).map_err(|error| Trouble::file(&folder, &error))?;
+            let mut npm = command(&node.npm);
+            npm.env("npm_config_fetch_retries", "1");
+            npm.args(["install", "--no-save", "--ignore-scripts", "--no-audit", "--no-fund"]);
+            npm.arg("--prefix").arg(&folder).arg(format!("{package}@{version}"));
+            run(&mut npm, NETWORK)?;
+        }
+        let mut shrinker = command(&node.node);
+        shrinker.arg(program);
+        Ok(shrinker)
+    }
+}
+
+fn has_version(package_file: &Path, version: &str) -> bool {
     let text = std::fs::read_to_string(package_file).unwrap_or_default();
     serde_json::from_str::<serde_json::Value>(&text)
-        .is_ok_and(|package| package["version"] == BINARYEN)
+        .is_ok_and(|package| package["version"] == version)
 }
 
 fn major_version(answer: &str) -> Option<u32> {
