@@ -114,6 +114,8 @@ fn what_the_reader_refuses_the_schema_refuses() {
         (fitting, "/id", "A".into()),
         (fitting, "/body/label", "x".repeat(81).into()),
         (fitting, "/body/chosen/dead_zone", 1.0.into()),
+        (fitting, "/body/chosen_aside/0/series", 12.into()),
+        (fitting, "/body/chosen_aside/0/settings/dead_zone", 1.0.into()),
         (fitting, "/body/notes", 3.into()),
         (fitting, "/body/stick_kind/moves", "sideways".into()),
         (fitting, "/body/wish/most_lag_seconds", 1.5.into()),

@@ -2,14 +2,14 @@
 #![allow(clippy::expect_used, reason = "tests")]
 
 use fitting::Settings;
-use fitting::invented::{Invented, play};
+use fitting::invented::{Invented, fixed_order, play};
 use fitting::measure::measure;
 use fitting::suggest::{Prepared, Suggestions, Wish, suggest};
 use fitting::summary::{
     Answer, DeviceSeen, Envelope, Findings, FittingBody, Grid, Summary, SummaryBody, TaskBody,
     link, read,
 };
-use fitting::task::{Plan, TaskRecord};
+use fitting::task::TaskRecord;
 
 fn fitting_of(invented: Invented, minutes: u32) -> Envelope<FittingBody> {
     let body = FittingBody {
@@ -49,8 +49,8 @@ fn summary_of(fitting: &Envelope<FittingBody>, records: &[TaskRecord]) -> (Summa
 #[test]
 fn the_summary_of_any_prefix_of_any_plan_is_kept_and_linked() {
     for invented in Invented::ALL {
-        for minutes in Plan::MINUTES {
-            let records = play(invented.model(), 5, &Plan::for_minutes(minutes), 0.004);
+        for minutes in [3, 6, 10, 15] {
+            let records = play(invented.model(), 5, &fixed_order(minutes), 0.004);
             let fitting = fitting_of(invented, 10);
             for end in 0..=records.len() {
                 let (summary, _) = summary_of(&fitting, &records[..end]);
@@ -72,7 +72,7 @@ fn the_summary_of_any_prefix_of_any_plan_is_kept_and_linked() {
 /// The summary says what the core found, to the grid.
 #[test]
 fn the_summary_says_what_was_found() {
-    let records = play(Invented::RhythmicMovement.model(), 5, &Plan::for_minutes(10), 0.004);
+    let records = play(Invented::RhythmicMovement.model(), 5, &fixed_order(10), 0.004);
     let fitting = fitting_of(Invented::RhythmicMovement, 10);
     let (summary, suggestions) = summary_of(&fitting, &records);
     let body = &summary.body;
@@ -106,7 +106,7 @@ fn the_summary_says_whether_the_middle_stood_still() {
     let mut told = [0, 0];
     for invented in Invented::ALL {
         for model in [invented.model(), invented.model().behind_hidden_middle(16)] {
-            let records = play(model, 5, &Plan::for_minutes(6), 0.004);
+            let records = play(model, 5, &fixed_order(6), 0.004);
             let (summary, _) = summary_of(&fitting_of(invented, 6), &records);
             let found = measure(&records).device.still_middle;
             assert_eq!(summary.body.stick.still_middle, found, "{invented:?}");
@@ -119,7 +119,7 @@ fn the_summary_says_whether_the_middle_stood_still() {
 /// A stored task gives the very same measures: every number comes back to the last bit.
 #[test]
 fn reopened_recordings_give_the_same_summary() {
-    let records = play(Invented::SuddenJerks.model(), 7, &Plan::for_minutes(6), 0.004);
+    let records = play(Invented::SuddenJerks.model(), 7, &fixed_order(6), 0.004);
     let reopened: Vec<TaskRecord> = records
         .iter()
         .zip(0..)

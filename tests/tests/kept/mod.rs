@@ -11,7 +11,7 @@ use fitting::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, Swi
 use fitting::stick_kind::{Mover, Moves, StickKind};
 use fitting::suggest::{FullThrowSource, Wish};
 use fitting::summary::{
-    Answer, BusyFigures, BusyRestFigures, ButtonFigures, ChosenCurve, ChosenDirection,
+    Answer, BusyFigures, BusyRestFigures, ButtonFigures, ChosenCurve, ChosenDirection, ChosenFor,
     ChosenSettings, ChosenSmoothing, ChosenSwitches, ChosenTiming, Coefficient, CurveFigures,
     DeadZoneFigures, Degrees, DeviceSeen, DirectionFigures, EffectFigures, Envelope, Exponent,
     Figure, FittingBody, FullThrowFigures, Gain, GateFigures, Grid, Hertz, Interval, JitterLevel,
@@ -25,7 +25,7 @@ use fitting::task::{
     TaskAsk, TaskRecord,
 };
 use fitting::{Position, Recording, Sample, Settings, Span, StickAxes};
-use proptest::collection::vec;
+use proptest::collection::{btree_map, vec};
 use proptest::option;
 use proptest::prelude::*;
 
@@ -446,13 +446,16 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
         Wish { false_per_minute, most_lag_seconds }
     });
     let stick = (device(), moved_kind());
-    let rest = (stick, practised(), wish, 0..=600u32, option::of(settings()), 0..100u32);
+    let aside = btree_map(0..12u32, settings(), 0..4).prop_map(|aside| {
+        aside.into_iter().map(|(series, settings)| ChosenFor { series, settings }).collect()
+    });
+    let rest = (stick, practised(), wish, 0..=600u32, option::of(settings()), aside, 0..100u32);
     (id(), 0..2_000_000_000_000u64, texts, rest, visit::any()).prop_map(
         |(
             id,
             made,
             (label, body_part, notes),
-            ((device, stick_kind), practised, wish, minutes, chosen, tasks),
+            ((device, stick_kind), practised, wish, minutes, chosen, chosen_aside, tasks),
             visit,
         )| {
             let body = FittingBody {
@@ -463,6 +466,7 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
                 wish,
                 minutes,
                 chosen,
+                chosen_aside,
                 tasks,
                 body_part,
                 notes,
@@ -520,6 +524,10 @@ pub(crate) fn golden_fitting() -> Envelope<FittingBody> {
                 repeat_delay_seconds: Some(0.6),
             },
         }),
+        chosen_aside: vec![ChosenFor {
+            series: 0,
+            settings: Settings { dead_zone: 0.25, ..Settings::default() },
+        }],
         tasks: 4,
         body_part: Some("Left hand".to_owned()),
         notes: Some("Second visit.\nArm rest raised.".to_owned()),

@@ -14,12 +14,28 @@ use proptest::sample::select;
 
 /// Anything that can be typed or read, brought into the form that is kept.
 pub(crate) fn any() -> impl Strategy<Value = Visit> {
-    let visit = (safety(), support(), asked(), consent(), today(), vec(set_up(), 0..3));
+    let set_ups = (vec(set_up(), 0..3), proptest::num::u32::ANY);
+    let visit = (safety(), support(), asked(), consent(), today(), set_ups);
     let rest = (vec(site(), 0..5), path(), option::of(own_game()), papers());
     (visit, rest).prop_map(
-        |((safety, support, asked, consent, today, set_ups), (sites, path, own_game, papers))| {
-            Visit { safety, support, asked, consent, today, set_ups, sites, path, own_game, papers }
-                .tidied()
+        |(
+            (safety, support, asked, consent, today, (set_ups, series_in_use)),
+            (sites, path, own_game, papers),
+        )| {
+            Visit {
+                safety,
+                support,
+                asked,
+                consent,
+                today,
+                set_ups,
+                series_in_use,
+                sites,
+                path,
+                own_game,
+                papers,
+            }
+            .tidied()
         },
     )
 }
@@ -53,12 +69,13 @@ fn asked() -> impl Strategy<Value = Asked> {
 }
 
 fn consent() -> impl Strategy<Value = Consent> {
-    let to = btree_set(select(ConsentTo::ALL.to_vec()), 0..3);
+    let to = || btree_set(select(ConsentTo::ALL.to_vec()), 0..3);
     let when = option::of(proptest::num::u64::ANY);
-    (".*", to, when, option::of(proptest::bool::ANY), ".*").prop_map(
-        |(who, to, given_epoch_ms, own_yes, own_words)| Consent {
+    (".*", (to(), to()), when, option::of(proptest::bool::ANY), ".*").prop_map(
+        |(who, (to, not_to), given_epoch_ms, own_yes, own_words)| Consent {
             who,
             to,
+            not_to,
             given_epoch_ms,
             own_yes,
             own_words,
@@ -70,8 +87,17 @@ fn today() -> impl Strategy<Value = Today> {
     let ten = || option::of(proptest::num::u8::ANY);
     let compared = || option::of(select(vec![Compared::Less, Compared::Usual, Compared::More]));
     let since = || option::of(proptest::num::u32::ANY);
-    ((ten(), ten(), ten(), ten()), compared(), compared(), since(), since(), ".*").prop_map(
-        |((fatigue, pain, fatigue_now, pain_now), spasm, sleep, minutes, days, else_today)| Today {
+    let texts = (".*", ".*");
+    ((ten(), ten(), ten(), ten()), compared(), compared(), since(), since(), texts).prop_map(
+        |(
+            (fatigue, pain, fatigue_now, pain_now),
+            spasm,
+            sleep,
+            minutes,
+            days,
+            (time, else_today),
+        )| Today {
+            time,
             fatigue,
             pain,
             fatigue_now,
@@ -214,11 +240,13 @@ pub(crate) fn golden() -> Visit {
         consent: Consent {
             who: text("The player"),
             to: [ConsentTo::Measuring, ConsentTo::Keeping].into(),
+            not_to: [ConsentTo::Sharing].into(),
             given_epoch_ms: Some(1_770_000_000_001),
             own_yes: Some(true),
             own_words: text("Nodded twice"),
         },
         today: Today {
+            time: text("14:30"),
             fatigue: Some(4),
             pain: Some(1),
             fatigue_now: Some(5),
@@ -251,6 +279,7 @@ pub(crate) fn golden() -> Visit {
                 else_set_up: text("Screen 70 cm away"),
             },
         ],
+        series_in_use: 1,
         sites: vec![SiteTrial {
             body_part: text("Chin"),
             repeatable: Some(true),
@@ -344,6 +373,7 @@ pub(crate) fn fullest() -> Visit {
         consent: Consent { who: long(), own_words: long(), ..golden.consent },
         today: Today { else_today: long(), ..golden.today },
         set_ups: vec![set_up; 20],
+        series_in_use: 11,
         sites: vec![site; 20],
         path: Path { layers: vec![layer; 20], ..golden.path },
         own_game: golden.own_game.map(|own| OwnGame { changed_back: long(), ..own }),

@@ -9,9 +9,10 @@ use crate::StickKind;
 use crate::sample::MOST_CONTROLS;
 use crate::settings::Settings;
 use crate::suggest::Wish;
-use crate::visit::Visit;
+use crate::visit::{MOST_SET_UPS, Visit};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 
 /// The most characters of a label or of a device's name.
 pub const MOST_LABEL_CHARACTERS: usize = 80;
@@ -44,6 +45,16 @@ pub struct DeviceSeen {
     pub standard: bool,
 }
 
+/// The settings chosen for a series that is not in use now.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ChosenFor {
+    /// The number of the series.
+    pub series: u32,
+    /// The settings chosen for it.
+    pub settings: Settings,
+}
+
 /// One visit with one stick.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -62,8 +73,11 @@ pub struct FittingBody {
     pub wish: Wish,
     /// How many minutes were planned.
     pub minutes: u32,
-    /// The settings chosen, when they were.
+    /// The settings chosen for the series in use, when they were.
     pub chosen: Option<Settings>,
+    /// The same for the other series, at most once for each.
+    #[serde(default)]
+    pub chosen_aside: Vec<ChosenFor>,
     /// How many tasks are kept for it.
     pub tasks: u32,
     /// The body part that drives the stick, in the person's words.
@@ -92,6 +106,13 @@ impl Body for FittingBody {
         hold(self.minutes <= MOST_MINUTES, "minutes")?;
         if let Some(settings) = &self.chosen {
             check_settings(settings)?;
+        }
+        hold(self.chosen_aside.len() <= MOST_SET_UPS, "chosen_aside")?;
+        let mut series = BTreeSet::new();
+        for aside in &self.chosen_aside {
+            hold((aside.series as usize) < MOST_SET_UPS, "chosen_aside.series")?;
+            hold(series.insert(aside.series), "chosen_aside.series")?;
+            check_settings(&aside.settings)?;
         }
         hold(self.tasks <= MOST_TASKS, "tasks")?;
         let note = |text: &Option<String>| {
@@ -129,6 +150,11 @@ impl Body for FittingBody {
                 ..self.wish
             },
             chosen: self.chosen.as_ref().map(tidied_settings),
+            chosen_aside: self
+                .chosen_aside
+                .iter()
+                .map(|aside| ChosenFor { settings: tidied_settings(&aside.settings), ..*aside })
+                .collect(),
             body_part: note(&self.body_part),
             notes: note(&self.notes),
             visit: self.visit.tidied(),

@@ -6,26 +6,31 @@
 //! cleans every part, and what is read is refused where that would change it.
 
 mod asked;
+mod compared;
 mod consent;
+mod next;
 mod own_game;
 mod papers;
 mod path;
 mod safety;
+mod series;
 mod set_up;
 mod site;
 mod support;
 mod today;
 
 pub use asked::{Asked, Look};
+pub use compared::{Ahead, SiteSeen, SiteWarning, SitesCompared, compare_sites};
 pub use consent::{Consent, ConsentTo};
 pub use own_game::{Felt, OwnGame};
 pub use papers::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart, PaperText, Papers, Room};
 pub use path::{Layer, LayerKind, MOST_LAYERS, Path};
 pub use safety::{Condition, Safety, StopSignal};
+pub use series::{Recorded, SetUpChange};
 pub use set_up::{Connection, SetUp};
-pub use site::{MOST_SITES, SiteTrial};
+pub use site::{MOST_SITES, SiteQuestion, SiteTrial};
 pub use support::{Helping, Support};
-pub use today::{Compared, Today};
+pub use today::{ASK_AGAIN_SECONDS, Compared, OFFER_STOP_POINTS, Rise, Today};
 
 use crate::summary::{plain_lines, plain_text};
 use serde::{Deserialize, Serialize};
@@ -51,9 +56,11 @@ pub struct Visit {
     pub consent: Consent,
     /// How the person is today.
     pub today: Today,
-    /// The set-ups, in the order in which they were used: each is a series of its own, numbered
-    /// from 0, and the last is the one in use.
+    /// The set-ups, in the order in which they were first used: each is a series of its own,
+    /// numbered from 0.
     pub set_ups: Vec<SetUp>,
+    /// The number of the series in use.
+    pub series_in_use: u32,
     /// The body parts that were looked at.
     pub sites: Vec<SiteTrial>,
     /// What lies between the stick and the game.
@@ -65,28 +72,19 @@ pub struct Visit {
 }
 
 impl Visit {
-    /// The number of the series that is recorded now: that of the last set-up.
-    #[must_use]
-    pub fn series(&self) -> u32 {
-        u32::try_from(self.set_ups.len().saturating_sub(1)).unwrap_or(u32::MAX)
-    }
-
-    /// The set-up in use, once one was told.
-    #[must_use]
-    pub fn set_up(&self) -> Option<&SetUp> {
-        self.set_ups.last()
-    }
-
     /// The same with every text made plain and cut, every number brought into range.
     #[must_use]
     pub fn tidied(&self) -> Self {
+        let set_ups: Vec<SetUp> =
+            self.set_ups.iter().take(MOST_SET_UPS).map(SetUp::tidied).collect();
         Self {
             safety: self.safety.tidied(),
             support: self.support.tidied(),
             asked: self.asked.tidied(),
             consent: self.consent.tidied(),
             today: self.today.tidied(),
-            set_ups: self.set_ups.iter().take(MOST_SET_UPS).map(SetUp::tidied).collect(),
+            series_in_use: self.series_in_use.min(series::last(&set_ups)),
+            set_ups,
             sites: self.sites.iter().take(MOST_SITES).map(SiteTrial::tidied).collect(),
             path: self.path.tidied(),
             own_game: self.own_game.as_ref().map(OwnGame::tidied),

@@ -67,9 +67,76 @@ pub struct Safety {
 }
 
 impl Safety {
+    /// What was answered; nothing where it was skipped.
+    #[must_use]
+    pub fn answer(&self, condition: Condition) -> Option<bool> {
+        if self.holds.contains(&condition) {
+            Some(true)
+        } else {
+            self.holds_not.contains(&condition).then_some(false)
+        }
+    }
+
+    /// Answers with yes or no, or takes the answer back.
+    pub fn set_answer(&mut self, condition: Condition, answer: Option<bool>) {
+        self.holds.remove(&condition);
+        self.holds_not.remove(&condition);
+        match answer {
+            Some(true) => self.holds.insert(condition),
+            Some(false) => self.holds_not.insert(condition),
+            None => false,
+        };
+    }
+
+    /// What was neither answered with yes nor with no, in the order in which it is asked.
+    #[must_use]
+    pub fn skipped(&self) -> Vec<Condition> {
+        let skipped = |condition: &Condition| self.answer(*condition).is_none();
+        Condition::ALL.into_iter().filter(skipped).collect()
+    }
+
+    /// Whether the three things that come before any movement are so.
+    #[must_use]
+    pub const fn is_ready(&self) -> bool {
+        self.drive_off && self.lines_clear && self.stop.tried
+    }
+
     pub(super) fn tidied(&self) -> Self {
         let stop = StopSignal { how: short(&self.stop.how), tried: self.stop.tried };
         let holds_not = self.holds_not.difference(&self.holds).copied().collect();
         Self { stop, holds_not, ..self.clone() }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_answer_is_yes_or_no_or_none() {
+        let mut safety = Safety::default();
+        assert_eq!(safety.skipped(), Condition::ALL);
+        for condition in Condition::ALL {
+            for answer in [Some(true), Some(false), Some(true), None, Some(false)] {
+                safety.set_answer(condition, answer);
+                assert_eq!(safety.answer(condition), answer);
+                assert_eq!(safety.tidied(), safety);
+            }
+        }
+        assert!(safety.skipped().is_empty() && safety.holds.is_empty());
+    }
+
+    #[test]
+    fn ready_needs_all_three() {
+        for checks in 0..8_u8 {
+            let on = |bit: u8| checks & (1 << bit) != 0;
+            let safety = Safety {
+                drive_off: on(0),
+                lines_clear: on(1),
+                stop: StopSignal { tried: on(2), ..StopSignal::default() },
+                ..Safety::default()
+            };
+            assert_eq!(safety.is_ready(), checks == 7);
+        }
     }
 }
