@@ -6,6 +6,8 @@
 pub mod accuracy;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod fuzz;
+#[cfg(not(target_arch = "wasm32"))]
+pub mod plans;
 
 use serde_json::Value;
 

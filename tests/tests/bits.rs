@@ -6,11 +6,11 @@
 //! every machine.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "tests")]
 
-use fitting::invented::{Invented, Model, Player, play};
+use fitting::invented::{Invented, Model, Player, fixed_order, play};
 use fitting::measure::measure;
 use fitting::settings::{Curve, Settings, Shape};
 use fitting::suggest::{Prepared, Wish, suggest};
-use fitting::task::{Plan, TaskRecord};
+use fitting::task::TaskRecord;
 use fitting::{Position, Sample};
 use serde::{Deserialize, Serialize};
 use std::fmt::Debug;
@@ -106,7 +106,7 @@ fn stage(value: &impl Debug) -> Stage {
 }
 
 fn analyse(who: String, model: Model, seed: u64, minutes: u32) -> Analysis {
-    let records = play(model, seed, &Plan::for_minutes(minutes), 0.004);
+    let records = play(model, seed, &fixed_order(minutes), 0.004);
     let mut samples = Hash::new();
     for record in &records {
         record.recording.samples.iter().for_each(|sample| samples.sample(sample));

@@ -5,10 +5,10 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "tests")]
 
 use fitting::estimate::NotEnough;
-use fitting::invented::{Gate, Invented, Model, Stick, play};
+use fitting::invented::{Gate, Invented, Model, Stick, fixed_order, play};
 use fitting::measure::{Measures, measure};
 use fitting::suggest::{Prepared, Suggestions, Wish, suggest};
-use fitting::task::{Plan, TaskAsk, TaskKind, TaskRecord};
+use fitting::task::{TaskAsk, TaskKind, TaskRecord};
 use fitting::{Direction, Settings, Trace};
 
 const SEEDS: std::ops::Range<u64> = 20..26;
@@ -20,7 +20,7 @@ struct Visit {
 }
 
 fn visit(model: &Model, seed: u64, minutes: u32) -> Visit {
-    let records = play(model.clone(), seed, &Plan::for_minutes(minutes), 0.004);
+    let records = play(model.clone(), seed, &fixed_order(minutes), 0.004);
     let measures = measure(&records);
     let suggestions = suggest(&records, &measures, Wish::default());
     Visit { records, measures, suggestions }
@@ -28,7 +28,7 @@ fn visit(model: &Model, seed: u64, minutes: u32) -> Visit {
 
 /// Another day of the same person at rest, long enough to count on.
 fn long_rest(model: &Model) -> (Prepared, Measures) {
-    let plan = Plan::of(15, vec![TaskAsk::QuietRest { seconds: 720.0 }]);
+    let plan = [TaskAsk::QuietRest { seconds: 720.0 }];
     let records = play(model.clone(), 999, &plan, 0.004);
     let measures = measure(&records);
     (Prepared::new(&records, &measures), measures)
@@ -243,7 +243,7 @@ fn strength(records: &[TaskRecord], hertz: f64) -> f64 {
 fn rhythmic_movement_is_at_its_frequency() {
     let model = Invented::RhythmicMovement.model();
     let truth = model.true_rhythm_hertz().unwrap();
-    let records = play(model, 8, &Plan::for_minutes(10), 0.004);
+    let records = play(model, 8, &fixed_order(10), 0.004);
     let mut near = 0.0;
     let mut all = 0.0;
     let mut hertz = 3.0;
@@ -301,7 +301,7 @@ fn a_hidden_middle_is_told_of_and_a_plain_stick_is_not_accused() {
     for person in Invented::ALL {
         for bits in [8, 16] {
             for seed in 0..3 {
-                let plan = Plan::for_minutes(3);
+                let plan = fixed_order(3);
                 let hidden = person.model().behind_hidden_middle(bits);
                 let device = measure(&play(hidden, seed, &plan, 0.004)).device;
                 behind += 1;

@@ -4,10 +4,10 @@
 use analysis::input::{bytes, read_csv};
 use analysis::{Trouble, analysis::analyse, table::table};
 use fitting::exchange::csv;
-use fitting::invented::{Invented, play};
+use fitting::invented::{Invented, fixed_order, play};
 use fitting::measure::measure;
 use fitting::summary::{Envelope, FittingBody, TaskBody};
-use fitting::task::{Asking, CueKind, Plan, TaskKind, TaskRecord};
+use fitting::task::{Asking, CueKind, TaskKind, TaskRecord};
 use fitting::{Position, Span};
 
 /// A rest that circles, as a researcher would record it: a time and two axes.
@@ -43,8 +43,32 @@ fn a_plain_recording_of_a_rest_is_enough() {
     assert_eq!(polled, [span(0.0, 5.0), span(6.0, 20.0), span(29.0, 29.99)]);
 }
 
+/// One set-up's records never mix with another's, and a body part that was only looked at is in
+/// none of the figures.
+#[test]
+fn each_set_up_is_a_visit_of_its_own() {
+    let record = read_csv(&plain_rest(100.0), Some(TaskKind::QuietRest)).expect("a rest");
+    let fitting = FittingBody { label: "Left hand".to_owned(), ..FittingBody::default() };
+    let fitting = Envelope::new("a-fitting", 0, fitting).to_json().expect("json");
+    let task = |order: u32, series: u32, site: Option<u8>| {
+        let (fitting, record) = ("a-fitting".to_owned(), record.clone());
+        let body = TaskBody { fitting, order, started_epoch_ms: 0, series, site, record };
+        Envelope::new(format!("task-{order}"), 0, body).to_json().expect("json")
+    };
+    let tasks = [task(0, 0, None), task(1, 1, Some(0)), task(2, 1, None), task(3, 0, None)];
+    let file = format!(
+        "{{\"kind\":\"kept\",\"schema\":1,\"core\":\"0.1.0\",\"made\":0,\
+         \"fittings\":[{fitting}],\"tasks\":[{}],\"set_aside\":[]}}",
+        tasks.join(",")
+    );
+    let visits = bytes(file.as_bytes(), None).expect("a file");
+    let found: Vec<_> =
+        visits.iter().map(|visit| (visit.label.as_str(), visit.records.len())).collect();
+    assert_eq!(found, [("Left hand, set-up 1", 2), ("Left hand, set-up 2", 1)]);
+}
+
 fn played() -> Vec<TaskRecord> {
-    play(Invented::RhythmicMovement.model(), 3, &Plan::for_minutes(6), 0.004)
+    play(Invented::RhythmicMovement.model(), 3, &fixed_order(6), 0.004)
 }
 
 fn kept_file(records: &[TaskRecord]) -> String {

@@ -1,12 +1,12 @@
 //! One invented person: the whole visit, and every figure told beside its truth.
 
-use fitting::invented::{Model, Resting, play};
+use fitting::invented::{Model, Resting, fixed_order, play};
 use fitting::measure::Measures;
 use fitting::measure::map::polar_of_ends;
 use fitting::position::fold_degrees;
 use fitting::statistics::plain::squares_about_mean;
 use fitting::suggest::Wish;
-use fitting::task::{Meanwhile, Plan, TaskAsk, TaskKind};
+use fitting::task::{Meanwhile, TaskAsk, TaskKind};
 use fitting::{Direction, Position};
 
 use super::POLL_SECONDS;
@@ -89,17 +89,22 @@ pub fn model_of(seed: u64) -> Model {
     Model::random(seed).on_day(seed + 1)
 }
 
-/// The plan of one seed: mostly the longer two, and after the longest everything else there is.
-#[must_use]
-pub fn plan_of(seed: u64) -> Plan {
-    let minutes = match seed % 5 {
+/// The minutes of one seed's tasks.
+const fn minutes_of(seed: u64) -> u32 {
+    match seed % 5 {
         0 | 2 => 15,
         1 | 3 => 10,
         _ => 6,
-    };
-    let plan = Plan::for_minutes(minutes);
+    }
+}
+
+/// The tasks of one seed, in the fixed order: mostly the longer two, and after the longest everything else there is.
+#[must_use]
+pub fn plan_of(seed: u64) -> Vec<TaskAsk> {
+    let minutes = minutes_of(seed);
+    let mut tasks = fixed_order(minutes);
     if minutes < 15 {
-        return plan;
+        return tasks;
     }
     let both = vec![Direction::Right, Direction::Left];
     let more = [
@@ -108,13 +113,12 @@ pub fn plan_of(seed: u64) -> Plan {
         TaskAsk::Return { directions: Direction::FOUR.to_vec(), level: 0.6, rounds: 3 },
         TaskAsk::Presses { buttons: vec![0, 1], rounds: 5 },
     ];
-    let mut tasks = plan.tasks;
     for ask in more {
         if tasks.iter().all(|there| there.kind() != ask.kind()) {
             tasks.push(ask);
         }
     }
-    Plan::of(minutes, tasks)
+    tasks
 }
 
 /// Plays and measures the person of this seed.
@@ -138,7 +142,7 @@ pub fn person(seed: u64) -> Person {
     let rhythm = hold_cases(&model, truth_seed, &rested, &mut cases, &mut exact);
     others::others(&model, truth_seed, &rested, &mut cases);
     let dead_zone = dead_zone_case(&model, truth_seed, &rested, &ends, wish, &hour, &mut cases);
-    Person { seed, minutes: plan.minutes, cases, reach, turn, rhythm, dead_zone, exact }
+    Person { seed, minutes: minutes_of(seed), cases, reach, turn, rhythm, dead_zone, exact }
 }
 
 /// The name of a direction in files.

@@ -3,7 +3,7 @@
 use fitting::invented::{Body, Busy, Model, Stick, play};
 use fitting::measure::reach::plateau;
 use fitting::position::fold_degrees;
-use fitting::task::{Plan, TaskAsk, TaskKind, TaskRecord};
+use fitting::task::{TaskAsk, TaskKind, TaskRecord};
 use fitting::{Direction, Position, Trace};
 
 use super::POLL_SECONDS;
@@ -27,9 +27,9 @@ fn still(model: &Model) -> Model {
 }
 
 /// The plan up to its last reach task, with short rests.
-fn up_to_reach(plan: &Plan) -> Plan {
-    let last = plan.tasks.iter().rposition(|ask| ask.kind() == TaskKind::Reach);
-    let tasks = plan.tasks[..last.map_or(0, |last| last + 1)]
+fn up_to_reach(plan: &[TaskAsk]) -> Vec<TaskAsk> {
+    let last = plan.iter().rposition(|ask| ask.kind() == TaskKind::Reach);
+    plan[..last.map_or(0, |last| last + 1)]
         .iter()
         .map(|ask| match ask {
             TaskAsk::HandsOff { .. } => TaskAsk::HandsOff { seconds: SHORT_REST_SECONDS },
@@ -39,14 +39,13 @@ fn up_to_reach(plan: &Plan) -> Plan {
             }
             other => other.clone(),
         })
-        .collect();
-    Plan::of(plan.minutes, tasks)
+        .collect()
 }
 
 /// The ends of the very pushes that the person of this seed makes, without noise: what the
 /// oracle averages. By direction, in the order in which they were made.
 #[must_use]
-pub fn true_ends(model: &Model, seed: u64, plan: &Plan) -> Vec<(Direction, Position)> {
+pub fn true_ends(model: &Model, seed: u64, plan: &[TaskAsk]) -> Vec<(Direction, Position)> {
     let mut found = Vec::new();
     for record in play(still(model), seed, &up_to_reach(plan), POLL_SECONDS) {
         if record.ask.kind() != TaskKind::Reach {

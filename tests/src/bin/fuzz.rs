@@ -18,9 +18,8 @@ fn main() {}
 mod run {
     use checks::fuzz::{Came, recordings};
     use fitting::exchange::csv;
-    use fitting::invented::{Invented, play};
+    use fitting::invented::{Invented, fixed_order, play};
     use fitting::summary::{Envelope, TaskBody};
-    use fitting::task::Plan;
     use std::time::{Duration, Instant};
 
     /// A linear congruence with its upper bits (Knuth's MMIX constants): good enough to vary
@@ -73,7 +72,7 @@ mod run {
     fn good_files() -> Vec<Vec<u8>> {
         let mut good = Vec::new();
         for (seed, invented) in (1..).zip([Invented::RhythmicMovement, Invented::SuddenJerks]) {
-            for mut record in play(invented.model(), seed, &Plan::for_minutes(15), 0.016) {
+            for mut record in play(invented.model(), seed, &fixed_order(15), 0.016) {
                 record.recording.samples.truncate(400);
                 record.repetitions.truncate(12);
                 let tagged = |way: u8, text: String| [&[way], text.as_bytes()].concat();

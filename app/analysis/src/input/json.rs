@@ -6,6 +6,8 @@ use fitting::suggest::Wish;
 use fitting::summary::{Body, Envelope, FittingBody, TaskBody, Unreadable, read as read_kept};
 use serde::Deserialize;
 use serde_json::value::RawValue;
+use std::collections::BTreeSet;
+use std::fmt::Write;
 
 /// The most things in one file.
 const MOST_ROWS: usize = 100_000;
@@ -68,13 +70,20 @@ fn kept(text: &str) -> Result<Vec<Visit>, Trouble> {
     let mut visits = Vec::new();
     for (index, raw) in kept.fittings.iter().enumerate() {
         let fitting: Envelope<FittingBody> = one(text, raw.get(), &format!("fittings[{index}]"))?;
-        let records: Vec<_> = tasks
-            .iter()
-            .filter(|task| task.fitting == fitting.id)
-            .map(|task| task.record.clone())
-            .collect();
-        if !records.is_empty() {
-            visits.push(Visit { label: fitting.body.label, wish: fitting.body.wish, records });
+        // A body part that was only looked at is no part of the assessment.
+        let own: Vec<&TaskBody> =
+            tasks.iter().filter(|task| task.fitting == fitting.id && task.site.is_none()).collect();
+        let series: BTreeSet<u32> = own.iter().map(|task| task.series).collect();
+        // What was recorded with one set-up never mixes with another's.
+        for number in &series {
+            let with_it = own.iter().filter(|task| task.series == *number);
+            let records = with_it.map(|task| task.record.clone()).collect();
+            let mut label = fitting.body.label.clone();
+            if series.len() > 1 {
+                let between = if label.is_empty() { "" } else { ", " };
+                let _ = write!(label, "{between}set-up {}", number + 1);
+            }
+            visits.push(Visit { label, wish: fitting.body.wish, records });
         }
     }
     if visits.is_empty() { Err(Trouble::of(Wrong::Empty)) } else { Ok(visits) }

@@ -3,7 +3,7 @@
 //! An [`Invented`] person has a [`Model`]: how far and how steadily the person moves
 //! ([`Body`]), and what the stick and the system make of it ([`Stick`]). A [`Player`] plays the
 //! model from a seed and answers to what a task asks, sample by sample, through the same boundary
-//! as a device. [`play`] plays a whole plan. [`Model::random`] makes up as many people as the
+//! as a device. [`play_plan`] plays a whole plan, [`play`] any tasks. [`Model::random`] makes up as many people as the
 //! accuracy runs need; what is true of a model is told by its `true_…` methods and, where it takes
 //! an hour to tell, by [`Model::rest_path`] and [`Model::held_spread`].
 //!
@@ -15,6 +15,7 @@
 mod body;
 mod buttons;
 mod deciding;
+mod fixed;
 mod model;
 mod people;
 mod play;
@@ -36,9 +37,10 @@ mod will;
 pub use body::{
     Body, Breathing, Busy, DaySpread, Endurance, Inattention, Jerks, Pressing, Rhythm, Roaming,
 };
+pub use fixed::fixed_order;
 pub use model::Model;
 pub use people::Invented;
-pub use play::{play, play_in};
+pub use play::{Played, play, play_in, play_plan};
 pub use player::Player;
 pub use reporting::Reporting;
 pub use rest_path::{LongPath, Resting};

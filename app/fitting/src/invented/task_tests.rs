@@ -5,7 +5,7 @@ use super::{
 };
 use crate::measure::{Measures, measure};
 use crate::stick_kind::Moves;
-use crate::task::{Meanwhile, Outcome, Plan, PressAsk, Target, TaskAsk, TaskRecord};
+use crate::task::{Meanwhile, Outcome, PressAsk, Target, TaskAsk, TaskRecord};
 use crate::{Direction, Position, Trace};
 
 fn steady() -> Model {
@@ -19,7 +19,7 @@ fn after_reach(model: &Model, ask: TaskAsk) -> Vec<TaskRecord> {
     let reach = TaskAsk::Reach { directions: Direction::FOUR.to_vec(), rounds: 2 };
     let hands_off = TaskAsk::HandsOff { seconds: 5.0 };
     let rest = TaskAsk::QuietRest { seconds: 20.0 };
-    play(model.clone(), 11, &Plan::of(15, vec![hands_off, rest, reach, ask]), 0.004)
+    play(model.clone(), 11, &[hands_off, rest, reach, ask], 0.004)
 }
 
 #[test]
@@ -130,12 +130,8 @@ fn presses_on_cue_have_their_reaction_and_length() {
     let mut model = steady();
     let habit = Pressing { unwanted_per_minute: 0.0, ..model.body.presses[0] };
     model.body.presses = vec![habit, Pressing { length_seconds: 0.3, ..habit }];
-    let records = play(
-        model.clone(),
-        5,
-        &Plan::of(15, vec![TaskAsk::Presses { buttons: vec![0, 1], rounds: 25 }]),
-        0.004,
-    );
+    let records =
+        play(model.clone(), 5, &[TaskAsk::Presses { buttons: vec![0, 1], rounds: 25 }], 0.004);
     let record = &records[0];
     for button in [0, 1] {
         let truth = model.true_press(button).expect("it has two");
@@ -179,10 +175,9 @@ fn busy_people_move_more() {
     let mut model = steady().without_jerks();
     model.body.busy.factor = 2.0;
     model.stick.bits = 16;
-    let quiet =
-        play(model.clone(), 5, &Plan::of(3, vec![TaskAsk::QuietRest { seconds: 120.0 }]), 0.004);
+    let quiet = play(model.clone(), 5, &[TaskAsk::QuietRest { seconds: 120.0 }], 0.004);
     let ask = TaskAsk::BusyRest { seconds: 120.0, meanwhile: Meanwhile::Talking };
-    let busy = play(model, 5, &Plan::of(3, vec![ask]), 0.004);
+    let busy = play(model, 5, &[ask], 0.004);
     let share = spread(&busy) / spread(&quiet);
     // The same wander, doubled, beside the stick's own noise.
     assert!((share - 2.0).abs() < 0.1, "{share}");
@@ -236,27 +231,24 @@ fn a_rest_path_is_the_same_rest_with_and_without_jerks() {
 }
 
 /// A plan with every kind of task, not long.
-fn everything() -> Plan {
+fn everything() -> Vec<TaskAsk> {
     let directions = vec![Direction::Up, Direction::Left];
-    Plan::of(
-        15,
-        vec![
-            TaskAsk::HandsOff { seconds: 5.0 },
-            TaskAsk::QuietRest { seconds: 15.0 },
-            TaskAsk::BusyRest { seconds: 10.0, meanwhile: Meanwhile::Pressing },
-            TaskAsk::FreeMovement { seconds: 20.0 },
-            TaskAsk::Reach { directions: Direction::FOUR.to_vec(), rounds: 1 },
-            TaskAsk::Hold {
-                directions: directions.clone(),
-                levels: vec![0.5],
-                rounds: 1,
-                seconds: 3.0,
-            },
-            TaskAsk::Sustained { directions: directions.clone(), level: 0.4, seconds: 8.0 },
-            TaskAsk::Return { directions, level: 0.6, rounds: 1 },
-            TaskAsk::Presses { buttons: vec![0, 1], rounds: 1 },
-        ],
-    )
+    vec![
+        TaskAsk::HandsOff { seconds: 5.0 },
+        TaskAsk::QuietRest { seconds: 15.0 },
+        TaskAsk::BusyRest { seconds: 10.0, meanwhile: Meanwhile::Pressing },
+        TaskAsk::FreeMovement { seconds: 20.0 },
+        TaskAsk::Reach { directions: Direction::FOUR.to_vec(), rounds: 1 },
+        TaskAsk::Hold {
+            directions: directions.clone(),
+            levels: vec![0.5],
+            rounds: 1,
+            seconds: 3.0,
+        },
+        TaskAsk::Sustained { directions: directions.clone(), level: 0.4, seconds: 8.0 },
+        TaskAsk::Return { directions, level: 0.6, rounds: 1 },
+        TaskAsk::Presses { buttons: vec![0, 1], rounds: 1 },
+    ]
 }
 
 #[test]
@@ -286,7 +278,7 @@ fn other_kinds_of_stick_are_played_too() {
         let mut model = steady();
         model.stick = Stick { moves, centres_itself, reporting: slow, ..model.stick };
         let directions = model.directions();
-        let plan = Plan::of(6, vec![TaskAsk::Reach { directions: directions.clone(), rounds: 2 }]);
+        let plan = [TaskAsk::Reach { directions: directions.clone(), rounds: 2 }];
         let records = play(model.clone(), 2, &plan, 0.004);
         assert_eq!(records[0].known.kind, model.kind());
         let measures = measure(&records);

@@ -1,7 +1,7 @@
 //! Truths against what players really do.
 
 use super::{Gate, Invented, Model, Player, Resting, play};
-use crate::task::{Plan, TaskAsk};
+use crate::task::TaskAsk;
 use crate::{Direction, Position};
 use proptest::prelude::{ProptestConfig, TestCaseError, any, prop_assert, proptest};
 
@@ -10,7 +10,7 @@ fn mean_reach(model: &Model, rounds: usize) -> Vec<(Direction, f64, f64)> {
     use crate::Trace;
     use crate::measure::reach::plateau;
     let directions = Direction::EIGHT.to_vec();
-    let plan = Plan::of(15, vec![TaskAsk::Reach { directions, rounds }]);
+    let plan = [TaskAsk::Reach { directions, rounds }];
     let records = play(model.clone(), 3, &plan, 0.004);
     let record = &records[0];
     let path = Trace::of(&record.recording, record.axes);

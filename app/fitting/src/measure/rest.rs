@@ -5,7 +5,7 @@ use super::rest_spread::Spread;
 use super::sudden::{Parted, part};
 use super::windows::settled_path;
 use super::{RatePoint, RestMeasures, Sudden};
-use crate::estimate::NotEnough;
+use crate::estimate::{Measured, NotEnough};
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::dependence::{autocorrelation, effective_counts};
 use crate::statistics::tails::Tail;
@@ -74,6 +74,21 @@ pub(crate) fn rest_about(
         largest_continual: largest,
         tail,
     })
+}
+
+/// The distance inside which a settled path of rest stays 95 % of the time, without the rest of
+/// the figures.
+pub(super) fn wander(path: &Trace) -> Measured {
+    let seconds = path.seconds();
+    let Some(centre) = path.median() else {
+        return Err(NotEnough::NothingRecorded);
+    };
+    if seconds < LEAST_REST_SECONDS {
+        return Err(NotEnough::Seconds { have: seconds, need: LEAST_REST_SECONDS });
+    }
+    let held: Vec<(f64, f64)> =
+        distances(path, centre).iter().map(|(span, level)| (*level, span.seconds())).collect();
+    Spread::of(path).wander(centre, &held)
 }
 
 /// The tail and the sudden movements of a path of rest about `centre`, without the rest of the

@@ -1,9 +1,9 @@
 use super::*;
-use crate::invented::{Invented, play};
+use crate::invented::{Invented, fixed_order, play};
 use crate::measure::measure;
 use crate::suggest::{Prepared, Wish, suggest};
 use crate::summary::{Envelope, Findings, FittingBody, Summary};
-use crate::task::{Plan, TaskAsk, TaskRecord};
+use crate::task::{TaskAsk, TaskRecord};
 use crate::visit::{Felt, Layer, LayerKind, Path, StopSignal};
 use crate::{Direction, Settings};
 
@@ -26,8 +26,8 @@ fn summary(records: &[TaskRecord]) -> SummaryBody {
 
 /// What an invented person's records of a plan of fifteen minutes come to.
 fn of_person(person: Invented, keep: fn(&TaskAsk) -> bool) -> SummaryBody {
-    let mut plan = Plan::for_minutes(15);
-    plan.tasks.retain(keep);
+    let mut plan = fixed_order(15);
+    plan.retain(keep);
     summary(&play(person.model(), 7, &plan, 0.004))
 }
 
@@ -106,6 +106,7 @@ fn what_was_said_is_told_and_what_was_not_is_not() {
             SetUp { topper: "Cup".into(), ..SetUp::default() },
             SetUp { topper: "Sphere".into(), up_mm: Some(20), ..SetUp::default() },
         ],
+        series_in_use: 2,
         sites: vec![
             SiteTrial::default(),
             SiteTrial { body_part: "Chin".into(), ..SiteTrial::default() },

@@ -12,6 +12,10 @@ const SIGN: f64 = 52.0;
 const SHAFT: f64 = 44.0;
 /// Where the arc of an angle lies.
 const ARC: f64 = 28.0;
+/// From so many degrees on an angle has room for its number.
+const WIDE: f64 = 60.0;
+/// So many degrees to the other side of upright the number of a narrower one stands.
+const BESIDE: f64 = 30.0;
 /// What is nearer than this is not drawn larger, millimetres: a stick beside its reference stays a
 /// stick beside its reference.
 const NEAREST_MM: f64 = 40.0;
@@ -101,7 +105,9 @@ impl PlaceView {
         let reference = At { across: middle.across - across / 2.0, down: middle.down + up / 2.0 };
         let foot = At { across: middle.across + across / 2.0, down: middle.down - up / 2.0 };
         let turned = length(degrees);
-        let label_degrees = if turned == 0.0 { 0.0 } else { turned / 2.0 };
+        // In the angle where it is wide enough, else beside it, clear of the stick.
+        let label_degrees =
+            if turned.abs() >= WIDE { turned / 2.0 } else { -BESIDE.copysign(turned) };
         Self {
             reference,
             foot,

@@ -2,13 +2,13 @@
 
 use super::{Prepared, Suggestions, Wish, suggest};
 use crate::Settings;
-use crate::invented::{Invented, play};
+use crate::invented::{Invented, fixed_order, play};
 use crate::measure::{Measures, measure};
 use crate::settings::{DirectionMap, Smoothing};
-use crate::task::{Plan, TaskRecord};
+use crate::task::TaskRecord;
 
 fn fitted(person: Invented, minutes: u32) -> (Vec<TaskRecord>, Measures, Suggestions) {
-    let records = play(person.model(), 7, &Plan::for_minutes(minutes), 0.004);
+    let records = play(person.model(), 7, &fixed_order(minutes), 0.004);
     let measures = measure(&records);
     let suggestions = suggest(&records, &measures, Wish::default());
     (records, measures, suggestions)

@@ -2,7 +2,8 @@
 //!
 //! A task is asked for by a [`TaskAsk`], played through a [`TaskRun`] and leaves a
 //! [`TaskRecord`], also when it is stopped half-way. The page draws [`TaskView`] and passes
-//! [`Command`]s; it decides nothing. A [`Plan`] says which tasks fit the minutes a person has.
+//! [`Command`]s; it decides nothing. A [`Plan`] says which tasks are worth most in the minutes
+//! a person has, and why.
 
 mod ask;
 mod cue;
@@ -11,7 +12,7 @@ mod for_stick;
 mod free;
 mod let_go;
 mod pace;
-mod plan;
+mod planner;
 pub(crate) mod press;
 mod push;
 mod record;
@@ -26,7 +27,10 @@ mod way;
 pub use ask::{Known, KnownReach, Meanwhile, PressAsk, TaskAsk, TaskKind};
 pub use for_stick::directions_for;
 pub(crate) use pace::READY_SECONDS;
-pub use plan::Plan;
+pub use planner::{
+    Amount, Bound, PAUSE_SECONDS, Past, Plan, Planned, Reason, WORST_WIDTH, Wanted, Working,
+    unknown,
+};
 pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
 pub use run::TaskRun;
 pub use stop::{HELD_SECONDS, PRESSED, StopButton};

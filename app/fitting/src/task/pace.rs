@@ -101,6 +101,11 @@ pub(super) fn muscle_seconds(ask: &TaskAsk) -> f64 {
     }
 }
 
+/// How many repetitions a task that is cued asks for; 0 for rests and free movement.
+pub(super) fn repetitions(ask: &TaskAsk) -> usize {
+    cues(ask).len()
+}
+
 /// The length of one repetition at this person's pace: first the guess, then the mean.
 #[derive(Clone, Debug)]
 pub(super) struct Pace {

@@ -1,16 +1,16 @@
 use super::*;
 use crate::Settings;
-use crate::invented::{Invented, play};
+use crate::invented::{Invented, fixed_order, play};
 use crate::measure::measure;
 use crate::suggest::{Prepared, Wish, suggest};
-use crate::task::{MarkReason, Outcome, Plan};
+use crate::task::{MarkReason, Outcome};
 
 /// Every figure of the measures is on some line: each number that a person's summary shows, and
 /// the whole of the curves behind them.
 #[test]
 fn an_invented_person_fills_the_tables() {
-    let mut plan = Plan::for_minutes(15);
-    plan.tasks.truncate(6);
+    let mut plan = fixed_order(15);
+    plan.truncate(6);
     let mut records = play(Invented::RhythmicMovement.model(), 3, &plan, 0.004);
     let reach = records.iter_mut().find(|record| record.ask.kind() == crate::task::TaskKind::Reach);
     let pushes = &mut reach.unwrap().repetitions;

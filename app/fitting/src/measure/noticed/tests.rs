@@ -1,11 +1,11 @@
 use super::*;
 use crate::invented::{Invented, Model, Stick, play};
-use crate::task::{Plan, TaskAsk};
+use crate::task::TaskAsk;
 
 /// What is noticed of an invented person on this stick, who plays as if it were a usual one.
-fn noticed(stick: Stick, asks: Vec<TaskAsk>, seed: u64) -> Vec<Noticed> {
+fn noticed(stick: Stick, asks: &[TaskAsk], seed: u64) -> Vec<Noticed> {
     let model = Model { stick, ..Invented::SteadyHand.model() };
-    notice(&play(model, seed, &Plan::of(10, asks), 0.004), StickKind::default())
+    notice(&play(model, seed, asks, 0.004), StickKind::default())
 }
 
 fn free(seconds: f64) -> TaskAsk {
@@ -32,7 +32,7 @@ fn one_axis_is_noticed_when_the_other_was_asked_for() {
         (2, vec![rest(), reach(&Direction::FOUR)]),
         (3, vec![reach(&Direction::EIGHT), free(45.0)]),
     ] {
-        let found = noticed(stick.clone(), asks, seed);
+        let found = noticed(stick.clone(), &asks, seed);
         assert_eq!(found.len(), 1, "{found:?}");
         assert_eq!(found[0].what, StickTrait::OneAxis);
         assert_eq!(found[0].sureness, Sureness::Firm, "{found:?}");
@@ -42,20 +42,19 @@ fn one_axis_is_noticed_when_the_other_was_asked_for() {
     }
     // With noise of its own on the other axis it may as well be the person.
     let noisy = Stick { noise: 0.003, ..stick.clone() };
-    let found = noticed(noisy, vec![rest(), free(30.0)], 4);
+    let found = noticed(noisy, &[rest(), free(30.0)], 4);
     assert_eq!((found[0].what, found[0].sureness), (StickTrait::OneAxis, Sureness::Rough));
     // Only its own directions were asked, or only for a moment: nothing is known of the other.
     assert!(
-        noticed(stick.clone(), vec![rest(), reach(&[Direction::Up, Direction::Down])], 5)
-            .is_empty()
+        noticed(stick.clone(), &[rest(), reach(&[Direction::Up, Direction::Down])], 5).is_empty()
     );
-    assert!(noticed(stick, vec![rest(), free(8.0)], 6).is_empty());
+    assert!(noticed(stick, &[rest(), free(8.0)], 6).is_empty());
 }
 
 #[test]
 fn one_way_is_noticed_when_both_were_asked_for() {
     let stick = Stick { moves: Moves::OneWay, noise: 0.0, ..usual() };
-    let found = noticed(stick.clone(), vec![rest(), reach(&Direction::FOUR), free(30.0)], 1);
+    let found = noticed(stick.clone(), &[rest(), reach(&Direction::FOUR), free(30.0)], 1);
     assert_eq!(found.len(), 1, "{found:?}");
     // It rests in the middle of its axis: the person may not be able to go the other way.
     assert_eq!((found[0].what, found[0].sureness), (StickTrait::OneWay, Sureness::Rough));
@@ -69,17 +68,17 @@ fn a_stick_that_stays_is_noticed_from_the_ways_back() {
     let stays = Stick { centres_itself: false, ..usual() };
     let ways =
         |rounds| TaskAsk::Return { directions: Direction::FOUR.to_vec(), level: 0.5, rounds };
-    let found = noticed(stays, vec![rest(), ways(2)], 1);
+    let found = noticed(stays, &[rest(), ways(2)], 1);
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!((found[0].what, found[0].sureness), (StickTrait::NotSelfCentring, Sureness::Firm));
     let Evidence::StayedOut { times, of } = found[0].evidence else { panic!("{found:?}") };
     assert!(times >= 6 && of <= 8 && times <= of, "{found:?}");
-    assert!(noticed(usual(), vec![rest(), ways(2)], 2).is_empty());
+    assert!(noticed(usual(), &[rest(), ways(2)], 2).is_empty());
 }
 
 #[test]
 fn directions_that_are_on_or_off_are_noticed() {
-    let ask = Plan::of(10, vec![rest(), reach(&Direction::FOUR), free(30.0)]);
+    let ask = [rest(), reach(&Direction::FOUR), free(30.0)];
     let mut records = play(Invented::SteadyHand.model(), 1, &ask, 0.004);
     assert!(notice(&records, StickKind::default()).is_empty());
     // What the same movement is on a stick of four switches.
@@ -102,7 +101,7 @@ fn usual_sticks_and_people_are_left_alone() {
         if model.kind() != StickKind::default() {
             continue;
         }
-        let plan = Plan::of(10, vec![rest(), free(30.0), reach(&Direction::FOUR)]);
+        let plan = [rest(), free(30.0), reach(&Direction::FOUR)];
         let found = notice(&play(model, seed as u64, &plan, 0.004), StickKind::default());
         assert!(found.is_empty(), "{person:?}: {found:?}");
     }

@@ -2,7 +2,7 @@ use super::*;
 use crate::invented::{Invented, play};
 use crate::measure::measure;
 use crate::settings::Curve;
-use crate::task::{Plan, TaskAsk};
+use crate::task::TaskAsk;
 
 fn felt(felt: &[Felt]) -> OwnGame {
     OwnGame { felt: felt.iter().copied().collect(), ..OwnGame::default() }
@@ -84,7 +84,7 @@ fn the_persons_own_figures_stand_beside_it() {
         TaskAsk::QuietRest { seconds: 60.0 },
         TaskAsk::Reach { directions: Direction::FOUR.to_vec(), rounds: 3 },
     ];
-    let records = play(Invented::RhythmicMovement.model(), 1, &Plan::of(6, asks), 0.004);
+    let records = play(Invented::RhythmicMovement.model(), 1, &asks, 0.004);
     let measures = measure(&records);
     let settings = Settings { dead_zone: 0.02, full_throw: 0.7, ..Settings::default() };
     let played = felt(&[Felt::MovesByItself, Felt::TooFar, Felt::Astray]);
