@@ -1,10 +1,12 @@
-//! Before anything moves: what this is, three checks, the cautions that go with an answer.
+//! Before anything moves: what this is, three checks, and cards with what helps to know.
 
 use crate::parts::frame::mend_focus;
-use crate::parts::live::{text, when, yes};
+use crate::parts::live::{part, text, when};
+use crate::parts::tick::tick;
 use crate::route::{Screen, go};
 use crate::state::App;
-use crate::words::ready as words;
+use crate::words::{frame as frame_words, ready as words};
+use fitting::visit::Safety;
 use leptos::prelude::*;
 
 /// The first screen.
@@ -15,7 +17,12 @@ pub fn Ready() -> impl IntoView {
         let label = app.label.get();
         if label.trim().is_empty() { words::UNNAMED.to_owned() } else { label }
     };
-    let open = move || app.records.with(|records| !records.is_empty());
+    let open = move || app.kept.with(Option::is_some);
+    // In the later part of the program: the first screen does not wait for it.
+    let cards = move || match app.later.get() {
+        Some(later) => (later.ready)(),
+        None => view! { <p role="status">{frame_words::LOADING}</p> }.into_any(),
+    };
     view! {
         <div class="two">
             <div>
@@ -52,8 +59,11 @@ pub fn Ready() -> impl IntoView {
                 }.into_any())}
             </div>
             <div>
-                <Conditions/>
-                <p class="caution">{words::MOUNT}</p>
+                {part(cards)}
+                <ul class="caution">
+                    {words::ALWAYS.map(|text| view! { <li>{text}</li> }).collect_view()}
+                    <li>{words::MOUNT}</li>
+                </ul>
             </div>
         </div>
     }
@@ -62,23 +72,18 @@ pub fn Ready() -> impl IntoView {
 /// The three checks.
 #[component]
 fn Checks() -> impl IntoView {
+    type Check = (&'static str, fn(&mut Safety) -> &mut bool);
     let app = App::of_context();
-    let checks = [words::CHECK_DRIVE, words::CHECK_CLEAR, words::CHECK_STOP]
+    let checks: [Check; 3] = [
+        (words::CHECK_DRIVE, |safety| &mut safety.drive_off),
+        (words::CHECK_CLEAR, |safety| &mut safety.lines_clear),
+        (words::CHECK_STOP, |safety| &mut safety.stop.tried),
+    ];
+    let checks = checks
         .into_iter()
-        .enumerate()
-        .map(|(index, text)| {
-            view! {
-                <label class="tick">
-                    <input
-                        type="checkbox"
-                        prop:checked=yes(move || app.checks.get()[index])
-                        on:change=move |event| {
-                            app.checks.update(|checks| checks[index] = event_target_checked(&event));
-                        }
-                    />
-                    <span>{text}</span>
-                </label>
-            }
+        .map(|(text, of)| {
+            let is = move || app.visit.with(|visit| *of(&mut visit.safety.clone()));
+            tick(text, is, move |is| app.change_visit(|visit| *of(&mut visit.safety) = is))
         })
         .collect_view();
     view! {
@@ -86,36 +91,5 @@ fn Checks() -> impl IntoView {
             <legend>{words::CHECKS}</legend>
             {checks}
         </fieldset>
-    }
-}
-
-/// Conditions that need care, each with the caution that goes with it.
-#[component]
-fn Conditions() -> impl IntoView {
-    let rows = words::CONDITIONS
-        .into_iter()
-        .map(|(condition, caution)| {
-            let holds = RwSignal::new(false);
-            view! {
-                <label class="tick">
-                    <input
-                        type="checkbox"
-                        prop:checked=holds
-                        on:change=move |event| holds.set(event_target_checked(&event))
-                    />
-                    <span>{condition}</span>
-                </label>
-                <div role="status">
-                    {when(move || holds.get(), move || view! { <p class="caution">{caution}</p> }.into_any())}
-                </div>
-            }
-        })
-        .collect_view();
-    view! {
-        <section class="card" role="group" aria-labelledby="conditions">
-            <h2 id="conditions">{words::ASK}</h2>
-            <p class="soft">{words::ASK_HELP}</p>
-            {rows}
-        </section>
     }
 }
