@@ -1,7 +1,6 @@
 //! The root of the page: the frame, and the screen the address stands for.
 
 use crate::errors::Trouble;
-use crate::later::Later;
 use crate::parts::frame::{Foot, RestWindow, Top, TroubleWindow, escape_rests, focus_main};
 use crate::parts::live::part;
 use crate::route::Screen;
@@ -20,15 +19,7 @@ pub fn Page() -> impl IntoView {
     let screen = move || match app.screen.get() {
         Screen::Ready => view! { <Ready/> }.into_any(),
         Screen::Stick => view! { <Stick/> }.into_any(),
-        Screen::Measure => later(app, |later| (later.measure)()),
-        Screen::Settings => later(app, |later| (later.settings)()),
-        Screen::Details => later(app, |later| (later.details)()),
-        Screen::Try => later(app, |later| (later.try_it)()),
-        Screen::HandOver => later(app, |later| (later.hand_over)()),
-        Screen::Summary => later(app, |later| (later.summary)()),
-        Screen::Paper(paper) => later(app, move |later| (later.paper)(paper)),
-        Screen::Kept => later(app, |later| (later.kept)()),
-        Screen::Shared(fragment) => later(app, move |later| (later.shared)(fragment.clone())),
+        screen => later(app, screen),
     };
     view! {
         <Top/>
@@ -40,9 +31,9 @@ pub fn Page() -> impl IntoView {
 }
 
 /// A screen of the later part, or what is said until it is there.
-fn later(app: App, screen: impl Fn(&Later) -> AnyView + Send + 'static) -> AnyView {
+fn later(app: App, screen: Screen) -> AnyView {
     part(move || match app.later.get() {
-        Some(later) => screen(later),
+        Some(later) => (later.screen)(screen.clone()),
         None if app.later_missing.get() => {
             let message = trouble_words::message(Trouble::LaterMissing);
             view! {

@@ -11,11 +11,12 @@
 #![allow(unsafe_code, reason = "the macro that splits the program declares foreign functions")]
 
 use crate::parts::kind::KindChoice;
+use crate::route::Screen;
 use crate::screens::{
-    Details, HandOver, Kept, Measure, PaperScreen, SettingsScreen, Shared, SummarySheet, TryIt,
+    Details, HandOver, Kept, Measure, PaperScreen, ReadyCards, SetUpScreen, SettingsScreen, Shared,
+    SitesScreen, SummarySheet, TodayScreen, TryIt, Ways,
 };
 use crate::state::App;
-use fitting::visit::Paper;
 use leptos::prelude::*;
 
 /// Why the later part could not be had.
@@ -33,45 +34,49 @@ pub struct Later {
     pub open_store: fn(App),
     /// Computes anew what the records say.
     pub analyse: fn(App),
+    /// Plans the rest anew after the last record.
+    pub plan_anew: fn(App),
     /// Keeps the fitting and those of its records that are not kept yet.
     pub keep: fn(App),
+    /// The cards of the first screen.
+    pub ready: fn() -> AnyView,
+    /// The ways to the day, the set-up and the body parts, on the screen of sticks.
+    pub ways: fn() -> AnyView,
     /// What kind of stick it is, on the screen of sticks.
     pub kind: fn() -> AnyView,
-    /// Screen.
-    pub measure: fn() -> AnyView,
-    /// Screen.
-    pub settings: fn() -> AnyView,
-    /// Screen.
-    pub details: fn() -> AnyView,
-    /// Screen.
-    pub try_it: fn() -> AnyView,
-    /// Screen.
-    pub hand_over: fn() -> AnyView,
-    /// Screen.
-    pub summary: fn() -> AnyView,
-    /// Screen, of one paper.
-    pub paper: fn(Paper) -> AnyView,
-    /// Screen.
-    pub kept: fn() -> AnyView,
-    /// Screen, with the link's fragment.
-    pub shared: fn(String) -> AnyView,
+    /// The screen, of all but the first two.
+    pub screen: fn(Screen) -> AnyView,
 }
 
 static LATER: Later = Later {
     open_store: App::open_store_now,
     analyse: App::analyse_now,
+    plan_anew: App::plan_anew_now,
     keep: App::keep_now,
+    ready: || view! { <ReadyCards/> }.into_any(),
+    ways: || view! { <Ways/> }.into_any(),
     kind: || view! { <KindChoice/> }.into_any(),
-    measure: || view! { <Measure/> }.into_any(),
-    settings: || view! { <SettingsScreen/> }.into_any(),
-    details: || view! { <Details/> }.into_any(),
-    try_it: || view! { <TryIt/> }.into_any(),
-    hand_over: || view! { <HandOver/> }.into_any(),
-    summary: || view! { <SummarySheet/> }.into_any(),
-    paper: |paper| view! { <PaperScreen paper/> }.into_any(),
-    kept: || view! { <Kept/> }.into_any(),
-    shared: |fragment| view! { <Shared fragment/> }.into_any(),
+    screen,
 };
+
+fn screen(screen: Screen) -> AnyView {
+    match screen {
+        // Drawn by the first part.
+        Screen::Ready | Screen::Stick => ().into_any(),
+        Screen::Today => view! { <TodayScreen/> }.into_any(),
+        Screen::SetUp => view! { <SetUpScreen/> }.into_any(),
+        Screen::Sites => view! { <SitesScreen/> }.into_any(),
+        Screen::Measure => view! { <Measure/> }.into_any(),
+        Screen::Settings => view! { <SettingsScreen/> }.into_any(),
+        Screen::Details => view! { <Details/> }.into_any(),
+        Screen::Try => view! { <TryIt/> }.into_any(),
+        Screen::HandOver => view! { <HandOver/> }.into_any(),
+        Screen::Summary => view! { <SummarySheet/> }.into_any(),
+        Screen::Paper(paper) => view! { <PaperScreen paper/> }.into_any(),
+        Screen::Kept => view! { <Kept/> }.into_any(),
+        Screen::Shared(fragment) => view! { <Shared fragment/> }.into_any(),
+    }
+}
 
 /// Fetches the later part, once; after a failure, anew.
 ///

@@ -17,6 +17,12 @@ pub enum Screen {
     /// What this is, and the short safety check.
     #[default]
     Ready,
+    /// How the person is today.
+    Today,
+    /// Where the person and the stick are.
+    SetUp,
+    /// Looking for the body part.
+    Sites,
     /// The stick: connecting it, and the live view.
     Stick,
     /// The guided tasks.
@@ -41,8 +47,11 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 12] = [
+    pub const FIXED: [Self; 15] = [
         Self::Ready,
+        Self::Today,
+        Self::SetUp,
+        Self::Sites,
         Self::Stick,
         Self::Measure,
         Self::Settings,
@@ -86,6 +95,7 @@ impl Screen {
     #[must_use]
     pub fn belongs_to(&self) -> Option<Self> {
         match self {
+            Self::Today | Self::SetUp | Self::Sites => Some(Self::Ready),
             Self::Details => Some(Self::Settings),
             Self::Summary | Self::Paper(_) => Some(Self::HandOver),
             _ => None,
@@ -96,6 +106,9 @@ impl Screen {
     const fn name(&self) -> Option<&'static str> {
         match self {
             Self::Ready => Some("ready"),
+            Self::Today => Some("today"),
+            Self::SetUp => Some("set-up"),
+            Self::Sites => Some("sites"),
             Self::Stick => Some("stick"),
             Self::Measure => Some("measure"),
             Self::Settings => Some("settings"),

@@ -5,6 +5,7 @@
 
 use super::layers::Layers;
 use super::live::{attribute, part};
+use super::sign::Sign;
 use crate::input::Frame;
 use crate::state::App;
 use crate::words::{number, stick as words};
@@ -43,6 +44,8 @@ pub fn Field(
     #[prop(into)]
     description: Signal<String>,
 ) -> impl IntoView {
+    // By itself, so that a dot that goes ahead begins anew only where something else is shown.
+    let sign = Memo::new(move |_| layers.with(|layers| layers.sign));
     let outline = attribute(move || layers.with(|layers| layers.outline.clone()));
     let dot = NodeRef::<leptos::html::Span>::new();
     let trail = NodeRef::<leptos::svg::Path>::new();
@@ -61,7 +64,9 @@ pub fn Field(
             <path class="ink" d=attribute(move || layers.with(|layers| layers.traces.clone()))></path>
             <path class="reach-line" d=outline></path>
             {part(move || layers.with(over))}
+            {part(move || sign.get().map(Sign::drawn).into_any())}
         </svg>
+        {part(move || sign.get().and_then(Sign::ghost).into_any())}
         {moves.then(|| view! {
             <svg class="plot over" viewBox="-136 -126 272 252" aria-hidden="true">
                 <path class="trail" node_ref=trail d=""></path>

@@ -80,7 +80,7 @@ pub fn focus_main() {
 
 fn is_done(app: App, screen: &Screen) -> bool {
     match screen {
-        Screen::Ready => app.checks.get().iter().all(|check| *check),
+        Screen::Ready => app.visit.with(|visit| visit.safety.is_ready()),
         Screen::Stick => app.input.status().with(|status| status.chosen.is_some()),
         Screen::Measure | Screen::Settings => app.analysis.with(|analysis| {
             analysis.as_ref().is_some_and(|analysis| {
@@ -158,6 +158,10 @@ pub fn RestWindow() -> impl IntoView {
                         app.resting.set(false);
                     }>
                         {words::END_TASK}
+                    </button>
+                    // The pause stays, and in it the choices beside the task.
+                    <button type="button" on:click=move |_| app.resting.set(false)>
+                        {words::ASK_OTHERWISE}
                     </button>
                 }.into_any())}
             </div>

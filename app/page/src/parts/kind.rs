@@ -52,19 +52,13 @@ pub fn KindChoice() -> impl IntoView {
         .collect_view();
     let tick =
         move |text: &'static str, is: fn(&StickKind) -> bool, set: fn(&mut StickKind, bool)| {
-            view! {
-                <label class="tick">
-                    <input
-                        type="checkbox"
-                        prop:checked=yes(move || is(&app.kind.get()))
-                        on:change=move |event| {
-                            let is = event_target_checked(&event);
-                            change(&|kind| set(kind, is));
-                        }
-                    />
-                    <span>{text}</span>
-                </label>
-            }
+            super::tick::tick(
+                text,
+                move || is(&app.kind.get()),
+                move |is| {
+                    change(&|kind| set(kind, is));
+                },
+            )
         };
     let cautions = Memo::new(move |_| app.kind.get().mover);
     view! {

@@ -1,6 +1,7 @@
 //! What is drawn in a field of movement, made ready once, not at every frame.
 
 use super::field::SCALE;
+use super::sign::Sign;
 use crate::words::number;
 use fitting::measure::{DirectionReach, Measures};
 use fitting::plot::{outline, push_traces, svg_path};
@@ -38,6 +39,8 @@ pub struct Layers {
     pub labels: Vec<(Direction, String)>,
     /// The ring of a hold.
     pub ring: Option<Ring>,
+    /// What shows which way to go.
+    pub sign: Option<Sign>,
 }
 
 /// One direction's reach as the field draws it: from where the person's pushes ended.
@@ -127,6 +130,11 @@ impl Layers {
             self.full_throw = Some(settings.full_throw);
         }
         self
+    }
+
+    /// The same with the sign of a running task.
+    pub fn with_sign(self, sign: Option<Sign>) -> Self {
+        Self { sign, ..self }
     }
 
     /// The same with the ring of a hold.

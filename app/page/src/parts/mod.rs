@@ -1,6 +1,9 @@
 //! The pieces screens are made of.
 
+pub mod answer;
+pub mod asking;
 pub mod bars;
+pub mod between_tasks;
 pub mod curve_plot;
 pub mod dialog;
 pub mod field;
@@ -15,9 +18,17 @@ pub mod paper_fields;
 pub mod path;
 pub mod place_drawing;
 pub mod practice_field;
+pub mod prompting;
 pub mod rate_plot;
+pub mod series;
 pub mod setting;
 pub mod sheet;
 pub mod sheet_found;
 pub mod sheet_numbers;
+pub mod sign;
+pub mod sites_compared;
+pub mod sound;
+pub mod speech;
+pub mod tick;
+pub mod weak_side;
 pub mod word;

@@ -1,6 +1,7 @@
 //! Five minutes in the person's own game: how it went, and what to change first.
 
 use super::live::{attribute, part, text, yes};
+use super::tick::tick;
 use crate::route::Screen;
 use crate::state::App;
 use crate::words::own_game as words;
@@ -19,26 +20,16 @@ pub fn OwnGameSection() -> impl IntoView {
     let app = App::of_context();
     let felt = Felt::ALL
         .map(|felt| {
-            let is = yes(move || played(app, |own| own.felt.contains(&felt)).unwrap_or(false));
-            view! {
-                <label class="tick">
-                    <input
-                        type="checkbox"
-                        prop:checked=is
-                        on:change=move |event| {
-                            let is = event_target_checked(&event);
-                            change(app, |own| {
-                                if is {
-                                    own.felt.insert(felt);
-                                } else {
-                                    own.felt.remove(&felt);
-                                }
-                            });
-                        }
-                    />
-                    <span>{words::felt(felt)}</span>
-                </label>
-            }
+            let is = move || played(app, |own| own.felt.contains(&felt)).unwrap_or(false);
+            tick(words::felt(felt), is, move |is| {
+                change(app, |own| {
+                    if is {
+                        own.felt.insert(felt);
+                    } else {
+                        own.felt.remove(&felt);
+                    }
+                });
+            })
         })
         .collect_view();
     view! {

@@ -2,6 +2,7 @@
 
 use super::frame::mend_focus;
 use super::live::{attribute, part, text, when, yes};
+use super::tick::{choice_named, tick_named};
 use crate::screens::advice;
 use crate::state::App;
 use crate::words::{host as host_words, layers as words, number};
@@ -118,18 +119,9 @@ fn layer(app: App, place: usize) -> AnyView {
             </label>
             " " <span class="soft small">{words::DEAD_ZONE_HELP}</span>
         </p>
-        <label class="tick">
-            <input
-                type="checkbox"
-                aria-label=words::of(words::UNKNOWN, place)
-                prop:checked=yes(unknown)
-                on:change=move |event| {
-                    let dead_zone = (!event_target_checked(&event)).then_some(0.0);
-                    change(&|layer| layer.dead_zone = dead_zone);
-                }
-            />
-            <span>{words::UNKNOWN}</span>
-        </label>
+        {tick_named(words::UNKNOWN, words::of(words::UNKNOWN, place), unknown, move |is| {
+            change(&|layer| layer.dead_zone = (!is).then_some(0.0));
+        })}
         }
         .into_any()
     };
@@ -160,15 +152,9 @@ fn layer(app: App, place: usize) -> AnyView {
                 dead_zone()
             })}
             {when(move || unknown() && !is_replaced.get(), move || finding_out(app, place))}
-            <label class="tick">
-                <input
-                    type="radio" name="path-named"
-                    aria-label=words::of(words::NAMED, place)
-                    prop:checked=yes(named)
-                    on:change=move |_| app.change_visit(|visit| visit.path.named = Some(place))
-                />
-                <span>{words::NAMED}</span>
-            </label>
+            {choice_named("path-named", words::NAMED, words::of(words::NAMED, place), named, move || {
+                app.change_visit(|visit| visit.path.named = Some(place));
+            })}
             {more(place, is, get, change)}
             <div class="controls">
                 <button type="button" aria-label=words::of(words::REMOVE, place) on:click=move |_| remove(app, place)>
@@ -207,20 +193,14 @@ fn more(
             }
         };
     let tick = move |name: &'static str, read: fn(&Layer) -> bool, set: fn(&mut Layer, bool)| {
-        view! {
-            <label class="tick">
-                <input
-                    type="checkbox"
-                    aria-label=words::of(name, place)
-                    prop:checked=yes(move || is(read))
-                    on:change=move |event| {
-                        let ticked = event_target_checked(&event);
-                        change(&|layer| set(layer, ticked));
-                    }
-                />
-                <span>{name}</span>
-            </label>
-        }
+        tick_named(
+            name,
+            words::of(name, place),
+            move || is(read),
+            move |ticked| {
+                change(&|layer| set(layer, ticked));
+            },
+        )
     };
     let by_axis = move || is(|layer| layer.shape == Shape::PerAxis);
     let shape = move |event| {

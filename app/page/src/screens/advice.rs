@@ -3,8 +3,8 @@
 use crate::parts::setting::Said;
 use crate::state::Analysis;
 use crate::words::{
-    device as device_words, found as found_words, host as host_words, more_settings as more_words,
-    number, settings as words,
+    asking as asking_words, device as device_words, found as found_words, host as host_words,
+    more_settings as more_words, number, settings as words,
 };
 use fitting::measure::Measures;
 use fitting::settings::Smoothing;
@@ -172,6 +172,10 @@ pub fn remarks(measures: &Measures) -> impl IntoView + use<> {
     }
     if measures.left_out > 0 {
         remarks.push((words::left_out(measures.left_out), String::new()));
+    }
+    if measures.moved_by_helper > 0 {
+        let count = asking_words::moved_by_helper(measures.moved_by_helper);
+        remarks.push((count, asking_words::MOVED_BY_HELPER.to_owned()));
     }
     remarks
         .into_iter()

@@ -3,7 +3,9 @@
 use crate::parts::live::part;
 use crate::screens::advice;
 use crate::state::{Analysis, App};
-use crate::words::{device as device_words, found as words, settings as setting_words};
+use crate::words::{
+    asking as asking_words, device as device_words, found as words, settings as setting_words,
+};
 use fitting::NotEnough;
 use fitting::measure::Measures;
 use leptos::prelude::*;
@@ -48,6 +50,19 @@ pub fn movement(measures: &Measures) -> Vec<(String, String)> {
     }
     if measures.free.as_ref().err().is_none_or(asked) {
         rows.push((words::FREE.to_owned(), words::free(&measures.free)));
+    }
+    for cued in &measures.cued {
+        let reach = cued.reach.iter().map(|one| words::cued(one.asked, &one.reach));
+        rows.push((asking_words::cued(cued.cue), reach.collect::<Vec<_>>().join("; ")));
+    }
+    let free: Vec<String> = measures
+        .reach
+        .iter()
+        .filter(|one| one.free)
+        .map(|one| words::cued(one.asked, &one.reach))
+        .collect();
+    if !free.is_empty() {
+        rows.push((words::FREE_REACH.to_owned(), free.join("; ")));
     }
     match &measures.map {
         Err(why) if asked(why) => {

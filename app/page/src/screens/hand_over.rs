@@ -5,11 +5,12 @@ use crate::parts::file;
 use crate::parts::live::{part, text as live_text};
 use crate::parts::path::on_sheet;
 use crate::parts::sheet::{Sheet, date, device};
+use crate::parts::tick::tick;
 use crate::route::{Screen, go};
 use crate::state::{App, Saved};
 use crate::words::{hand_over as words, papers as paper_words, ready, settings as setting_words};
 use fitting::summary::{Summary, link};
-use fitting::visit::Paper;
+use fitting::visit::{ConsentTo, Paper};
 use leptos::prelude::*;
 
 /// The last screen: which paper, and the summary as a file or a link.
@@ -17,6 +18,7 @@ use leptos::prelude::*;
 pub fn HandOver() -> impl IntoView {
     let app = App::of_context();
     let summary = app.summary();
+    let refused = app.visit.with_untracked(|visit| visit.consent.refuses(ConsentTo::Sharing));
     view! {
         <h1 tabindex="-1">{words::TITLE}</h1>
         {match summary {
@@ -36,11 +38,15 @@ pub fn HandOver() -> impl IntoView {
                     <section class="card" aria-labelledby="files">
                         <h2 id="files">{words::FILES}</h2>
                         <div class="controls">
-                            {save_summary(app, &summary)}
+                            {(!refused).then(|| save_summary(app, &summary))}
                             <button type="button" on:click=move |_| app.export_fitting()>{words::SAVE_FITTING}</button>
                         </div>
                     </section>
-                    <Link summary=summary.clone()/>
+                    {if refused {
+                        view! { <p class="caution">{words::NO_SHARING}</p> }.into_any()
+                    } else {
+                        view! { <Link summary=summary.clone()/> }.into_any()
+                    }}
                 }.into_any()
             }
         }}
@@ -130,6 +136,7 @@ pub fn SavedLine() -> impl IntoView {
     let app = App::of_context();
     let text = move || match app.saved.get() {
         Saved::Nothing | Saved::Failed => words::NOT_SAVED.to_owned(),
+        Saved::NotWanted => words::NOT_WANTED.to_owned(),
         Saved::InMemory => words::NOT_LASTING.to_owned(),
         Saved::Saving => words::SAVING.to_owned(),
         Saved::At(time) => words::saved_at(&time),
@@ -153,8 +160,8 @@ fn Link(summary: Summary) -> impl IntoView {
         })));
     };
     let make = StoredValue::new_local(make);
-    let change = move |event| {
-        with_label.set(event_target_checked(&event));
+    let change = move |is| {
+        with_label.set(is);
         if made.with_untracked(Option::is_some) {
             make.with_value(|make| make());
         }
@@ -172,12 +179,9 @@ fn Link(summary: Summary) -> impl IntoView {
         <section class="card no-print" aria-labelledby="share">
             <h2 id="share">{words::SHARE}</h2>
             <p>{words::LINK_HELP}</p>
-            {has_label.then(|| view! {
-                <label class="tick">
-                    <input type="checkbox" prop:checked=with_label on:change=change/>
-                    <span>{words::LINK_LABEL}</span>
-                </label>
-            })}
+            {has_label.then(|| tick(
+                words::LINK_LABEL, move || with_label.get(), change
+            ))}
             <div class="controls">
                 <button type="button" on:click=move |_| make.with_value(|make| make())>{words::MAKE_LINK}</button>
             </div>

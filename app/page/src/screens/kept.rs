@@ -121,6 +121,12 @@ fn kept_row(
     let made = crate::parts::sheet::date(row.made_epoch_ms);
     let (open_name, delete_name) =
         (format!("{}: {label}", words::OPEN), format!("{}: {label}", words::DELETE));
+    let next_name = format!("{}: {label}", words::NEXT_VISIT);
+    let next_id = row.id.clone();
+    let next = move |_| {
+        let id = next_id.clone();
+        leptos::task::spawn_local(async move { app.begin_next(&id).await });
+    };
     let open_id = row.id.clone();
     let open = move |_| {
         let id = open_id.clone();
@@ -139,6 +145,7 @@ fn kept_row(
                 <span class="soft">{made} ", " {text}</span>
             </div>
             <button type="button" aria-label=open_name on:click=open>{words::OPEN}</button>
+            <button type="button" aria-label=next_name on:click=next>{words::NEXT_VISIT}</button>
             <button type="button" aria-label=delete_name on:click=delete>{words::DELETE}</button>
         </div>
     }

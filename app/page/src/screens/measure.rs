@@ -1,16 +1,17 @@
-//! How many minutes, the plan, and the running task.
+//! How many minutes, and which of choice, plan and running task is shown.
 
+use super::plan::PlanView;
 use super::task::Task;
+use crate::parts::between_tasks::BetweenTasks;
 use crate::parts::frame::mend_focus;
-use crate::parts::kind::{DoesNotApply, KindChoice, Proposals};
-use crate::parts::layers::Layers;
+use crate::parts::kind::{DoesNotApply, KindChoice};
 use crate::parts::live::{part, text, when};
-use crate::parts::practice_field::PracticeField;
+use crate::parts::tick::choice;
 use crate::route::{Screen, go};
 use crate::state::App;
-use crate::words::measure as words;
+use crate::words::{measure as words, plan as plan_words};
 use fitting::stick_kind::Mover;
-use fitting::task::{Plan, TaskAsk, TaskKind};
+use fitting::task::{Asking, Past, Plan, Planned, TaskAsk, TaskKind, Wanted, Working};
 use leptos::prelude::*;
 
 /// The minutes that are offered.
@@ -41,26 +42,52 @@ pub fn Measure() -> impl IntoView {
         } else if running.get() {
             view! { <Task/> }.into_any()
         } else if planned.get() {
-            view! { <PlanView/> }.into_any()
+            view! { <BetweenTasks/> <PlanView/> }.into_any()
         } else {
-            view! { <Choose/> }.into_any()
+            view! { <BetweenTasks/> <Choose/> }.into_any()
         }
     })
 }
 
-/// How many minutes today?
+/// How many minutes today, how this person works best, and how much muscle work is all right.
 #[component]
 fn Choose() -> impl IntoView {
     let app = App::of_context();
+    let way = RwSignal::new(Working::default());
+    let muscle = RwSignal::new(Muscle::Usual);
     mend_focus();
     let choices = move || {
-        let kind = app.kind.get();
-        let axes = app.axes.get();
-        let of_minutes = move |minutes| {
-            let plan = Plan::for_stick(minutes, kind, axes).with_presses(&buttons(app));
-            let cost = words::plan_cost(plan.expected_seconds, plan.muscle_seconds);
+        let records = app.records.get();
+        let past = Past::of(&records);
+        let buttons = buttons(app);
+        let of_minutes = |minutes| {
+            let way = way.get();
+            let usual = way.muscle_seconds(minutes);
+            let wanted = Wanted {
+                muscle_seconds: match muscle.get() {
+                    Muscle::Less => 0.5 * usual,
+                    Muscle::Usual => usual,
+                    Muscle::More => (1.5 * usual).min(way.most_muscle_seconds(minutes)),
+                },
+                kind: app.kind.get(),
+                axes: app.axes.get(),
+                // Presses take the time of a longer plan.
+                buttons: if minutes >= 10 { buttons.clone() } else { Vec::new() },
+                ..Wanted::of(way, minutes)
+            };
+            let plan = Plan::new(wanted, &past);
+            let cost = if plan.tasks.is_empty() {
+                plan_words::NOTHING_FITS.to_owned()
+            } else {
+                plan_words::cost(plan.said, plan.pauses())
+            };
             view! {
-                <button type="button" on:click=move |_| app.plan.set(Some(plan.clone()))>
+                <button type="button" on:click=move |_| {
+                    if way == Working::Shown {
+                        app.change_visit(|visit| visit.asked.way.asking = Asking::Shown);
+                    }
+                    app.plan.set(Some(plan.clone()));
+                }>
                     <strong>{words::minutes(minutes)}</strong>
                     <span>{cost}</span>
                 </button>
@@ -68,12 +95,59 @@ fn Choose() -> impl IntoView {
         };
         MINUTES.into_iter().map(of_minutes).collect_view().into_any()
     };
+    let goes_on = move || app.records.with(|records| !records.is_empty());
     view! {
         <h1 tabindex="-1">{words::TITLE}</h1>
         <p>{words::CHOOSE}</p>
+        {when(goes_on, || view! { <p>{plan_words::GOES_ON}</p> }.into_any())}
+        {one_of(plan_words::WAY, "way", Working::ALL, way, plan_words::way)}
+        {one_of(plan_words::MUSCLE, "muscle", Muscle::ALL, muscle, Muscle::word)}
+        <p class="soft" role="status">
+            {text(move || plan_words::tested(way.get().minutes()))}
+        </p>
         <div class="choices">{part(choices)}</div>
         <KindChoice/>
     }
+}
+
+/// How much muscle work is all right, against what is usual.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Muscle {
+    Less,
+    Usual,
+    More,
+}
+
+impl Muscle {
+    const ALL: [Self; 3] = [Self::Less, Self::Usual, Self::More];
+
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Less => plan_words::MUSCLE_LESS,
+            Self::Usual => plan_words::MUSCLE_USUAL,
+            Self::More => plan_words::MUSCLE_MORE,
+        }
+    }
+}
+
+/// One of some, as radio buttons.
+fn one_of<T: Copy + PartialEq + Send + Sync + 'static>(
+    question: &'static str,
+    name: &'static str,
+    all: [T; 3],
+    chosen: RwSignal<T>,
+    word: fn(T) -> &'static str,
+) -> AnyView {
+    let options = all
+        .map(|one| choice(name, word(one), move || chosen.get() == one, move || chosen.set(one)))
+        .collect_view();
+    view! {
+        <fieldset>
+            <legend>{question}</legend>
+            {options}
+        </fieldset>
+    }
+    .into_any()
 }
 
 /// The buttons of the stick at hand, by number.
@@ -82,14 +156,14 @@ fn buttons(app: App) -> Vec<usize> {
     (0..count).collect()
 }
 
-/// Every kind of task that suits the stick and is not in the plan, each to be started by itself.
+/// Every kind of task that suits the stick and is not still to come in the plan, each to be started by itself.
 #[component]
-fn MoreTasks() -> impl IntoView {
+pub fn MoreTasks() -> impl IntoView {
     let app = App::of_context();
     let rows = move || {
         let planned: Vec<TaskKind> = app.plan.with(|plan| {
             let tasks = plan.as_ref().map(|plan| plan.tasks.as_slice()).unwrap_or_default();
-            tasks.iter().map(TaskAsk::kind).collect()
+            tasks.iter().map(|task| task.ask.kind()).collect()
         });
         let buttons = buttons(app);
         // The first three: as many as the longest plan asks for.
@@ -152,63 +226,19 @@ fn extra_row(app: App, ask: TaskAsk) -> impl IntoView + use<> {
     }
 }
 
-/// The plan: what is done, what comes next.
-#[component]
-fn PlanView() -> impl IntoView {
-    let app = App::of_context();
-    let tasks = move || {
-        app.plan.with(|plan| plan.as_ref().map(|plan| plan.tasks.clone()).unwrap_or_default())
-    };
-    mend_focus();
-    let next = move || next_task(app, None);
-    let all_done = move || next().is_none();
-    let rows = move || {
-        let next_kind = next().map(|ask| ask.kind());
-        tasks().into_iter().map(|ask| row(app, &ask, next_kind)).collect_view().into_any()
-    };
-    view! {
-        <div class="two">
-        <div>
-        <h1 tabindex="-1">{text(move || if all_done() { words::ALL_DONE } else { words::PLAN }.to_owned())}</h1>
-        {when(all_done, || view! { <p>{words::ALL_DONE_TEXT}</p> }.into_any())}
-        <Proposals/>
-        <ul class="plan">{part(rows)}</ul>
-        <div class="controls">
-            {part(move || match next() {
-                Some(ask) => {
-                    let name = format!("{}: {}", words::START_TASK, words::task(ask.kind()));
-                    view! {
-                        <button type="button" class="main" on:click=move |_| app.start_task(ask.clone())>
-                            {name}
-                        </button>
-                    }.into_any()
-                }
-                None => view! {
-                    <button type="button" class="main" on:click=move |_| go(&Screen::Settings)>
-                        {words::TO_SETTINGS}
-                    </button>
-                }.into_any(),
-            })}
-            <button type="button" on:click=move |_| app.plan.set(None)>{words::OTHER_PLAN}</button>
-            {when(
-                move || !all_done() && app.records.with(|records| !records.is_empty()),
-                || view! { <a class="button" href=Screen::Settings.hash()>{words::TO_SETTINGS}</a> }.into_any(),
-            )}
-        </div>
-        <MoreTasks/>
-        </div>
-        <div><PracticeField layers=Layers::of_app(app)/></div>
-        </div>
-    }
+/// The task that comes next by the plan.
+pub fn next_task(app: App) -> Option<Planned> {
+    app.plan.with_untracked(|plan| plan.as_ref().and_then(|plan| plan.tasks.first().cloned()))
 }
 
-/// The first task of the plan that has nothing yet, and is not of the kind that runs now.
-pub fn next_task(app: App, running: Option<TaskKind>) -> Option<TaskAsk> {
-    let tasks = app.plan.with(|plan| plan.as_ref().map(|plan| plan.tasks.clone()));
-    tasks
-        .unwrap_or_default()
-        .into_iter()
-        .find(|ask| running != Some(ask.kind()) && counted(app, ask.kind()) == 0)
+/// The task that comes after the running one, as the plan will be once that is kept.
+pub fn following(app: App) -> Option<Planned> {
+    let plan = app.plan.get_untracked()?;
+    let Some(record) = app.session.record_so_far() else { return plan.tasks.first().cloned() };
+    let mut records = app.records.with_untracked(|records| records.as_ref().clone());
+    records.push(record);
+    let last = records.last()?;
+    plan.after(last, &Past::of(&records)).tasks.first().cloned()
 }
 
 /// How many repetitions of this kind count so far.
@@ -217,32 +247,7 @@ fn counted(app: App, kind: TaskKind) -> usize {
         records
             .iter()
             .filter(|record| record.ask.kind() == kind)
-            .flat_map(|record| &record.repetitions)
-            .filter(|repetition| repetition.counts())
+            .flat_map(|record| record.counting())
             .count()
     })
-}
-
-fn row(app: App, ask: &TaskAsk, next: Option<TaskKind>) -> impl IntoView + use<> {
-    let kind = ask.kind();
-    let count = counted(app, kind);
-    let start = (next != Some(kind)).then(|| {
-        let verb = if count > 0 { words::START_AGAIN } else { words::START_TASK };
-        let name = format!("{verb}: {}", words::task(kind));
-        let ask = ask.clone();
-        view! {
-            <button type="button" aria-label=name on:click=move |_| app.start_task(ask.clone())>
-                {verb}
-            </button>
-        }
-    });
-    view! {
-        <li class:done={count > 0}>
-            <span>
-                <strong>{words::task(kind)}</strong> " "
-                <span class="soft">{words::task_line(ask)} ", " {words::task_done(count)}</span>
-            </span>
-            {start}
-        </li>
-    }
 }

@@ -6,6 +6,7 @@ use crate::parts::frame::mend_focus;
 use crate::parts::layers::Layers;
 use crate::parts::live::{attribute, effect, part, text, when, yes};
 use crate::parts::practice_field::PracticeField;
+use crate::parts::tick::tick;
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::{kind as kind_words, number, people, stick as words};
@@ -21,11 +22,13 @@ const FIGURES_SECONDS: f64 = 0.15;
 /// The second screen.
 #[component]
 pub fn Stick() -> impl IntoView {
+    let app = App::of_context();
     view! {
         <div class="two">
             <div>
                 <h1 tabindex="-1">{words::TITLE}</h1>
                 <Sources/>
+                {part(move || app.later.get().map(|later| (later.ways)()).into_any())}
             </div>
             <div>
                 <LiveView/>
@@ -353,16 +356,9 @@ fn ByHand() -> impl IntoView {
                     }
                 }>{options}</select>
             </label>
-            <label class="tick">
-                <input
-                    type="checkbox"
-                    prop:checked=yes(move || picked().inverted)
-                    on:change=move |event| {
-                        change(AxisPick { inverted: event_target_checked(&event), ..picked() });
-                    }
-                />
-                <span>{invert}</span>
-            </label>
+            {tick(invert, move || picked().inverted, move |inverted| {
+                change(AxisPick { inverted, ..picked() });
+            })}
         }
     };
     let swap = move |_| {

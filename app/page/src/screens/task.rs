@@ -1,17 +1,20 @@
 //! The running task: one very large sentence, one calm line, progress, four controls.
 
-use super::measure::next_task;
+use super::measure::{following, next_task};
 use crate::input::Source;
+use crate::parts::asking::AskingChoices;
 use crate::parts::dialog::Dialog;
 use crate::parts::frame::{a_window_is_open, mend_focus};
 use crate::parts::layers::Layers;
-use crate::parts::live::{effect, part, text, when};
+use crate::parts::live::{effect, part, when};
 use crate::parts::practice_field::PracticeField;
+use crate::parts::prompting::{Keys, Prompting, class_of};
+use crate::parts::sign::Sign;
 use crate::state::{App, is_rest};
-use crate::words::{measure as words, number, people};
+use crate::words::{measure as words, number, plan as plan_words};
 use fitting::Position;
 use fitting::plot::{svg_path, thinned};
-use fitting::task::{Command, MarkReason, Phase, Prompt, StopButton, TaskAsk, TaskKind, TaskView};
+use fitting::task::{Command, MarkReason, Phase, Prompt, StopButton, TaskKind, TaskView};
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
@@ -30,7 +33,9 @@ pub fn Task() -> impl IntoView {
         let mut layers = background.get();
         layers.traces.push_str(&ink.get());
         app.session.view.with(|view| match view {
-            Some(view) => layers.with_ring(view.target, view.hold_progress),
+            Some(view) => {
+                layers.with_ring(view.target, view.hold_progress).with_sign(Sign::of(view))
+            }
             None => layers,
         })
     });
@@ -39,25 +44,16 @@ pub fn Task() -> impl IntoView {
             app.session.view.with(|view| view.as_ref().map(pick)).unwrap_or_default()
         })
     };
-    let step =
-        part(|view| words::step(view.kind, view.phase, view.step, view.of, view.left_seconds));
-    let sentence = part(|view| words::prompt(view.prompt, view.phase, view.paused.is_some()));
-    let calm = part(|view| words::calm(view.prompt, view.phase, view.paused.is_some()).to_owned());
     let helper = part(|view| words::helper(view.kind).to_owned());
     let progress = part(|view| format!("{:.3}", view.progress));
-    let plays = move || match app.input.status().with(|status| status.chosen) {
-        Some(Source::Invented(person)) => Some(words::invented(people::person(person).0)),
-        _ => None,
-    };
     view! {
-        <div class="two measuring">
+        <div class=class_of(app)>
             <div>
-                <p class="step">{step}</p>
-                <h1 class="prompt" tabindex="-1" aria-live="polite">{sentence}</h1>
-                <p class="soft">{calm} " " {text(move || plays().unwrap_or_default())}</p>
+                <Prompting/>
                 <progress class="progress" max="1" value=progress aria-label=words::PROGRESS></progress>
                 <Controls marking/>
                 <Asides/>
+                <AskingChoices/>
                 <TaskFigures/>
                 <p class="caution"><strong>{words::HELPER}</strong> " " {helper}</p>
                 <OtherDeviceStops/>
@@ -69,6 +65,7 @@ pub fn Task() -> impl IntoView {
                     />
                     <span>{words::MARK_KEY}</span>
                 </label>
+                <Keys/>
             </div>
             <div class="field-first">
                 <PracticeField layers/>
@@ -199,7 +196,7 @@ fn Controls(marking: RwSignal<bool>) -> impl IntoView {
                     }.into_any(),
                     Phase::Done => view! {
                         <button type="button" class="main" on:click=move |_| go_to_next(app)>
-                            {words::next_task(following(app, kind).map(|ask| ask.kind()))}
+                            {next_words(app)}
                         </button>
                         {is_rest(kind).then(|| button(words::MORE, Command::More, false))}
                         {mark()}
@@ -242,17 +239,26 @@ fn efforts(app: App) -> impl IntoView {
     }
 }
 
-/// The task after the running one: the first of the plan, but for its own kind, that has nothing
-/// yet.
-fn following(app: App, running: TaskKind) -> Option<TaskAsk> {
-    untrack(|| next_task(app, Some(running)))
+/// What comes after the running task: the next one, a pause, or nothing. A body part that is
+/// looked at is no task of the plan.
+fn next_words(app: App) -> String {
+    let looks = app.looking_at.get_value().is_some();
+    match untrack(|| if looks { None } else { following(app) }) {
+        Some(next) if next.after_pause => plan_words::NEXT_PAUSE.to_owned(),
+        next => words::next_task(next.map(|next| next.ask.kind())),
+    }
 }
 
-/// Keeps the running task and goes on to the next one, which waits for somebody to begin.
+/// Keeps the running task and goes on to the next one, which waits for somebody to begin; before
+/// a pause, to the plan.
 fn go_to_next(app: App) {
+    let looks = app.looking_at.get_value().is_some();
     app.command(Command::Stop);
-    if let Some(ask) = untrack(|| next_task(app, None)) {
-        app.start_task(ask);
+    if looks {
+        return;
+    }
+    if let Some(next) = next_task(app).filter(|next| !next.after_pause) {
+        app.start_task(next.ask);
     }
 }
 

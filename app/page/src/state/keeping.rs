@@ -7,8 +7,10 @@ use crate::parts::file;
 use crate::route::{Screen, go};
 use crate::store::{FittingRow, Store, StoreError, file_of, new_id, now_epoch_ms};
 use crate::words::hand_over as words;
+use fitting::statistics::order::sort_few;
 use fitting::summary::{Body, Envelope, Findings, FittingBody, Summary, TaskBody};
-use fitting::task::{Plan, TaskRecord};
+use fitting::task::{Past, TaskRecord};
+use fitting::visit::Visit;
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -19,11 +21,15 @@ pub struct TaskHead {
     pub id: String,
     /// When it was done, milliseconds since 1970 UTC.
     pub started_epoch_ms: u64,
+    /// Its place among all records of the fitting.
+    pub order: u32,
     /// The set-up it was done with, as its place among those of the visit.
     pub series: u32,
     /// The body part it looked at, as its place among those of the visit; nothing for a task of
     /// the assessment itself.
     pub site: Option<u8>,
+    /// Whether it is kept or on its way.
+    pub handed_over: bool,
 }
 
 /// Whether the newest state is kept.
@@ -31,6 +37,8 @@ pub struct TaskHead {
 pub enum Saved {
     /// There is nothing to keep yet.
     Nothing,
+    /// It is in the page's memory alone: somebody said no to keeping.
+    NotWanted,
     /// It is being kept.
     Saving,
     /// It was kept at this time of day.
@@ -64,40 +72,96 @@ impl App {
         self.analysis.set(analysis);
     }
 
+    /// Plans the rest of today anew after the last record.
+    pub(crate) fn plan_anew_now(self) {
+        let records = self.records.get_untracked();
+        let Some(last) = records.last() else { return };
+        self.plan.update(|plan| {
+            if let Some(old) = plan.take() {
+                *plan = Some(old.after(last, &Past::of(&records)));
+            }
+        });
+    }
+
     fn store_now(self) -> Option<Rc<Store>> {
         self.store.get_untracked()
     }
 
-    /// The records of this fitting as they are kept, but for the first `after`.
-    fn tasks_as_kept(self, fitting: &str, after: usize) -> Vec<Envelope<TaskBody>> {
-        let heads = self.task_heads.get_value();
-        self.records.with_untracked(|records| {
-            let kept = |(order, (record, head)): (usize, (&TaskRecord, TaskHead))| {
-                let body = TaskBody {
-                    fitting: fitting.to_owned(),
-                    order: u32::try_from(order).unwrap_or(u32::MAX),
-                    started_epoch_ms: head.started_epoch_ms,
-                    series: head.series,
-                    site: head.site,
-                    record: record.clone(),
-                };
-                Envelope::new(head.id, head.started_epoch_ms, body)
+    /// All records of this fitting as they are kept, whatever series they are of; only those that
+    /// are not kept yet, where `only_new`.
+    fn tasks_as_kept(self, fitting: &str, only_new: bool) -> Vec<Envelope<TaskBody>> {
+        let as_kept = |record: &TaskRecord, head: &TaskHead| {
+            let body = TaskBody {
+                fitting: fitting.to_owned(),
+                order: head.order,
+                started_epoch_ms: head.started_epoch_ms,
+                series: head.series,
+                site: head.site,
+                record: record.clone(),
             };
-            records.iter().zip(heads).enumerate().skip(after).map(kept).collect()
-        })
+            Envelope::new(head.id.clone(), head.started_epoch_ms, body)
+        };
+        let wanted = |head: &TaskHead| !(only_new && head.handed_over);
+        let mut tasks: Vec<Envelope<TaskBody>> = self.records.with_untracked(|records| {
+            self.task_heads.with_value(|heads| {
+                let of_series = records.iter().zip(heads).filter(|(_, head)| wanted(head));
+                of_series.map(|(record, head)| as_kept(record, head)).collect()
+            })
+        });
+        self.aside.with_untracked(|aside| {
+            let others = aside.iter().filter(|(_, head)| wanted(head));
+            tasks.extend(others.map(|(record, head)| as_kept(record, head)));
+        });
+        sort_few(&mut tasks, |one, other| one.body.order < other.body.order);
+        tasks
+    }
+
+    /// Marks records as handed over to the store, or as not: all of them, or those with these ids.
+    fn mark_handed_over(self, handed_over: bool, ids: Option<&[String]>) {
+        let mark = |head: &mut TaskHead| {
+            if ids.is_none_or(|ids| ids.contains(&head.id)) {
+                head.handed_over = handed_over;
+            }
+        };
+        self.task_heads.update_value(|heads| heads.iter_mut().for_each(mark));
+        self.aside.update_untracked(|aside| aside.iter_mut().for_each(|(_, head)| mark(head)));
     }
 
     /// Keeps the fitting's row, and with it those of its records that are not kept yet. Nothing
-    /// before the first task, or while the store is still opening.
+    /// before anything was recorded or told, or while the store is still opening, or where somebody
+    /// said no to keeping.
     pub(crate) fn keep_now(self) {
-        let count = self.records.with_untracked(|records| records.len());
-        if count == 0 || self.store.with_untracked(Option::is_none) {
+        let told = self.visit.with_untracked(|visit| *visit != Visit::default());
+        let recorded = self.heads(|heads| heads.next().is_some());
+        if !(told || recorded) {
             return;
         }
         let fitting = self.fitting_row();
-        let new = self.tasks_as_kept(&fitting.id, self.handed_over.get_value());
-        self.handed_over.set_value(count);
+        if self.keeps_nothing() {
+            self.saved.set(Saved::NotWanted);
+            return;
+        }
+        if self.store.with_untracked(Option::is_none) {
+            return;
+        }
+        let new = self.tasks_as_kept(&fitting.id, true);
+        self.mark_handed_over(true, None);
         self.save(fitting, new);
+    }
+
+    /// Deletes from the store what was kept of this fitting; the page's memory keeps it.
+    pub async fn forget(self) {
+        let Some(store) = self.store_now() else { return };
+        let Some(id) = self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.id.clone()))
+        else {
+            return;
+        };
+        if let Err(error) = store.delete(&id).await {
+            self.tell_store(&error);
+            return;
+        }
+        self.mark_handed_over(false, None);
+        self.row_kept.set(false);
     }
 
     /// Changes what was chosen by hand, and keeps it.
@@ -108,26 +172,23 @@ impl App {
 
     /// The fitting as a row to keep.
     fn fitting_row(self) -> Envelope<FittingBody> {
-        // A fitting stays with the stick it began with.
+        // A fitting stays with the stick it was first recorded with.
         let stick = self.kept.with_untracked(|kept| match kept {
-            Some(kept) => StickInUse {
+            Some(kept) if kept.body.tasks > 0 => StickInUse {
                 device: kept.body.device.clone(),
                 practised: kept.body.practised.clone(),
             },
-            None => stick::of_input(self.input),
+            _ => stick::of_input(self.input),
         });
         let body = FittingBody {
             label: self.label.get_untracked(),
             device: stick.device,
             practised: stick.practised,
             wish: self.wish.get_untracked(),
-            minutes: self.plan.with_untracked(|plan| plan.as_ref().map_or(0, |plan| plan.minutes)),
+            minutes: self.minutes(),
             chosen: Some(self.settings_untracked()),
-            tasks: self
-                .records
-                .with_untracked(|records| records.len())
-                .try_into()
-                .unwrap_or(u32::MAX),
+            chosen_aside: self.chosen_aside.get_value(),
+            tasks: self.heads(|heads| heads.count()).try_into().unwrap_or(u32::MAX),
             stick_kind: self.kind.get_untracked(),
             visit: self.visit.get_untracked(),
             ..FittingBody::default()
@@ -145,6 +206,13 @@ impl App {
         };
         self.kept.set(Some(row.clone()));
         row
+    }
+
+    /// The minutes of the last plan that was chosen, today or when this fitting was kept.
+    fn minutes(self) -> u32 {
+        let kept = || self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.body.minutes));
+        let today = self.plan.with_untracked(|plan| plan.as_ref().map(|plan| plan.wanted.minutes));
+        today.or_else(kept).unwrap_or(0)
     }
 
     /// Keeps a row and the records of tasks with it.
@@ -169,6 +237,7 @@ impl App {
                 }
                 Ok(()) => {
                     self.saved.set(Saved::At(time_of_day()));
+                    self.row_kept.set(true);
                     if !tasks.is_empty() {
                         // Whether the browser promises to keep it changes nothing here.
                         let _ = store.ask_to_last().await;
@@ -179,9 +248,8 @@ impl App {
                     if self.kept.with_untracked(|kept| {
                         kept.as_ref().is_some_and(|kept| kept.id == fitting.id)
                     }) {
-                        self.handed_over.update_value(|count| {
-                            *count = count.saturating_sub(tasks.len());
-                        });
+                        let ids: Vec<String> = tasks.into_iter().map(|task| task.id).collect();
+                        self.mark_handed_over(false, Some(&ids));
                     }
                     self.saved.set(Saved::Failed);
                     self.tell_store(&error);
@@ -222,43 +290,62 @@ impl App {
         };
         self.begin_anew();
         let fitting = loaded.fitting;
-        let head = |task: &Envelope<TaskBody>| TaskHead {
-            id: task.id.clone(),
-            started_epoch_ms: task.body.started_epoch_ms,
-            series: task.body.series,
-            site: task.body.site,
+        let with_head = |(order, task): (usize, Envelope<TaskBody>)| {
+            let head = TaskHead {
+                id: task.id,
+                started_epoch_ms: task.body.started_epoch_ms,
+                order: u32::try_from(order).unwrap_or(u32::MAX),
+                series: task.body.series,
+                site: task.body.site,
+                handed_over: true,
+            };
+            (task.body.record, head)
         };
-        self.task_heads.set_value(loaded.tasks.iter().map(head).collect());
-        let records: Vec<TaskRecord> =
-            loaded.tasks.into_iter().map(|task| task.body.record).collect();
-        if let Some(last) = records.last() {
+        let all: Vec<(TaskRecord, TaskHead)> =
+            loaded.tasks.into_iter().enumerate().map(with_head).collect();
+        if let Some((last, _)) = all.last() {
             self.axes.set(last.axes);
         }
         self.label.set(fitting.body.label.clone());
         self.wish.set(fitting.body.wish);
         self.visit.set(fitting.body.visit.clone());
-        let minutes = fitting.body.minutes;
         self.kind.set(fitting.body.stick_kind);
-        let (kind, axes) = (self.kind.get_untracked(), self.axes.get_untracked());
-        self.plan.set((minutes > 0).then(|| Plan::for_stick(minutes, kind, axes)));
+        self.chosen_aside.set_value(fitting.body.chosen_aside.clone());
         let chosen = fitting.body.chosen.clone();
         self.kept.set(Some(fitting));
-        self.handed_over.set_value(records.len());
-        self.records.set(Rc::new(records));
-        self.analyse_now();
-        if let Some(chosen) = chosen {
-            let by_hand = self.analysis.with_untracked(|analysis| {
-                analysis.as_ref().map(|one| ByHand::between(&one.suggestions, &chosen))
-            });
-            self.by_hand.set(by_hand.unwrap_or_default());
-        }
+        self.row_kept.set(true);
+        self.aside.set(all);
+        self.sort_out();
+        self.asked_at_muscle.set(self.muscle_seconds());
+        self.take_as_chosen(chosen.as_ref());
         self.saved.set(if store.is_lasting() { Saved::At(time_of_day()) } else { Saved::InMemory });
         // Which stick is at hand now, nobody has said yet; the same one goes on with this fitting.
         self.input.choose_none();
         if loaded.left_out > 0 {
             self.tell(Trouble::KeptUnreadable, "tasks left out");
         }
-        go(&Screen::Settings);
+        let recorded = self.records.with_untracked(|records| !records.is_empty());
+        go(if recorded { &Screen::Settings } else { &Screen::Ready });
+    }
+
+    /// Begins a next visit of the person of a kept fitting: a new fitting with the same name, the
+    /// set-up in use as its first series, and what is remembered from one visit to the next.
+    pub async fn begin_next(self, id: &str) {
+        let Some(store) = self.store_now() else { return };
+        let before = match store.load(id).await {
+            Ok(loaded) => loaded.fitting.body,
+            Err(error) => {
+                self.tell_store(&error);
+                return;
+            }
+        };
+        self.begin_anew();
+        self.label.set(before.label);
+        self.wish.set(before.wish);
+        self.kind.set(before.stick_kind);
+        self.visit.set(before.visit.next());
+        self.input.choose_none();
+        go(&Screen::Ready);
     }
 
     /// Deletes a fitting with its recordings.
@@ -296,7 +383,7 @@ impl App {
     /// where nothing could be kept.
     pub fn export_fitting(self) {
         let Some(fitting) = self.kept.get_untracked() else { return };
-        self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id, 0)));
+        self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id, false)));
     }
 
     fn offer(self, name: &str, text: Result<String, StoreError>) {

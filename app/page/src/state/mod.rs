@@ -3,6 +3,7 @@
 mod analysis;
 mod by_hand;
 mod keeping;
+mod series;
 mod session;
 mod stick;
 
@@ -19,9 +20,9 @@ use crate::route::Screen;
 use crate::store::{Store, new_id, now_epoch_ms};
 use fitting::Settings;
 use fitting::suggest::Wish;
-use fitting::summary::{Envelope, FittingBody};
+use fitting::summary::{ChosenFor, Envelope, FittingBody};
 use fitting::task::{Plan, TaskRecord};
-use fitting::visit::Visit;
+use fitting::visit::{ConsentTo, Rise, Visit};
 use fitting::{StickAxes, StickKind, StickTrait};
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -41,7 +42,7 @@ pub struct App {
     pub screen: RwSignal<Screen>,
     /// The label the person typed for this fitting.
     pub label: RwSignal<String>,
-    /// The kept row of this fitting; nothing before the first task is done.
+    /// The row of this fitting; nothing before anything was told or done.
     pub kept: RwSignal<Option<Envelope<FittingBody>>, LocalStorage>,
     /// Which axes are the stick.
     pub axes: RwSignal<StickAxes>,
@@ -49,12 +50,23 @@ pub struct App {
     pub kind: RwSignal<StickKind>,
     /// The plan of today, once minutes were chosen.
     pub plan: RwSignal<Option<Plan>, LocalStorage>,
-    /// The records of all tasks of this fitting, in order.
+    /// The records of the tasks of the series in use, in order.
     pub records: RwSignal<Rc<Vec<TaskRecord>>, LocalStorage>,
     /// What is kept with each of the records, in the same order.
     pub task_heads: StoredValue<Vec<TaskHead>>,
-    /// How many of the records are kept or on their way.
-    pub handed_over: StoredValue<usize>,
+    /// What else was recorded, in order: with another set-up, or of a body part that was only
+    /// looked at. It is kept with the fitting, and in none of its figures.
+    pub aside: RwSignal<Vec<(TaskRecord, TaskHead)>, LocalStorage>,
+    /// The body part that is being looked at, as its place among those of the visit.
+    pub looking_at: StoredValue<Option<u8>>,
+    /// The settings chosen for the other series.
+    pub chosen_aside: StoredValue<Vec<ChosenFor>, LocalStorage>,
+    /// Whether a row of this fitting is in the store.
+    pub row_kept: RwSignal<bool>,
+    /// The muscle work done when fatigue and pain were last asked, seconds.
+    pub asked_at_muscle: RwSignal<f64>,
+    /// The rise of fatigue or pain with which somebody went on all the same.
+    pub went_on_at: RwSignal<Option<Rise>>,
     /// What the records say; nothing without records.
     pub analysis: RwSignal<Option<Rc<Analysis>>, LocalStorage>,
     /// How often it may move by itself.
@@ -75,8 +87,6 @@ pub struct App {
     pub told_memory: StoredValue<bool>,
     /// Whether a button of another connected device means stop.
     pub other_device_stops: RwSignal<bool>,
-    /// The safety checks that were ticked.
-    pub checks: RwSignal<[bool; 3]>,
     /// What belongs to the visit and is no measurement.
     pub visit: RwSignal<Visit>,
     /// Proposals about the kind of stick that were answered with no.
@@ -99,7 +109,12 @@ impl App {
             plan: RwSignal::new_local(None),
             records: RwSignal::new_local(Rc::new(Vec::new())),
             task_heads: StoredValue::new(Vec::new()),
-            handed_over: StoredValue::new(0),
+            aside: RwSignal::new_local(Vec::new()),
+            looking_at: StoredValue::new(None),
+            chosen_aside: StoredValue::new_local(Vec::new()),
+            row_kept: RwSignal::new(false),
+            asked_at_muscle: RwSignal::new(0.0),
+            went_on_at: RwSignal::new(None),
             analysis: RwSignal::new_local(None),
             wish: RwSignal::new(Wish::default()),
             by_hand: RwSignal::new(ByHand::default()),
@@ -110,7 +125,6 @@ impl App {
             told_aside: StoredValue::new(false),
             told_memory: StoredValue::new(false),
             other_device_stops: RwSignal::new(false),
-            checks: RwSignal::new([false; 3]),
             visit: RwSignal::new(Visit::default()),
             declined: RwSignal::new(Vec::new()),
         };
@@ -178,18 +192,37 @@ impl App {
     /// Takes a finished task's record into the fitting and keeps both, as soon as the later part
     /// is there.
     pub(crate) fn keep_record(self, record: TaskRecord) {
+        let last = self.heads(|heads| heads.map(|head| head.order).max());
         let head = TaskHead {
             id: new_id(),
             started_epoch_ms: now_epoch_ms(),
+            order: last.map_or(0, |last| last.saturating_add(1)),
             series: self.visit.with_untracked(Visit::series),
-            site: None,
+            site: self.looking_at.get_value(),
+            handed_over: false,
         };
-        let mut records = self.records.with_untracked(|records| records.as_ref().clone());
-        records.push(record);
-        self.task_heads.update_value(|heads| heads.push(head));
-        self.records.set(Rc::new(records));
-        self.analyse();
+        if head.site.is_some() {
+            self.aside.update(|aside| aside.push((record, head)));
+        } else {
+            let mut records = self.records.with_untracked(|records| records.as_ref().clone());
+            records.push(record);
+            self.task_heads.update_value(|heads| heads.push(head));
+            self.records.set(Rc::new(records));
+            if let Some(later) = self.later.get_untracked() {
+                (later.plan_anew)(self);
+            }
+            self.analyse();
+        }
         self.keep_fitting();
+    }
+
+    /// Looks at what is kept with each record of this fitting, whatever series it is of.
+    pub(crate) fn heads<T>(self, look: impl FnOnce(&mut dyn Iterator<Item = &TaskHead>) -> T) -> T {
+        self.task_heads.with_value(|heads| {
+            self.aside.with_untracked(|aside| {
+                look(&mut heads.iter().chain(aside.iter().map(|(_, head)| head)))
+            })
+        })
     }
 
     /// Keeps the fitting after a change of label, wish or settings; nothing before the first
@@ -216,7 +249,11 @@ impl App {
         self.plan.set(None);
         self.records.set(Rc::new(Vec::new()));
         self.task_heads.set_value(Vec::new());
-        self.handed_over.set_value(0);
+        self.aside.set(Vec::new());
+        self.chosen_aside.set_value(Vec::new());
+        self.row_kept.set(false);
+        self.asked_at_muscle.set(0.0);
+        self.went_on_at.set(None);
         self.analysis.set(None);
         self.by_hand.set(ByHand::default());
         self.saved.set(Saved::Nothing);
@@ -229,8 +266,9 @@ impl App {
             return;
         }
         self.leave_task();
-        let count = self.records.with_untracked(|records| records.len());
-        if self.handed_over.get_value() < count {
+        let count = self.heads(|heads| heads.count());
+        let not_kept = self.heads(|heads| heads.filter(|head| !head.handed_over).count());
+        if not_kept > 0 && !self.keeps_nothing() {
             // What could not be kept yet must not make room for another fitting.
             let fetched = self.later.with_untracked(Option::is_some);
             self.trouble.set(Some(if fetched {
@@ -248,11 +286,18 @@ impl App {
             return;
         }
         if count > 0 {
+            let visit = self.visit.with_untracked(Visit::with_another_stick);
             self.begin_anew();
+            self.visit.set(visit);
         }
         self.axes.set(StickAxes::default());
         // What moves the stick is the person's, whichever stick it is.
         self.kind.update(|kind| *kind = StickKind { mover: kind.mover, ..StickKind::default() });
+    }
+
+    /// Whether somebody said no to keeping: then nothing is.
+    pub fn keeps_nothing(self) -> bool {
+        self.visit.with_untracked(|visit| visit.consent.refuses(ConsentTo::Keeping))
     }
 
     /// Whether the chosen source is what this fitting was recorded with, as far as its name and

@@ -4,7 +4,9 @@ use super::App;
 use crate::errors::Trouble;
 use crate::input::Input;
 use fitting::Sample;
-use fitting::task::{Command, PauseCause, Phase, StopButton, TaskAsk, TaskKind, TaskRun, TaskView};
+use fitting::task::{
+    Command, PauseCause, Phase, StopButton, TaskAsk, TaskKind, TaskRecord, TaskRun, TaskView, Way,
+};
 use leptos::prelude::*;
 
 /// How often the signal of a running task moves at most while nothing but figures change.
@@ -35,6 +37,11 @@ impl Session {
     /// Whether a task runs, not tracked.
     pub fn runs(self) -> bool {
         self.run.with_value(Option::is_some)
+    }
+
+    /// What the running task would leave behind if it ended now.
+    pub fn record_so_far(self) -> Option<TaskRecord> {
+        self.run.with_value(|run| run.clone().map(TaskRun::finish))
     }
 
     /// Leaves a running task without keeping it. Only for a change of stick or fitting, where
@@ -118,8 +125,14 @@ pub const fn is_rest(kind: TaskKind) -> bool {
 }
 
 impl App {
-    /// Starts a task: it says what will be asked and waits for somebody to begin.
+    /// Starts a task in the way that is remembered for this visit.
     pub fn start_task(self, ask: TaskAsk) {
+        self.start_task_in(ask, self.visit.with_untracked(|visit| visit.asked.way));
+    }
+
+    /// Starts a task that is asked in this way, as far as it applies: it says what will be asked and
+    /// waits for somebody to begin.
+    pub fn start_task_in(self, ask: TaskAsk, way: Way) {
         let input = self.input;
         let Some(first) = input.latest().or_else(|| input.chosen().map(|_| Sample::default()))
         else {
@@ -130,7 +143,8 @@ impl App {
         known.kind = self.kind.get_untracked();
         let button_stops = ask.kind().stops_by_held_button();
         let run =
-            TaskRun::start(ask, self.axes.get_untracked(), known, input.now_seconds(), &first);
+            TaskRun::start(ask, self.axes.get_untracked(), known, input.now_seconds(), &first)
+                .in_way(way);
         let session = self.session;
         let mut stop = StopButton::held();
         session.run.set_value(Some(run));
@@ -151,6 +165,28 @@ impl App {
                 self.rest();
             }
         })));
+    }
+
+    /// Asks in another way from now on. A task that has begun is asked anew for what is left of it,
+    /// and waits for somebody to begin; what there is of it is kept.
+    pub fn ask_in(self, way: Way) {
+        self.change_visit(|visit| visit.asked.way = way);
+        let began = self
+            .session
+            .view
+            .with_untracked(|view| view.as_ref().is_some_and(|view| view.phase != Phase::Ready));
+        let Some(run) = self.session.run.try_update_value(Option::take).flatten() else { return };
+        let (record, run) = if began {
+            let (record, run) = run.turned(way);
+            (Some(record), run)
+        } else {
+            (None, run.in_way(way))
+        };
+        self.session.run.set_value(Some(run));
+        self.session.show(self.input);
+        if let Some(record) = record {
+            self.keep_if_any(record);
+        }
     }
 
     /// Passes a command to the running task; a task that is over by it is kept.
@@ -182,7 +218,11 @@ impl App {
     pub fn end_task(self) {
         let Some(run) = self.session.run.try_update_value(Option::take).flatten() else { return };
         self.session.leave(self.input);
-        let record = run.finish();
+        self.keep_if_any(run.finish());
+    }
+
+    /// Keeps a record that has something in it.
+    fn keep_if_any(self, record: TaskRecord) {
         if record.recording.samples.is_empty() || record.repetitions.is_empty() {
             return;
         }

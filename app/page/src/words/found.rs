@@ -71,6 +71,13 @@ pub fn fine(figure: &Measured) -> String {
     with_interval(figure, number::fine_percent)
 }
 
+/// Reach of one direction that stands apart.
+pub fn cued(asked: Direction, reach: &Measured) -> String {
+    format!("{} {}", number::direction(asked), fine(reach))
+}
+/// Reach of directions that nobody asked for.
+pub const FREE_REACH: &str = "Reach of their own accord (never asked for, came back three times)";
+
 /// Where pushes go.
 pub const TURN: &str = "Pushes come out turned by";
 /// The turn, and what it rests on.

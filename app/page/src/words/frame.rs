@@ -27,6 +27,8 @@ pub const REST_SIGNS: &str = "Stop for today at pain, numbness, breathlessness, 
 pub const GO_ON: &str = "Go on";
 /// End the running task and keep what there is.
 pub const END_TASK: &str = "Stop this task and keep it";
+/// Stay in the pause, where the way of asking can be changed.
+pub const ASK_OTHERWISE: &str = "Change how it is asked";
 
 /// The line at the foot of every screen.
 pub const FOOT: &str = "The page measures and suggests. It is no medical device and makes no \
@@ -54,6 +56,9 @@ pub const CANCEL: &str = "Not now";
 pub const fn screen(screen: &Screen) -> &'static str {
     match screen {
         Screen::Ready => "Ready",
+        Screen::Today => "Today",
+        Screen::SetUp => "Set-up",
+        Screen::Sites => "Body part",
         Screen::Stick => "Stick",
         Screen::Measure => "Measure",
         Screen::Settings => "Settings",

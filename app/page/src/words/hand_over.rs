@@ -96,8 +96,8 @@ pub const KEPT_TITLE: &str = "Kept fittings";
 pub const KEPT_TEXT: &str = "Kept in this browser only. Clearing the browser’s data deletes them: \
     save what matters as a file.";
 /// None.
-pub const KEPT_NONE: &str = "Nothing is kept yet. A fitting is kept by itself as soon as a task \
-    is done.";
+pub const KEPT_NONE: &str = "Nothing is kept yet. A fitting is kept by itself as soon as something \
+    is answered or a task is done.";
 /// Open.
 pub const OPEN: &str = "Open";
 /// Delete.
@@ -130,6 +130,14 @@ pub fn imported(count: usize) -> String {
 pub const IMPORT_NOTHING: &str = "Everything in this file was already here.";
 /// Not lasting.
 pub const NOT_LASTING: &str = "This browser keeps nothing after the page is closed.";
+/// Somebody said no to keeping.
+pub const NOT_WANTED: &str =
+    "Not kept, as was answered on Ready: it is gone when the page is closed.";
+/// Somebody said no to sharing.
+pub const NO_SHARING: &str = "Somebody said no to handing this to others: no link and no file is \
+    offered. Printing stays, for the person’s own use.";
+/// Begin a next visit.
+pub const NEXT_VISIT: &str = "Next visit";
 /// A row of the list.
 pub fn kept_row(tasks: usize, device: &str) -> String {
     let tasks = if tasks == 1 { "1 task".to_owned() } else { format!("{tasks} tasks") };

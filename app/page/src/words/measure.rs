@@ -15,14 +15,6 @@ pub const CHOOSE: &str = "A short first session is a good one. Stopping at any p
 pub fn minutes(minutes: u32) -> String {
     format!("{minutes} minutes")
 }
-/// What a plan costs.
-pub fn plan_cost(seconds: f64, muscle_seconds: f64) -> String {
-    format!(
-        "{} of measuring at a brisk pace, {} of muscle work; the rest is for reading and resting",
-        number::about(seconds),
-        number::duration(muscle_seconds)
-    )
-}
 /// The list of tasks.
 pub const PLAN: &str = "The plan";
 /// Title when the plan is done.
@@ -42,6 +34,8 @@ pub const START_TASK: &str = "Start";
 /// Start it again.
 pub const START_AGAIN: &str = "Measure again";
 /// A task is done.
+pub const DONE: &str = "done";
+/// A task is done, and how much of it counts.
 pub fn task_done(repetitions: usize) -> String {
     match repetitions {
         0 => "not measured".to_owned(),
@@ -75,11 +69,12 @@ pub fn task_line(ask: &TaskAsk) -> String {
             format!("resting on it, ready to play, {}", number::duration(*seconds))
         }
         TaskAsk::Reach { directions, rounds } => {
-            format!("{} directions, {rounds} times each, and back", directions.len())
+            format!("{}, {}, and back", ways(directions), times_each(directions, *rounds))
         }
         TaskAsk::Hold { directions, levels, rounds, seconds } => format!(
-            "{} holds of {}",
-            directions.len() * levels.len() * rounds,
+            "{}: {} of {}",
+            ways(directions),
+            holds(directions.len() * levels.len() * rounds),
             number::duration(*seconds)
         ),
         TaskAsk::BusyRest { seconds, meanwhile } => {
@@ -93,17 +88,38 @@ pub fn task_line(ask: &TaskAsk) -> String {
             format!("anything that moves it, {}", number::duration(*seconds))
         }
         TaskAsk::Sustained { directions, seconds, .. } => format!(
-            "{} holds of up to {}, and how hard each was",
-            directions.len(),
+            "{}: {} of up to {}, and how hard it was",
+            ways(directions),
+            holds(directions.len()),
             number::duration(*seconds)
         ),
         TaskAsk::Return { directions, rounds, .. } => {
-            format!("{} directions, {rounds} times each: out, and let go", directions.len())
+            format!("{}, {}: out, and let go", ways(directions), times_each(directions, *rounds))
         }
         TaskAsk::Presses { buttons, rounds } => {
-            format!("{} buttons, {rounds} times each way", buttons.len())
+            let buttons = buttons.len();
+            let noun = if buttons == 1 { "button" } else { "buttons" };
+            format!("{buttons} {noun}, {rounds} times each way")
         }
     }
+}
+/// One or two directions by name, more by their number.
+fn ways(directions: &[Direction]) -> String {
+    match directions {
+        [one] => number::direction(*one).to_owned(),
+        [one, two] => format!("{}, {}", number::direction(*one), number::direction(*two)),
+        more => format!("{} directions", more.len()),
+    }
+}
+fn times_each(directions: &[Direction], rounds: usize) -> String {
+    let each = if directions.len() == 1 { "" } else { " each" };
+    match rounds {
+        1 => format!("once{each}"),
+        more => format!("{more} times{each}"),
+    }
+}
+fn holds(count: usize) -> String {
+    if count == 1 { "1 hold".to_owned() } else { format!("{count} holds") }
 }
 
 /// The line above the sentence.

@@ -3,6 +3,8 @@
 //! Screens and parts hold no text of their own: they ask here, with the core's enums and
 //! numbers. A second language is a second set of these modules with the same names.
 
+pub mod answer;
+pub mod asking;
 pub mod details;
 pub mod device;
 pub mod effect;
@@ -20,7 +22,11 @@ pub mod own_game;
 pub mod papers;
 pub mod people;
 pub mod place;
+pub mod plan;
 pub mod ready;
+pub mod set_up;
 pub mod settings;
+pub mod sites;
 pub mod stick;
+pub mod today;
 pub mod trouble;
