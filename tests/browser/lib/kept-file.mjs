@@ -109,7 +109,9 @@ export async function keptFile({ label = "Bench, with a fitting", device = "Benc
   const [fitting, task] = await Promise.all([golden(form), golden("task-1.json")]);
   if (change) {
     const { visit } = fitting.body;
-    Object.assign(fitting.body, { chosen: null, practised: null });
+    Object.assign(fitting.body, { chosen: null, chosen_aside: [], practised: null });
+    // Tasks of the first form are of the first series.
+    Object.assign(visit, { set_ups: [visit.set_ups[visit.series_in_use]], series_in_use: 0 });
     fitting.body.stick_kind = { moves: "two_axes", centres_itself: true, force: false, switches: false, mover: "limb" };
     visit.path = { layers: [], named: null };
     visit.papers = { edits: [], diary: [] };

@@ -18,7 +18,8 @@ function focused(page) {
       role: element.getAttribute("role") ?? "",
       main: element.id === "main",
       name: name.replace(/\s+/g, " ").trim(),
-      ring: element.matches(":focus-visible"),
+      // The host of a field of time has the focus by its inner fields; its outline is asked below.
+      ring: element.matches(":focus-visible") || element.type === "time",
       outline: `${style.outlineStyle} ${style.outlineWidth}`,
       // A control that is scrolled away, or lies under another, is a focus nobody sees.
       seen:

@@ -46,6 +46,18 @@ export async function playTask(page, { stick, behaviour, reach }) {
       await moveTo([x * reach([x, y]), y * reach([x, y])], 500);
       await page.waitForTimeout(1100);
       await moveTo([0, 0], 400);
+    } else if (/into the ring/.test(text)) {
+      const [x, y] = asked(text);
+      // Outwards in small steps until the ring is met, as by sight.
+      for (let share = 0.1; share <= 1; share += 0.05) {
+        const length = share * reach([x, y]);
+        await moveTo([x * length, y * length], 60);
+        await page.waitForTimeout(250);
+        if ((await sentence(page).textContent()) !== text) break;
+      }
+    } else if (!/^Stay in the ring/.test(text)) {
+      // Let go, come back, wait, good: the hand is off the ring.
+      await moveTo([0, 0], 300);
     }
   }
   await page.getByRole("button", { name: /^Next: |^Done$/ }).click();

@@ -21,6 +21,14 @@ const KEYS = { up: "ArrowUp", down: "ArrowDown", left: "ArrowLeft", right: "Arro
 const FIELD = /^Practice stick: drag/;
 const ENOUGH = /^That is enough/;
 
+/** Goes on from a finished task; what waits then is left for later, if it is a task. */
+async function backToPlan(page, keys) {
+  await keys.use(/^Done$|^Next: /);
+  if (await page.getByRole("button", { name: "Leave this task" }).isVisible()) {
+    await keys.use(/^Leave this task$/);
+  }
+}
+
 /** Wrapped so that a pointer would be noticed: this run may not use one. */
 function withoutPointer() {
   window.pointerUsed = 0;
@@ -90,7 +98,8 @@ test("the whole job by keyboard alone", { timeout: 420_000 }, async () => {
   }
   assert.ok(rested);
   await keys.check("the end of quiet rest");
-  await keys.use(/^Next: Reach/);
+  await backToPlan(page, keys);
+  await keys.use(/^Start: Reach/);
 
   // Reach: pushes by held arrow keys; the second is marked with M and asked for again by itself or not.
   await keys.use(/^Begin$/);
@@ -119,11 +128,10 @@ test("the whole job by keyboard alone", { timeout: 420_000 }, async () => {
     await sentence(page).filter({ hasNotText: /Then let it come back/ }).waitFor({ timeout: 20_000 });
     pushes += 1;
   }
-  assert.ok(pushes >= 12, `${pushes} pushes`);
+  assert.ok(pushes >= 8, `${pushes} pushes`);
   await page.getByText("1 marked and left out").waitFor();
   await keys.check("the end of reach");
-  await keys.use(/^Done$/);
-  assert.equal(await sentence(page).textContent(), "Everything in the plan is there");
+  await backToPlan(page, keys);
 
   // Settings: every slider answers to the arrows, and goes back to the suggestion.
   await keys.use(/^See the settings/);

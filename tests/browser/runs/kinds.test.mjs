@@ -8,6 +8,7 @@ import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { keyboard } from "../lib/keyboard.mjs";
 import { sentence } from "../lib/person.mjs";
+import { leaveWaiting } from "../lib/plan.mjs";
 import { scriptedPad } from "../lib/scripted-pad.mjs";
 import { pictures } from "../lib/screens.mjs";
 
@@ -54,7 +55,7 @@ test("a stick that moves on one line is noticed and proposed", { timeout: 240_00
     way = -way;
   }
   await page.getByRole("button", { name: /^Next: |^Done$/ }).click();
-  await page.getByRole("button", { name: "Leave this task" }).click();
+  await leaveWaiting(page);
 
   const proposal = page.getByRole("status").filter({ hasText: "Noticed" });
   await proposal.getByText("The stick seems to move on one line only.").waitFor();
@@ -86,7 +87,7 @@ test("a no is heeded", { timeout: 240_000 }, async () => {
     await page.waitForTimeout(600);
   }
   await page.getByRole("button", { name: /^Next: |^Done$/ }).click();
-  await page.getByRole("button", { name: "Leave this task" }).click();
+  await leaveWaiting(page);
   await page.getByText("The stick seems to move one way only.").waitFor();
   await page.getByText(/It may be the person, who pushes no other way/).waitFor();
   const keys = keyboard(page);

@@ -8,6 +8,7 @@ import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { playTask, sentence } from "../lib/person.mjs";
+import { keepOnly, nextOfPlan } from "../lib/plan.mjs";
 import { scriptedPad } from "../lib/scripted-pad.mjs";
 import { pictures } from "../lib/screens.mjs";
 
@@ -89,13 +90,16 @@ describe("the main job", { concurrency: 2 }, () => {
 
       // Measure.
       await page.getByRole("button", { name: /^3 minutes/ }).click();
-      await page.getByRole("button", { name: "Start: Hands off" }).click();
+      await keepOnly(page, ["Hands off", "Quiet rest", "Reach"]);
       const alone = { tremor: null };
       const resting = { tremor: { size: TRUTH.circle, hertz: 5.7, lag: Math.PI / 2 } };
-      await playTask(page, { stick: STICK, behaviour: alone, reach: reachOf });
-      await playTask(page, { stick: STICK, behaviour: resting, reach: reachOf });
-      const told = await playTask(page, { stick: STICK, behaviour: alone, reach: reachOf });
-      assert.equal(told.filter((text) => text.startsWith("Push ")).length, 12, told.join(" / "));
+      let pushes = 0;
+      for (let kind; (kind = await nextOfPlan(page)); ) {
+        const behaviour = kind === "Quiet rest" ? resting : alone;
+        const told = await playTask(page, { stick: STICK, behaviour, reach: reachOf });
+        pushes += told.filter((text) => text.startsWith("Push ")).length;
+      }
+      assert.ok(pushes >= 12, `${pushes} pushes`);
       assert.equal(await sentence(page).textContent(), "Everything in the plan is there");
 
       // Settings, as they are said and as they are kept.
@@ -124,7 +128,7 @@ describe("the main job", { concurrency: 2 }, () => {
       assert.equal(reach.length, 4);
       for (const { asked, reach: found } of reach) {
         near(found.known.value, TRUTH.reach[asked], REACH_TOLERANCE, `reach ${asked}`);
-        assert.equal(found.known.repetitions, 3);
+        assert.ok(found.known.repetitions >= 3);
       }
       // From reach alone: eight tenths of the shortest side.
       near(fullThrow.known.radius.value, 0.8 * TRUTH.reach.down, REACH_TOLERANCE, "full throw");

@@ -10,6 +10,7 @@ import { assertAccessible } from "../lib/axe.mjs";
 import { keyboard } from "../lib/keyboard.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { sentence } from "../lib/person.mjs";
+import { leaveWaiting } from "../lib/plan.mjs";
 import { scriptedPad } from "../lib/scripted-pad.mjs";
 import { pictures } from "../lib/screens.mjs";
 
@@ -41,7 +42,7 @@ async function finish(page) {
   await sentence(page).filter({ hasText: /^That is enough/ }).waitFor({ timeout: 200_000 });
   await page.getByRole("button", { name: /^Next: |^Done$/ }).click();
   // The next task of the plan waits; it is left for another day.
-  await page.getByRole("button", { name: "Leave this task" }).click();
+  await leaveWaiting(page);
 }
 
 async function summaryOf(page) {

@@ -7,6 +7,7 @@ import { after, before, test } from "node:test";
 import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
+import { goTo, smallTargets } from "../lib/cards.mjs";
 import { openKept } from "../lib/kept-file.mjs";
 import { pictures } from "../lib/screens.mjs";
 
@@ -18,7 +19,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-for (const screen of ["ready", "stick", "measure", "settings", "try", "hand-over", "kept"]) {
+for (const screen of ["ready", "today", "set-up", "sites", "stick", "measure", "settings", "try", "hand-over", "kept"]) {
   test(`screen ${screen}: accessible, and fits its window at every size`, async () => {
     const { page, assertClean, close } = await visitor(browser, { address });
     await page.goto(`${address}#/${screen}`);
@@ -30,35 +31,7 @@ for (const screen of ["ready", "stick", "measure", "settings", "try", "hand-over
   });
 }
 
-/** Controls that are shown and smaller than 44 px, as lines to read. */
-function smallTargets(page, name) {
-  return page.evaluate((name) => {
-    const small = [];
-    const controls = "button, select, summary, a[href], input:not([type=hidden]), textarea, [tabindex='0']";
-    for (const control of document.querySelectorAll(controls)) {
-      if (!control.checkVisibility({ visibilityProperty: true, opacityProperty: true })) continue;
-      // A box and the words beside it are one target: the whole label can be pressed.
-      const target = control.closest("label") ?? control;
-      const { width, height, bottom } = target.getBoundingClientRect();
-      // The skip link waits above the window until it has the focus.
-      if (bottom <= 0 || width === 0) continue;
-      // A link in a sentence is as high as its line (WCAG 2.2, 2.5.8: inline).
-      if (control.tagName === "A" && getComputedStyle(control).display === "inline") continue;
-      if (width < 43.9 || height < 43.9) {
-        const text = control.getAttribute("aria-label") ?? control.textContent.trim().slice(0, 40);
-        small.push(`${name}: ${control.tagName} “${text}” is ${width.toFixed(1)} by ${height.toFixed(1)}`);
-      }
-    }
-    return small;
-  }, name);
-}
-
 const PHONE = { width: 390, height: 844 };
-
-const goTo = async (page, screen) => {
-  await page.evaluate((screen) => (location.hash = `#/${screen}`), screen);
-  await page.getByRole("main").getByRole("heading", { level: 1 }).waitFor();
-};
 
 test("a planted small target is found", async () => {
   const { page, close } = await visitor(browser, { address, size: PHONE });
@@ -82,7 +55,7 @@ test("targets are large enough to hit on every screen", async () => {
   const { page, close } = await visitor(browser, { address, size: PHONE });
   const small = [];
   await page.goto(address);
-  for (const screen of ["ready", "stick", "measure", "settings", "try", "hand-over", "kept"]) {
+  for (const screen of ["ready", "today", "set-up", "sites", "stick", "measure", "settings", "try", "hand-over", "kept"]) {
     await goTo(page, screen);
     small.push(...(await smallTargets(page, `empty ${screen}`)));
   }
@@ -99,7 +72,7 @@ test("with a fitting open, every screen is accessible and easy to hit", { timeou
     small.push(...(await smallTargets(on, name)));
   };
   const screens = [
-    ...["settings", "try", "hand-over", "kept", "measure", "ready", "stick"],
+    ...["settings", "try", "hand-over", "kept", "measure", "ready", "today", "set-up", "sites", "stick"],
     ...["summary", "handover-sheet", "need-letter", "loan-card", "details"],
   ];
   for (const screen of screens) {
