@@ -24,7 +24,7 @@ struct Part {
     run: fn() -> Result<Vec<Bar>, Trouble>,
 }
 
-const PARTS: [Part; 4] = [
+const PARTS: [Part; 5] = [
     Part {
         name: "properties",
         about: "every property of core and device on 5,000 cases instead of the everyday number",
@@ -34,6 +34,11 @@ const PARTS: [Part; 4] = [
         name: "capture",
         about: "a scripted 4 ms stream recorded by the page for five minutes",
         run: capture,
+    },
+    Part {
+        name: "plans",
+        about: "each plan that ships, run whole by a scripted device and by keyboard",
+        run: plans,
     },
     Part {
         name: "accuracy",
@@ -141,22 +146,36 @@ fn fuzz() -> Result<Vec<Bar>, Trouble> {
     ])
 }
 
-/// The run writes its own bars: it knows what it measured.
 fn capture() -> Result<Vec<Bar>, Trouble> {
+    let length = ("CAPTURE_SECONDS", CAPTURE_SECONDS);
+    long_browser_run("capture", "CAPTURE_RESULT", Some(length))
+}
+
+fn plans() -> Result<Vec<Bar>, Trouble> {
+    long_browser_run("plans", "PLANS_RESULT", None)
+}
+
+/// The run writes its own bars: it knows what it measured.
+fn long_browser_run(
+    name: &str,
+    result_variable: &str,
+    more: Option<(&str, &str)>,
+) -> Result<Vec<Bar>, Trouble> {
     let browser = setup::browser()?;
     let node = setup::node()?;
     setup::browser_packages(&node)?;
     bundle::build(Kind::Release)?;
-    let result = place::browser_runs().join("out").join("capture.json");
+    let result = place::browser_runs().join("out").join(format!("{name}.json"));
     let _ = fs::remove_file(&result);
-    let mut command = steps::browser_runs(Some(&node), Some(&browser), "long")?;
-    command.env("CAPTURE_SECONDS", CAPTURE_SECONDS).env("CAPTURE_RESULT", &result);
+    let file = format!("long/{name}.test.mjs");
+    let mut command = steps::browser_runs(Some(&node), Some(&browser), &file)?;
+    command.env(result_variable, &result).envs(more);
     run(&mut command, "Read what the run printed above.")?;
     let text = fs::read_to_string(&result).map_err(|error| Trouble::file(&result, &error))?;
     serde_json::from_str(&text).map_err(|error| {
         Trouble::new(
-            format!("The capture run left a result that cannot be read: {error}."),
-            "Run `cargo xtask prove capture` again.",
+            format!("The run left a result that cannot be read: {error}."),
+            format!("Run `cargo xtask prove {name}` again."),
         )
     })
 }

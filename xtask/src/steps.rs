@@ -167,21 +167,23 @@ fn in_browser(ready: bool, browser: Option<&Browser>, which: &[&str]) -> Result<
     counts(&mut cargo)
 }
 
-/// A command that runs the tests of one folder below tests/browser against the built page.
+/// A command that runs the tests of a folder, or of one file, below tests/browser against the built
+/// page.
 ///
 /// # Errors
 /// Node or the browser is missing, or the page cannot be served.
 pub(crate) fn browser_runs(
     node: Option<&Node>,
     browser: Option<&Browser>,
-    folder: &str,
+    what: &str,
 ) -> Result<Command, Trouble> {
     let (Some(node), Some(browser)) = (node, browser) else {
         return Err(Trouble::new("Not run: Node or the browser is missing, see above.", ""));
     };
     let address = serve::serve_in_background()?;
     let runs = place::browser_runs();
-    let mut files: Vec<_> = size::files(&runs.join(folder));
+    let what = runs.join(what);
+    let mut files = if what.is_file() { vec![what] } else { size::files(&what) };
     files.retain(|file| file.to_string_lossy().ends_with(".test.mjs"));
     let mut run = command(&node.node);
     run.current_dir(&runs).args(["--test", "--test-reporter=spec", "--test-concurrency=1"]);
