@@ -27,7 +27,7 @@ pub use papers::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart, PaperText, Papers, R
 pub use path::{Layer, LayerKind, MOST_LAYERS, Path};
 pub use safety::{Condition, Safety, StopSignal};
 pub use series::{Recorded, SetUpChange};
-pub use set_up::{Connection, SetUp};
+pub use set_up::{Connection, FARTHEST_MM, SetUp};
 pub use site::{MOST_SITES, SiteQuestion, SiteTrial};
 pub use support::{Helping, Support};
 pub use today::{ASK_AGAIN_SECONDS, Compared, OFFER_STOP_POINTS, Rise, Today};

@@ -4,7 +4,7 @@ use super::{long, short};
 use serde::{Deserialize, Serialize};
 
 /// The farthest a stick is placed from its reference, millimetres.
-const FARTHEST_MM: i32 = 3_000;
+pub const FARTHEST_MM: i32 = 3_000;
 
 /// How the stick is connected.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -8,11 +8,8 @@ use crate::parts::series::OtherSeries;
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::{place as place_words, set_up as words};
-use fitting::visit::{Connection, SetUp, SetUpChange};
+use fitting::visit::{Connection, FARTHEST_MM, SetUp, SetUpChange};
 use leptos::prelude::*;
-
-/// The farthest a stick is placed from its reference, millimetres.
-const FARTHEST_MM: u32 = 3_000;
 
 /// What the last change of the card came to.
 type Said = RwSignal<SetUpChange>;
@@ -143,12 +140,13 @@ fn person(app: App, said: Said) -> AnyView {
 fn stick(app: App, said: Said) -> AnyView {
     let row = move |of| words_row(app, said, of);
     let number = move |of| number_row(app, said, of);
+    let farthest = FARTHEST_MM.unsigned_abs();
     view! {
         {line("reference", words::REFERENCE, Some(words::REFERENCE_HELP), row(|one| &mut one.reference))}
         <p class="soft small">{place_words::FOOT}</p>
-        {sided("forward", words::FORWARD, FARTHEST_MM, words::FORWARD_SIDES, &number(|one| &mut one.forward_mm))}
-        {sided("right", words::RIGHT, FARTHEST_MM, words::RIGHT_SIDES, &number(|one| &mut one.right_mm))}
-        {sided("up", words::UP, FARTHEST_MM, words::UP_SIDES, &number(|one| &mut one.up_mm))}
+        {sided("forward", words::FORWARD, farthest, words::FORWARD_SIDES, &number(|one| &mut one.forward_mm))}
+        {sided("right", words::RIGHT, farthest, words::RIGHT_SIDES, &number(|one| &mut one.right_mm))}
+        {sided("up", words::UP, farthest, words::UP_SIDES, &number(|one| &mut one.up_mm))}
         {sided("tilt", words::TILT, 180, words::TILT_SIDES, &number(|one| &mut one.tilt_degrees))}
         {sided("turn", words::TURN, 180, words::TURN_SIDES, &number(|one| &mut one.turn_degrees))}
         {line("clamp", words::CLAMP, None, row(|one| &mut one.clamp_mark))}
