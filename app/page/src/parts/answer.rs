@@ -3,6 +3,7 @@
 //! The closures are boxed, so that all rows share one copy of the drawing code.
 
 use super::live::{attribute, yes};
+use super::tick::choice_in_row;
 use crate::words::answer as words;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -174,16 +175,7 @@ pub fn one_of(
         .enumerate()
         .map(|(index, option)| {
             let (get, set) = (Arc::clone(&get), Arc::clone(&set));
-            view! {
-                <label class="pick">
-                    <input
-                        type="radio" name=name.to_owned() value=index.to_string()
-                        prop:checked=yes(move || get() == index)
-                        on:change=move |_| set(index)
-                    />
-                    <span>{option}</span>
-                </label>
-            }
+            choice_in_row(name, option, move || get() == index, move || set(index))
         })
         .collect_view();
     view! {

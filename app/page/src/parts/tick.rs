@@ -12,7 +12,7 @@ pub fn tick(
     is: impl Fn() -> bool + Send + Sync + 'static,
     set: impl Fn(bool) + 'static,
 ) -> AnyView {
-    draw(None, None, text.into_any(), Box::new(is), Box::new(set))
+    draw("tick", None, None, text.into_any(), Box::new(is), Box::new(set))
 }
 
 /// A box to tick whose text says too little by itself for a screen reader.
@@ -22,7 +22,7 @@ pub fn tick_named(
     is: impl Fn() -> bool + Send + Sync + 'static,
     set: impl Fn(bool) + 'static,
 ) -> AnyView {
-    draw(None, Some(name), text.into_any(), Box::new(is), Box::new(set))
+    draw("tick", None, Some(name), text.into_any(), Box::new(is), Box::new(set))
 }
 
 /// One of the choices of `group`.
@@ -32,10 +32,28 @@ pub fn choice(
     is: impl Fn() -> bool + Send + Sync + 'static,
     choose: impl Fn() + 'static,
 ) -> AnyView {
-    draw(Some(group), None, text.into_any(), Box::new(is), Box::new(move |_| choose()))
+    draw(
+        "tick",
+        Some(group.to_owned()),
+        None,
+        text.into_any(),
+        Box::new(is),
+        Box::new(move |_| choose()),
+    )
 }
 
-/// The same where the text says too little by itself.
+/// One of the choices of `group`, beside the others on one line.
+pub fn choice_in_row(
+    group: &str,
+    text: &'static str,
+    is: impl Fn() -> bool + Send + Sync + 'static,
+    choose: impl Fn() + 'static,
+) -> AnyView {
+    let group = Some(group.to_owned());
+    draw("pick", group, None, text.into_any(), Box::new(is), Box::new(move |_| choose()))
+}
+
+/// The same as [`choice`] where the text says too little by itself.
 pub fn choice_named(
     group: &'static str,
     text: &'static str,
@@ -43,11 +61,19 @@ pub fn choice_named(
     is: impl Fn() -> bool + Send + Sync + 'static,
     choose: impl Fn() + 'static,
 ) -> AnyView {
-    draw(Some(group), Some(name), text.into_any(), Box::new(is), Box::new(move |_| choose()))
+    draw(
+        "tick",
+        Some(group.to_owned()),
+        Some(name),
+        text.into_any(),
+        Box::new(is),
+        Box::new(move |_| choose()),
+    )
 }
 
 fn draw(
-    group: Option<&'static str>,
+    class: &'static str,
+    group: Option<String>,
     name: Option<String>,
     text: AnyView,
     is: Reads,
@@ -55,7 +81,7 @@ fn draw(
 ) -> AnyView {
     let kind = if group.is_some() { "radio" } else { "checkbox" };
     view! {
-        <label class="tick">
+        <label class=class>
             <input
                 type=kind
                 name=group
