@@ -8,6 +8,7 @@
 mod asked;
 mod compared;
 mod consent;
+mod devices;
 mod next;
 mod own_game;
 mod papers;
@@ -22,6 +23,12 @@ mod today;
 pub use asked::{Asked, Look};
 pub use compared::{Ahead, SiteSeen, SiteWarning, SitesCompared, compare_sites};
 pub use consent::{Consent, ConsentTo};
+pub use devices::{
+    Accepts, AddedSwitch, AxesTaken, ButtonNote, CurveSet, DeviceRole, DeviceUsed, Devices, Ease,
+    Hat, Heard, Host, HostChosen, HostSets, Job, KeysHeard, MOST_DESCRIPTOR_CHARACTERS,
+    MOST_DEVICES, MOST_HEARD, MOST_JOBS, MOST_OWN_HOSTS, MOST_PORTS, MOST_SWITCHES, PadHeard,
+    PointerHeard, Port, ShippedHost, Slider, SliderRange,
+};
 pub use own_game::{Felt, OwnGame};
 pub use papers::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart, PaperText, Papers, Room};
 pub use path::{Layer, LayerKind, MOST_LAYERS, Path};
@@ -65,6 +72,8 @@ pub struct Visit {
     pub sites: Vec<SiteTrial>,
     /// What lies between the stick and the game.
     pub path: Path,
+    /// The devices, the host, and what the buttons are to do.
+    pub devices: Devices,
     /// How it went in the person's own game.
     pub own_game: Option<OwnGame>,
     /// What was written on the papers by hand.
@@ -87,6 +96,7 @@ impl Visit {
             set_ups,
             sites: self.sites.iter().take(MOST_SITES).map(SiteTrial::tidied).collect(),
             path: self.path.tidied(),
+            devices: self.devices.tidied(),
             own_game: self.own_game.as_ref().map(OwnGame::tidied),
             papers: self.papers.tidied(),
         }

@@ -1,6 +1,6 @@
 //! What a next visit of the same person begins with, and a visit with another stick.
 
-use super::{Condition, Consent, PaperPart, Papers, Safety, StopSignal, Today, Visit};
+use super::{Condition, Consent, Devices, PaperPart, Papers, Safety, StopSignal, Today, Visit};
 
 /// What does not change from one visit to the next, so that a yes to it is remembered. A no is
 /// asked again, whatever it was to: a caution that is missed hurts, one too many does not.
@@ -18,7 +18,7 @@ impl Visit {
     ///
     /// Remembered: the stop signal (to be tried again), the lasting conditions that hold, who helps
     /// and how, how tasks are asked, who speaks for the person, the set-up in use as the first series, what lies between
-    /// stick and game, whom to ask and the goal on the papers. Asked again: what was checked and
+    /// stick and game, devices, host and buttons, whom to ask and the goal on the papers. Asked again: what was checked and
     /// answered of the day, consent and the person's own yes, the body parts, the own game, the diary of a loan.
     #[must_use]
     pub fn next(&self) -> Self {
@@ -39,6 +39,7 @@ impl Visit {
             series_in_use: 0,
             sites: Vec::new(),
             path: self.path.clone(),
+            devices: self.devices.clone(),
             own_game: None,
             papers: Papers { edits: edits.collect(), diary: Vec::new() },
         }
@@ -55,6 +56,14 @@ impl Visit {
             asked: self.asked,
             consent: self.consent.clone(),
             today: self.today.clone(),
+            devices: Devices {
+                host: self.devices.host,
+                port: self.devices.port,
+                own_hosts: self.devices.own_hosts.clone(),
+                jobs: self.devices.jobs.clone(),
+                switches: self.devices.switches.clone(),
+                ..Devices::default()
+            },
             ..Self::default()
         }
     }
