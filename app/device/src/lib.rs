@@ -5,6 +5,7 @@
 //!   come and go and [`fitting::Sample`]s.
 //! - [`layout`]: the words of the open standard layout for axes and buttons.
 //! - [`stick_finder`]: which two axes of a device are the stick.
+//! - [`speaking`]: whether a device speaks as a game controller, a mouse or a keyboard.
 //! - [`hidden_middle`]: how a system may reshape a stick before a page sees it.
 //!
 //! Invariants: no browser, no clock; everything that comes from a device is untrusted: text is
@@ -16,4 +17,5 @@
 pub mod gamepad;
 pub mod hidden_middle;
 pub mod layout;
+pub mod speaking;
 pub mod stick_finder;

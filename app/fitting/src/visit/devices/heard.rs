@@ -73,7 +73,9 @@ impl Heard {
         self.pad.is_some() || self.pointer.is_some() || self.keys.is_some()
     }
 
-    pub(super) fn tidied(&self) -> Self {
+    /// The same, capped and cleaned.
+    #[must_use]
+    pub fn tidied(&self) -> Self {
         let most = |count: u32| count.min(MOST_HEARD);
         Self {
             pad: self.pad.as_ref().map(|pad| PadHeard {
