@@ -6,6 +6,7 @@
 //! - [`layout`]: the words of the open standard layout for axes and buttons.
 //! - [`stick_finder`]: which two axes of a device are the stick.
 //! - [`speaking`]: whether a device speaks as a game controller, a mouse or a keyboard.
+//! - [`through`]: what of a device gets through a host, and the verdict.
 //! - [`hidden_middle`]: how a system may reshape a stick before a page sees it.
 //!
 //! Invariants: no browser, no clock; everything that comes from a device is untrusted: text is
@@ -19,3 +20,4 @@ pub mod hidden_middle;
 pub mod layout;
 pub mod speaking;
 pub mod stick_finder;
+pub mod through;
