@@ -13,8 +13,8 @@
 use crate::parts::kind::KindChoice;
 use crate::route::Screen;
 use crate::screens::{
-    Details, HandOver, Kept, Measure, PaperScreen, ReadyCards, SetUpScreen, SettingsScreen, Shared,
-    SitesScreen, SummarySheet, TodayScreen, TryIt, Ways,
+    Details, DeviceWays, HandOver, Kept, Measure, OwnHost, PaperScreen, ReadyCards, SetUpScreen,
+    SettingsScreen, Shared, SitesScreen, Speaks, SummarySheet, Through, TodayScreen, TryIt, Ways,
 };
 use crate::state::App;
 use leptos::prelude::*;
@@ -54,7 +54,7 @@ static LATER: Later = Later {
     plan_anew: App::plan_anew_now,
     keep: App::keep_now,
     ready: || view! { <ReadyCards/> }.into_any(),
-    ways: || view! { <Ways/> }.into_any(),
+    ways: || view! { <DeviceWays/><Ways/> }.into_any(),
     kind: || view! { <KindChoice/> }.into_any(),
     screen,
 };
@@ -66,6 +66,10 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Today => view! { <TodayScreen/> }.into_any(),
         Screen::SetUp => view! { <SetUpScreen/> }.into_any(),
         Screen::Sites => view! { <SitesScreen/> }.into_any(),
+        Screen::Speaks => view! { <Speaks/> }.into_any(),
+        Screen::Through => view! { <Through/> }.into_any(),
+        Screen::Host => view! { <OwnHost/> }.into_any(),
+        Screen::Buttons => ().into_any(),
         Screen::Measure => view! { <Measure/> }.into_any(),
         Screen::Settings => view! { <SettingsScreen/> }.into_any(),
         Screen::Details => view! { <Details/> }.into_any(),

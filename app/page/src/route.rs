@@ -25,6 +25,14 @@ pub enum Screen {
     Sites,
     /// The stick: connecting it, and the live view.
     Stick,
+    /// Who is speaking: game controller, mouse or keyboard.
+    Speaks,
+    /// What of a device gets through a host.
+    Through,
+    /// A host of one's own.
+    Host,
+    /// Which button does what.
+    Buttons,
     /// The guided tasks.
     Measure,
     /// The settings found, with their reasons.
@@ -47,12 +55,16 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 15] = [
+    pub const FIXED: [Self; 19] = [
         Self::Ready,
         Self::Today,
         Self::SetUp,
         Self::Sites,
         Self::Stick,
+        Self::Speaks,
+        Self::Through,
+        Self::Host,
+        Self::Buttons,
         Self::Measure,
         Self::Settings,
         Self::Details,
@@ -96,6 +108,7 @@ impl Screen {
     pub fn belongs_to(&self) -> Option<Self> {
         match self {
             Self::Today | Self::SetUp | Self::Sites => Some(Self::Ready),
+            Self::Speaks | Self::Through | Self::Host | Self::Buttons => Some(Self::Stick),
             Self::Details => Some(Self::Settings),
             Self::Summary | Self::Paper(_) => Some(Self::HandOver),
             _ => None,
@@ -110,6 +123,10 @@ impl Screen {
             Self::SetUp => Some("set-up"),
             Self::Sites => Some("sites"),
             Self::Stick => Some("stick"),
+            Self::Speaks => Some("who-speaks"),
+            Self::Through => Some("what-gets-through"),
+            Self::Host => Some("host"),
+            Self::Buttons => Some("buttons"),
             Self::Measure => Some("measure"),
             Self::Settings => Some("settings"),
             Self::Details => Some("details"),

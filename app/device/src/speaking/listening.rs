@@ -65,7 +65,7 @@ pub enum Key {
 }
 
 impl Key {
-    /// The sort of a key, from the place of it (`code`, W3C UI Events KeyboardEvent code Values),
+    /// The sort of a key, from the place of it (`code`, W3C, UI Events `KeyboardEvent` code Values),
     /// or, where a browser knows none, from its value (`key`).
     #[must_use]
     pub fn of(code: &str, key: &str) -> Self {

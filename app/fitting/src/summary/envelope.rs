@@ -27,6 +27,8 @@ pub enum Kind {
     Task,
     /// What a fitting came to.
     Summary,
+    /// A host that somebody described.
+    Host,
 }
 
 /// One kept thing. In JSON: `kind`, `schema`, `core`, `id`, `made`, `body`.

@@ -35,12 +35,12 @@ impl<T: 'static> Row<T> {
 
 /// A text on one line. `id` is that of the field.
 pub fn line(
-    id: &'static str,
+    id: impl Into<String>,
     name: &'static str,
     help: Option<&'static str>,
     row: Row<String>,
 ) -> AnyView {
-    text(id, name, help, row, false)
+    text(id.into(), name, help, row, false)
 }
 
 /// A text of several lines.
@@ -50,11 +50,11 @@ pub fn lines(
     help: Option<&'static str>,
     row: Row<String>,
 ) -> AnyView {
-    text(id, name, help, row, true)
+    text(id.to_owned(), name, help, row, true)
 }
 
 fn text(
-    id: &'static str,
+    id: String,
     name: &'static str,
     help: Option<&'static str>,
     Row { get, set }: Row<String>,
@@ -65,6 +65,7 @@ fn text(
     let help = help.map(|help| {
         view! { <span id=format!("{id}-help") class="soft small">{help}</span> }
     });
+    let of_field = id.clone();
     let field = if several {
         view! {
             <textarea
@@ -83,20 +84,30 @@ fn text(
         }
         .into_any()
     };
-    view! { <div class="answer"><label for=id>{name}</label>{field}{help}</div> }.into_any()
+    view! { <div class="answer"><label for=of_field>{name}</label>{field}{help}</div> }.into_any()
 }
 
 /// A whole number from `low` to `high`.
 pub fn number(
-    id: &'static str,
+    id: impl Into<String>,
+    name: &'static str,
+    range: (u32, u32),
+    row: Row<Option<u32>>,
+) -> AnyView {
+    whole_number(id.into(), name, range, row)
+}
+
+fn whole_number(
+    id: String,
     name: &'static str,
     (low, high): (u32, u32),
     Row { get, set }: Row<Option<u32>>,
 ) -> AnyView {
+    let of_field = id.clone();
     let value = attribute(move || get().map_or_else(String::new, |number| number.to_string()));
     view! {
         <div class="answer">
-            <label for=id>{name}</label>
+            <label for=of_field>{name}</label>
             <input
                 id=id class="short" type="number" inputmode="numeric" min=low max=high step="1"
                 prop:value=value

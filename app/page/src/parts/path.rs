@@ -110,7 +110,7 @@ fn layer(app: App, place: usize) -> AnyView {
                 <input
                     type="number" min="0" max="90" step="1" inputmode="decimal"
                     aria-label=words::of(words::DEAD_ZONE, place)
-                    prop:value=attribute(move || get(|layer| layer.dead_zone.map_or_else(String::new, percent)))
+                    prop:value=attribute(move || get(|layer| layer.dead_zone.map_or_else(String::new, number::field_percent)))
                     on:change=move |event| {
                         let share = share(event);
                         change(&|layer| layer.dead_zone = share);
@@ -221,25 +221,19 @@ fn more(
                     </select>
                 </label>
             </p>
-            {number(words::FULL, |layer| percent(layer.full_throw), |layer, typed| {
+            {number(words::FULL, |layer| number::field_percent(layer.full_throw), |layer, typed| {
                 layer.full_throw = typed.map_or(1.0, |percent| percent / 100.0);
             })}
             {number(words::EXPONENT, |layer| layer.exponent.to_string(), |layer, typed| {
                 layer.exponent = typed.unwrap_or(1.0);
             })}
-            {number(words::STEP, |layer| layer.step.map_or_else(String::new, percent), |layer, typed| {
+            {number(words::STEP, |layer| layer.step.map_or_else(String::new, number::field_percent), |layer, typed| {
                 layer.step = typed.filter(|percent| *percent > 0.0).map(|percent| percent / 100.0);
             })}
             {tick(words::CAN_BE_SET, |layer| layer.can_be_set, |layer, is| layer.can_be_set = is)}
         </details>
     }
     .into_any()
-}
-
-/// A share as the percent of a field, without what rounding left behind.
-fn percent(share: f64) -> String {
-    let text = format!("{:.2}", share * 100.0);
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// How to find out what a layer ignores.

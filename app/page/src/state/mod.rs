@@ -2,6 +2,7 @@
 
 mod analysis;
 mod by_hand;
+mod devices;
 mod keeping;
 mod series;
 mod session;
@@ -9,6 +10,7 @@ mod stick;
 
 pub use analysis::Analysis;
 pub use by_hand::ByHand;
+pub use devices::Judged;
 pub use keeping::{Saved, TaskHead};
 pub use session::{Session, is_rest};
 
@@ -89,6 +91,8 @@ pub struct App {
     pub other_device_stops: RwSignal<bool>,
     /// What belongs to the visit and is no measurement.
     pub visit: RwSignal<Visit>,
+    /// Of which device the verdict is; nothing until somebody chose.
+    pub judged: RwSignal<Option<Judged>>,
     /// Proposals about the kind of stick that were answered with no.
     pub declined: RwSignal<Vec<StickTrait>>,
 }
@@ -126,6 +130,7 @@ impl App {
             told_memory: StoredValue::new(false),
             other_device_stops: RwSignal::new(false),
             visit: RwSignal::new(Visit::default()),
+            judged: RwSignal::new(None),
             declined: RwSignal::new(Vec::new()),
         };
         app.open_store_when_needed();
@@ -244,6 +249,7 @@ impl App {
         self.session.leave(self.input);
         self.label.set(String::new());
         self.visit.set(Visit::default());
+        self.judged.set(None);
         self.declined.set(Vec::new());
         self.kept.set(None);
         self.plan.set(None);

@@ -20,6 +20,12 @@ pub fn fine_percent(share: f64) -> String {
     format!("{:.1}{SPACE}%", share * 100.0 + 0.0)
 }
 
+/// A share as the percent of a field, without zeros that say nothing: `12`, `0.5`.
+pub fn field_percent(share: f64) -> String {
+    let text = format!("{:.2}", share * 100.0);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
 /// An interval of shares: `10 to 14 %`.
 pub fn percent_interval(estimate: &Estimate) -> String {
     format!("{:.0} to {:.0}{SPACE}%", estimate.low * 100.0 + 0.0, estimate.high * 100.0)

@@ -4,7 +4,9 @@ use super::super::short;
 use super::Job;
 use crate::sample::MOST_CONTROLS;
 use crate::settings::Shape;
+use crate::summary::{Body, Kind, Unreadable};
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// The most ports of a host.
 pub const MOST_PORTS: usize = 4;
@@ -26,6 +28,26 @@ pub struct Host {
     pub joins_two: bool,
     /// What it lets a person set.
     pub sets: HostSets,
+}
+
+/// A host is shared as a file of its own.
+impl Body for Host {
+    const KIND: Kind = Kind::Host;
+    const SCHEMA: u32 = 1;
+    // Four ports, each with as many jobs in as many characters of the widest script as there may be.
+    const MOST_BYTES: usize = 1 << 16;
+
+    fn check(&self) -> Result<(), Unreadable> {
+        if Self::tidied(self) == *self {
+            Ok(())
+        } else {
+            Err(Unreadable::OutOfRange { field: "body" })
+        }
+    }
+
+    fn tidied(&self) -> Cow<'_, Self> {
+        Cow::Owned(Self::tidied(self))
+    }
 }
 
 /// Which devices a host accepts, by the application usage they speak under (HID Usage Tables,

@@ -1,0 +1,88 @@
+//! What is known of the device, the host that is chosen, and what gets through.
+
+use super::App;
+use device::through::{Asked, DeviceFacts, Verdict, verdict};
+use fitting::summary::DeviceSeen;
+use fitting::visit::{Host, HostChosen};
+use leptos::prelude::*;
+
+/// Of which device the verdict is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Judged {
+    /// The stick that is chosen, or the one this fitting was recorded with.
+    Chosen,
+    /// The one that was heard.
+    Heard,
+    /// The one whose report descriptor was pasted.
+    Descriptor,
+}
+
+impl App {
+    /// Of which device the verdict is: what somebody chose, else the stick, else what was pasted,
+    /// else what was heard.
+    pub fn judged_now(self) -> Judged {
+        self.judged.get().unwrap_or_else(|| {
+            let known = self.device_seen().is_some();
+            self.visit.with(|visit| match (known, &visit.devices) {
+                (true, _) => Judged::Chosen,
+                (false, devices) if !devices.descriptor.is_empty() => Judged::Descriptor,
+                (false, devices) if devices.heard.is_some() => Judged::Heard,
+                _ => Judged::Chosen,
+            })
+        })
+    }
+
+    /// The stick that is chosen, or, where none is, the one this fitting was recorded with.
+    pub fn device_seen(self) -> Option<DeviceSeen> {
+        let chosen = self.input.status().with(|status| status.chosen.is_some());
+        if chosen {
+            return Some(super::stick::of_input(self.input).device);
+        }
+        let recorded = self.records.with(|records| !records.is_empty());
+        self.kept
+            .with(|kept| kept.as_ref().filter(|_| recorded).map(|kept| kept.body.device.clone()))
+    }
+
+    /// What is known of it; nothing where nothing is.
+    pub fn device_facts(self, judged: Judged) -> Option<DeviceFacts> {
+        match judged {
+            Judged::Chosen => self.facts_of_chosen(),
+            Judged::Heard => {
+                self.visit.with(|visit| visit.devices.heard.as_ref().map(DeviceFacts::of_heard))
+            }
+            Judged::Descriptor => None,
+        }
+    }
+
+    fn facts_of_chosen(self) -> Option<DeviceFacts> {
+        let seen = self.device_seen()?;
+        let axes = self.axes.get();
+        let mut facts = DeviceFacts::of_shown(&seen, self.input.latest().as_ref());
+        facts.stick = Some([axes.horizontal.index, axes.vertical.index]);
+        let facts = self.analysis.with(|analysis| match analysis {
+            Some(analysis) => facts.with_measures(&analysis.measures.device),
+            None => facts,
+        });
+        Some(facts)
+    }
+
+    /// The host that is chosen, with what it accepts and lets through.
+    pub fn host(self) -> Option<(HostChosen, Host)> {
+        self.visit.with(|visit| {
+            let chosen = visit.devices.host?;
+            let host = match chosen {
+                HostChosen::Shipped(host) => host.host(),
+                HostChosen::Own(_) => visit.devices.own_host()?.clone(),
+            };
+            Some((chosen, host))
+        })
+    }
+
+    /// Whether the device works with a host, and what of it gets through.
+    pub fn verdict_with(self, judged: Judged, host: &Host) -> Verdict {
+        let facts = self.device_facts(judged).unwrap_or_default();
+        let settings = self.analysis.with(Option::is_some).then(|| self.settings());
+        let port = self.visit.with(|visit| visit.devices.port) as usize;
+        verdict(&facts, &Asked { host, port, settings: settings.as_ref() })
+    }
+}
