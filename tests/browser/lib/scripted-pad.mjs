@@ -75,6 +75,8 @@ export function scriptedPad(options = {}) {
         shown += tremor.size * Math.sin(turn);
       }
       if (step > 0) shown = Math.round(shown / step) * step;
+      // A hat of 0..7 as one axis: its null state 8 lies outside (W3C Gamepad's formula).
+      if (axis === device.hat) return value === 0 ? 9 / 7 : value;
       return Math.max(-1, Math.min(1, shown));
     });
   }
@@ -151,6 +153,7 @@ export function scriptedPad(options = {}) {
         noise: wish.noise ?? 0,
         tremor: wish.tremor ?? null,
         step: wish.step ?? 0,
+        hat: wish.hat ?? null,
         seed: wish.seed ?? 1,
         counting: wish.counting ?? false,
         ways: [{ begins: 0, ends: 0, from: new Array(axes).fill(0), to: new Array(axes).fill(0) }],
