@@ -14,6 +14,7 @@
 #![forbid(unsafe_code)]
 
 pub mod gamepad;
+pub mod hid;
 pub mod hidden_middle;
 pub mod layout;
 pub mod stick_finder;
