@@ -49,7 +49,7 @@ impl Bench {
             // The lag changes from look to look.
             let lag = self.lag_ms * (0.25 + 0.75 * ((step * 7919 % 13) as f64 / 12.0)) + late;
             let seen = self.raw_at(path, now - lag);
-            if !((seen - held).abs() < self.sticky) {
+            if held.is_nan() || (seen - held).abs() >= self.sticky {
                 held = seen;
             }
             let shown = (self.reshape)(held, self.middle, self.end);
