@@ -77,3 +77,24 @@ fn a_device_without_controls_is_no_pad() {
     let lamp = [0x05, 0x08, 0x09, 0x01, 0xA1, 0x01, 0x75, 0x08, 0x95, 0x01, 0x91, 0x02, 0xC0];
     assert_eq!(RawPad::new(&read(&lamp).unwrap(), "", 0), None);
 }
+
+#[test]
+fn an_axis_that_reports_nothing_keeps_its_place() {
+    // X of 8 bits, 0 to 200: with null state, then without.
+    let stick = |flags: u8| {
+        let bytes = [0x05, 0x01, 0x09, 0x30, 0x15, 0, 0x26, 200, 0, 0x75, 8, 0x95, 1, 0x81, flags];
+        RawPad::new(&read(&bytes).unwrap(), "", 0).unwrap()
+    };
+    let mut pad = stick(0x42);
+    assert_eq!(pad.take(0, &[150], 1.0).unwrap().axes, [0.5]);
+    assert_eq!(pad.take(0, &[250], 2.0).unwrap().axes, [0.5]);
+    assert_eq!(stick(0x02).take(0, &[250], 2.0).unwrap().axes, [1.5]);
+}
+
+#[test]
+fn motion_is_no_place() {
+    let mouse = [0x05, 0x01, 0x09, 0x30, 0x15, 0x81, 0x25, 0x7F, 0x75, 8, 0x95, 1, 0x81, 6];
+    let device = read(&mouse).unwrap();
+    assert!(device.axes[0].relative);
+    assert_eq!(RawPad::new(&device, "", 0), None);
+}

@@ -124,6 +124,35 @@ fn of_alternatives_the_first_counts() {
     assert_eq!(device.remarks, [Remark { at: 16, what: RemarkKind::Alternatives }]);
 }
 
+/// HID 1.11, 6.2.2.8 (from memory): the page last said before the main item holds for all short
+/// usages, those said before it included; a usage of four bytes keeps its own.
+#[test]
+fn short_usages_lie_on_the_page_that_holds_at_the_field() {
+    let bytes = [
+        0x05, 0x01, 0x09, 0x30, 0x0B, 0x31, 0x00, 0x01, 0x00, 0x05, 0x09, 0x75, 8, 0x95, 2, 0x81, 2,
+    ];
+    let field = read(&bytes).unwrap().reports.remove(0).fields.remove(0);
+    let usages: Vec<_> = (0..2).filter_map(|place| field.usages.nth(place)).collect();
+    assert_eq!(usages, [Usage(0x9_0030), Y]);
+    // A short end of a range lies on the page of the other.
+    let bytes = [0x05, 0x07, 0x1B, 1, 0, 9, 0, 0x29, 4, 0x75, 1, 0x95, 4, 0x25, 1, 0x81, 2];
+    assert_eq!(read(&bytes).unwrap().buttons.len(), 4);
+}
+
+/// What is pushed comes back whole, the number of the report included; usages are not part of it.
+#[test]
+fn what_was_pushed_comes_back() {
+    let bytes = [
+        0x05, 0x01, 0x09, 0x04, 0xA1, 0x01, 0x85, 1, 0x15, 0x81, 0x25, 0x7F, 0x75, 8, 0x95, 1,
+        0xA4, 0x85, 2, 0x05, 0x09, 0x14, 0x25, 1, 0x75, 1, 0x09, 0x30, 0xB4, 0x81, 2, 0xC0,
+    ];
+    let device = read(&bytes).unwrap();
+    let axis = device.axes[0];
+    assert_eq!((axis.report_id, axis.bits, axis.usage), (1, 8, X));
+    assert_eq!(axis.logical, LogicalRange { min: -127, max: 127 });
+    assert_eq!(device.reports.len(), 1);
+}
+
 #[test]
 fn signs_follow_the_least_value_even_when_it_comes_later() {
     let range = |items: &[u8]| {
