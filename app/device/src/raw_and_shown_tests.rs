@@ -125,6 +125,9 @@ fn too_little_is_not_enough_and_says_what_is_missing() {
     // Within the hidden middle only.
     let inside = bench.run(&|at| 0.1 * sweep(1.0)(at), 20_000.0).findings().positive;
     assert!(matches!(inside.middle, Err(Lack::NotFarEnough { needed, .. }) if needed > 0.19));
+    // Hardly out of it.
+    let hardly = bench.run(&|at| 0.17 * sweep(1.0)(at), 20_000.0).findings().positive;
+    assert!(matches!(hardly.middle, Err(Lack::NotFarEnough { swept, .. }) if swept > 0.15));
     // To a third: the middle is known, the end is not.
     let third = bench.run(&|at| 0.33 * sweep(1.0)(at), 20_000.0).findings().positive;
     holds(third.middle, 0.125, 0.015);

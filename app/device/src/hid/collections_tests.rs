@@ -55,6 +55,17 @@ fn what_is_told_once_counts_too() {
     assert!(device.remarks.is_empty());
 }
 
+/// Two equal items inside and one outside: the outer list is not the whole.
+#[test]
+fn an_item_stands_for_one_only() {
+    let mut told = told();
+    let inner = &mut told[0].children[0].input_reports[0].items;
+    inner.push(inner[0].clone());
+    let device = HidDevice::from_collections(&told).unwrap();
+    assert_eq!((device.axes.len(), device.buttons.len()), (6, 4));
+    assert_eq!(device.remarks[0].what, RemarkKind::OrderUncertain);
+}
+
 #[test]
 fn a_lost_sign_bit_is_put_back() {
     let mut told = told();

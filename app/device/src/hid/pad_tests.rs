@@ -54,6 +54,13 @@ fn eight_directions_and_four() {
     assert_eq!(around[3], (1.0, 1.0));
     assert_eq!(around[7], (-1.0, -1.0));
     assert_eq!((hat.pushes(0), hat.pushes(9)), ((0.0, 0.0), (0.0, 0.0)));
+    // Twelve directions: each goes to the nearest of eight.
+    let mut twelve = hat;
+    (twelve.logical.min, twelve.logical.max) = (0, 11);
+    assert_eq!(
+        [1, 2, 4, 11].map(|v| twelve.pushes(v)),
+        [(1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, -1.0),]
+    );
     let mut four = hat;
     (four.logical.min, four.logical.max) = (0, 3);
     assert_eq!([0, 1, 2, 3].map(|v| four.degrees(v)), [0.0, 90.0, 180.0, 270.0].map(Some));
