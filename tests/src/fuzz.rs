@@ -1,6 +1,12 @@
 //! Any bytes, taken for recordings: read, measured, suggested from and judged, without a panic
 //! and without a number that is none.
 
+mod chance;
+mod descriptors;
+
+pub use chance::Chance;
+pub use descriptors::{Maker, descriptors};
+
 use analysis::analysis::analyse;
 use analysis::input::{Visit, bytes};
 use fitting::exchange::csv;
@@ -16,7 +22,7 @@ use fitting::{AxisPick, Position, Recording, Sample, Settings, Span, StickAxes};
 pub enum Came {
     /// They were refused.
     Refused,
-    /// They were read and measured.
+    /// They were read, and measured or taken apart.
     Measured,
 }
 

@@ -24,7 +24,7 @@ struct Part {
     run: fn() -> Result<Vec<Bar>, Trouble>,
 }
 
-const PARTS: [Part; 5] = [
+const PARTS: [Part; 6] = [
     Part {
         name: "properties",
         about: "every property of core and device on 5,000 cases instead of the everyday number",
@@ -50,12 +50,19 @@ const PARTS: [Part; 5] = [
         about: "any bytes taken for recordings, for ten minutes: no panic, no number that is none",
         run: fuzz,
     },
+    Part {
+        name: "descriptors",
+        about: "five million inputs taken for what a device says about itself: no panic, no cap missed",
+        run: descriptors,
+    },
 ];
 
 /// Cases per property in the long run.
 const CASES: &str = "5000";
 /// Length of the run over any bytes, in seconds.
 const FUZZ_SECONDS: &str = "600";
+/// Inputs taken for report descriptors, pasted text and a browser's collections.
+const DESCRIPTORS: &str = "5000000";
 /// Length of the recorded stream, in seconds.
 const CAPTURE_SECONDS: &str = "300";
 
@@ -127,22 +134,32 @@ fn properties() -> Result<Vec<Bar>, Trouble> {
     ])
 }
 
-/// The program ends at the first broken promise, and tells at the end how far it came.
 fn fuzz() -> Result<Vec<Bar>, Trouble> {
+    tried(&[], &[FUZZ_SECONDS], 1_000.0, 250.0)
+}
+
+fn descriptors() -> Result<Vec<Bar>, Trouble> {
+    let words = ["descriptors", DESCRIPTORS];
+    tried(&["--profile", "accuracy"], &words, 5_000_000.0, 1_000_000.0)
+}
+
+/// The program ends at the first broken promise, and tells at the end how far it came.
+fn tried(how: &[&str], words: &[&str], least: f64, least_read: f64) -> Result<Vec<Bar>, Trouble> {
     #[derive(serde::Deserialize, Default)]
     struct Told {
         tried: usize,
         measured: usize,
     }
     let mut cargo = cargo();
-    cargo.args(["run", "--quiet", "-p", "checks", "--bin", "fuzz", "--", FUZZ_SECONDS]);
+    cargo.args(["run", "--quiet"]).args(how).args(["-p", "checks", "--bin", "fuzz", "--"]);
+    cargo.args(words);
     let printed = watch(&mut cargo)?;
     let last = printed.text.lines().last().unwrap_or("");
     let told: Told = serde_json::from_str(last).unwrap_or_default();
     Ok(vec![
         bar("promises broken", usize::from(!printed.success), Side::AtMost, 0.0),
-        bar("inputs tried", told.tried, Side::AtLeast, 1_000.0),
-        bar("inputs read and measured", told.measured, Side::AtLeast, 250.0),
+        bar("inputs tried", told.tried, Side::AtLeast, least),
+        bar("inputs read and measured", told.measured, Side::AtLeast, least_read),
     ])
 }
 

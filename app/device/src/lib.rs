@@ -8,6 +8,11 @@
 //! - [`speaking`]: whether a device speaks as a game controller, a mouse or a keyboard.
 //! - [`through`]: what of a device gets through a host, and the verdict.
 //! - [`hidden_middle`]: how a system may reshape a stick before a page sees it.
+//! - [`hid`]: what the device itself says: its report descriptor, as bytes, pasted text or a
+//!   browser's `WebHID` collections, read into a [`hid::HidDevice`]; raw reports taken apart, and as
+//!   states of a pad ([`hid::pad::RawPad`]), a second source of samples for the same watcher.
+//! - [`raw_and_shown`]: raw and shown positions of one axis side by side: what is hidden in the
+//!   middle and before the ends, here and now.
 //!
 //! Invariants: no browser, no clock; everything that comes from a device is untrusted: text is
 //! capped and cleaned, numbers are made finite, lists are cut. Nothing here panics, whatever a
@@ -16,8 +21,10 @@
 #![forbid(unsafe_code)]
 
 pub mod gamepad;
+pub mod hid;
 pub mod hidden_middle;
 pub mod layout;
+pub mod raw_and_shown;
 pub mod speaking;
 pub mod stick_finder;
 pub mod through;

@@ -1,5 +1,6 @@
-//! `fuzz SECONDS [SEED]`: random bytes and changed good files, for so long; ends in one line of
-//! JSON with how many were tried and how many were read.
+//! `fuzz SECONDS [SEED]`: random bytes and changed good files, for so long, taken for recordings.
+//! `fuzz descriptors COUNT [SEED]`: so many of them, taken for report descriptors. Both end in one
+//! line of JSON with how many were tried and how many were read.
 //!
 //! A stand-in for a fuzzer that follows branches: it needs no toolchain of its own, and starts
 //! from files that are read, so that most changes get past the first check.
@@ -16,48 +17,51 @@ fn main() {}
 
 #[cfg(not(target_arch = "wasm32"))]
 mod run {
-    use checks::fuzz::{Came, recordings};
+    use checks::fuzz::{Came, Chance, Maker, descriptors, recordings};
     use fitting::exchange::csv;
     use fitting::invented::{Invented, fixed_order, play};
     use fitting::summary::{Envelope, TaskBody};
     use std::time::{Duration, Instant};
 
-    /// A linear congruence with its upper bits (Knuth's MMIX constants): good enough to vary
-    /// bytes, and the same everywhere.
-    struct Chance(u64);
-
-    impl Chance {
-        fn next(&mut self) -> usize {
-            self.0 = self
-                .0
-                .wrapping_mul(6_364_136_223_846_793_005)
-                .wrapping_add(1_442_695_040_888_963_407);
-            (self.0 >> 33) as usize
-        }
-
-        fn below(&mut self, most: usize) -> usize {
-            self.next() % most.max(1)
+    pub(super) fn run() {
+        let mut words = std::env::args().skip(1).peekable();
+        let of_descriptors = words.next_if(|word| word == "descriptors").is_some();
+        let mut number =
+            |otherwise: u64| words.next().and_then(|word| word.parse().ok()).unwrap_or(otherwise);
+        let (most, seed) = (number(60), number(1));
+        if of_descriptors {
+            let mut maker = Maker::new(seed);
+            let end = |tried: u64| tried == most;
+            try_all("descriptors", seed, end, descriptors, || maker.make());
+        } else {
+            let good = good_files();
+            let mut chance = Chance(seed);
+            let until = Instant::now() + Duration::from_secs(most);
+            let end = |_: u64| Instant::now() >= until;
+            try_all("recordings", seed, end, recordings, || one(&good, &mut chance));
         }
     }
 
-    pub(super) fn run() {
-        let mut words = std::env::args().skip(1);
-        let mut number =
-            |otherwise: u64| words.next().and_then(|word| word.parse().ok()).unwrap_or(otherwise);
-        let (seconds, seed) = (number(60), number(1));
-        let good = good_files();
-        let mut chance = Chance(seed);
-        let until = Instant::now() + Duration::from_secs(seconds);
+    fn try_all(
+        what: &str,
+        seed: u64,
+        end: impl Fn(u64) -> bool,
+        check: fn(&[u8]) -> Came,
+        mut make: impl FnMut() -> Vec<u8>,
+    ) {
         let (mut tried, mut measured) = (0_u64, 0_u64);
-        while Instant::now() < until {
-            let data = one(&good, &mut chance);
+        let mut slowest = Duration::ZERO;
+        while !end(tried) {
+            let data = make();
+            let began = Instant::now();
             // What breaks a promise is left for a look before it ends the run.
-            let came = std::panic::catch_unwind(|| recordings(&data));
+            let came = std::panic::catch_unwind(|| check(&data));
+            slowest = slowest.max(began.elapsed());
             match came {
                 Ok(Came::Measured) => measured += 1,
                 Ok(Came::Refused) => {}
                 Err(_) => {
-                    let place = std::env::temp_dir().join(format!("recordings-{seed}-{tried}.bin"));
+                    let place = std::env::temp_dir().join(format!("{what}-{seed}-{tried}.bin"));
                     let kept = std::fs::write(&place, &data);
                     eprintln!("The bytes lie in {} ({kept:?}).", place.display());
                     std::process::exit(1);
@@ -65,7 +69,8 @@ mod run {
             }
             tried += 1;
         }
-        println!("{{\"tried\":{tried},\"measured\":{measured}}}");
+        let slowest = slowest.as_micros();
+        println!("{{\"tried\":{tried},\"measured\":{measured},\"slowest_us\":{slowest}}}");
     }
 
     /// Files that are read, cut short enough to be measured many times a second.

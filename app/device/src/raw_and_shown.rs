@@ -1,0 +1,417 @@
+//! What a system takes away between a stick and a page: raw and shown positions of one axis,
+//! collected side by side.
+//!
+//! The raw position is what the device reports (`hid::pad`), the shown one what the Gamepad
+//! interface gives, both as shares from −1 to 1. Three things are looked for on each side of the
+//! middle: how far the stick moves while exactly 0 is shown, how far before its end full scale is
+//! shown, and the steps in which each of the two moves. What was observed on one system stands in
+//! [`crate::hidden_middle`]; this tells what is so here.
+//!
+//! Pairs are made by arrival. What is shown lags behind by up to some 20 ms (observed, Chromium 156
+//! on Linux: 5 to 19 ms from report to frame), so only moments count in which the raw position kept
+//! within [`STEADY_SHARE`] for [`STEADY_MS`]: then whatever the lag, the shown value belongs there.
+//! Each place of the travel then has its own say, by the share of time in which 0 or full scale was
+//! shown; the edge is where the fewest places disagree. A late value here and there, or a long
+//! rest, moves it nowhere.
+
+use std::collections::VecDeque;
+
+/// A moment counts when the raw position kept within this, share of travel to one side.
+pub const STEADY_SHARE: f64 = 0.02;
+/// For so long, milliseconds: twice the lag.
+pub const STEADY_MS: f64 = 40.0;
+/// Neighbouring places of which one shows 0 (or full scale) and the other does not must lie as near
+/// as this, share of travel: what is told is then told to a fiftieth.
+pub const NEAREST_SHARE: f64 = 0.02;
+/// Less than this hidden cannot be told from lag, and counts as nothing; share of travel.
+pub const LEAST_HIDDEN: f64 = 0.02;
+/// The stick must have been seen so far beyond the edge of a hidden middle, share of travel, so
+/// that it is no single odd value.
+pub const SEEN_BEYOND: f64 = 0.1;
+/// Different values that must be seen on a side before a step is told: among so many, two that are
+/// neighbours are to be expected on a stick of 8 bits.
+pub const LEAST_VALUES: usize = 32;
+
+/// Places to each side.
+const PLACES: usize = 256;
+/// A place counts from this time on, milliseconds: one reading of the browser (observed, Chromium
+/// 156 on Linux).
+const LEAST_MS: f64 = 4.0;
+/// A place is of one mind when the same was shown for this share of its time: a system may hold
+/// back small changes, so that the edge lies elsewhere on the way out than on the way in.
+const SURE: f64 = 0.9;
+/// A stretch without change weighs no more than this, milliseconds.
+const LONGEST_STRETCH_MS: f64 = 100.0;
+/// Values come in by two ways and may overtake each other by so much, milliseconds.
+const OVERTAKEN_MS: f64 = 60.0;
+/// Values waiting for that, and raw ones remembered, at most.
+const MOST_WAITING: usize = 2048;
+/// Different values remembered on each side, at most.
+const MOST_VALUES: usize = 2048;
+/// Values nearer than this are one value: the rounding of arithmetic.
+const SAME: f64 = 1e-7;
+
+/// What is not enough yet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Lack {
+    /// No steady moment on this side: the stick must be moved slowly, at most half of the travel to
+    /// one side in a second, or held.
+    NothingSteady,
+    /// It must go farther out.
+    NotFarEnough {
+        /// So far it went slowly, share of travel.
+        swept: f64,
+        /// So far it must, share of travel.
+        needed: f64,
+    },
+    /// It must pass more slowly between two places, one on each side of the edge.
+    PassedTooFast {
+        /// The nearer place, share of travel.
+        from: f64,
+        /// The farther place, share of travel; they must be [`NEAREST_SHARE`] apart or less.
+        to: f64,
+    },
+    /// Too few different values.
+    TooFewValues {
+        /// So many were seen; [`LEAST_VALUES`] are needed.
+        seen: usize,
+    },
+}
+
+/// How much is hidden at one edge, share of travel to this side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Hidden {
+    /// None that could be told; if any, less than this.
+    None {
+        /// The most that can be hidden.
+        most: f64,
+    },
+    /// So much.
+    Band {
+        /// Best estimate.
+        share: f64,
+        /// It is no less than this.
+        least: f64,
+        /// It is no more than this.
+        most: f64,
+    },
+}
+
+/// What was found on one side of the middle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SideFindings {
+    /// How far the stick moves from the middle while exactly 0 is shown.
+    pub middle: Result<Hidden, Lack>,
+    /// How far before the end full scale is shown.
+    pub end: Result<Hidden, Lack>,
+    /// The least difference between two raw values seen.
+    pub raw_step: Result<f64, Lack>,
+    /// The least difference between two shown values seen, 0 and full scale left out.
+    pub shown_step: Result<f64, Lack>,
+}
+
+/// What was found on both sides.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RawShownFindings {
+    /// Where the raw share is below 0.
+    pub negative: SideFindings,
+    /// Where it is above 0.
+    pub positive: SideFindings,
+}
+
+/// Collects raw and shown values of one axis.
+#[derive(Clone, Debug, Default)]
+pub struct RawAndShown {
+    /// Values that may yet be overtaken, in order of time.
+    waiting: VecDeque<(f64, Value)>,
+    pairs: Pairs,
+    raw_values: [Values; 2],
+    shown_values: [Values; 2],
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Value {
+    Raw(f64),
+    Shown(f64),
+    Pause,
+}
+
+impl RawAndShown {
+    /// A raw value and when it arrived, milliseconds on the page's clock. What is no number is
+    /// passed over.
+    pub fn raw(&mut self, arrival_ms: f64, share: f64) {
+        if arrival_ms.is_finite() && share.is_finite() {
+            self.raw_values[side(share)].note(share);
+            self.put(arrival_ms, Value::Raw(share));
+        }
+    }
+
+    /// A shown value and when it arrived, on the same clock: whenever it changed, at least.
+    pub fn shown(&mut self, arrival_ms: f64, share: f64) {
+        if arrival_ms.is_finite() && share.is_finite() {
+            if share.abs() < 1.0 {
+                self.shown_values[side(share)].note(share);
+            }
+            self.put(arrival_ms, Value::Shown(share));
+        }
+    }
+
+    /// Nobody looks from now on: what was last seen holds no longer.
+    pub fn pause(&mut self, at_ms: f64) {
+        if at_ms.is_finite() {
+            self.put(at_ms, Value::Pause);
+        }
+    }
+
+    /// What can be said so far.
+    #[must_use]
+    pub fn findings(&self) -> RawShownFindings {
+        let mut pairs = self.pairs.clone();
+        self.waiting.iter().for_each(|(at, value)| pairs.take(*at, *value));
+        let [negative, positive] = [0, 1].map(|side| SideFindings {
+            middle: pairs.sides[side].middle(),
+            end: pairs.sides[side].end(),
+            raw_step: self.raw_values[side].step(),
+            shown_step: self.shown_values[side].step(),
+        });
+        RawShownFindings { negative, positive }
+    }
+
+    fn put(&mut self, at_ms: f64, value: Value) {
+        let place = self.waiting.partition_point(|(at, _)| *at <= at_ms);
+        self.waiting.insert(place, (at_ms, value));
+        let newest = self.waiting.back().map_or(at_ms, |(at, _)| *at);
+        while self.waiting.len() > MOST_WAITING
+            || self.waiting.front().is_some_and(|(at, _)| *at < newest - OVERTAKEN_MS)
+        {
+            let Some((at, value)) = self.waiting.pop_front() else { break };
+            self.pairs.take(at, value);
+        }
+    }
+}
+
+fn side(share: f64) -> usize {
+    usize::from(share >= 0.0)
+}
+
+/// Raw and shown values as they hold over time.
+#[derive(Clone, Debug, Default)]
+struct Pairs {
+    /// The raw values of the last [`STEADY_MS`] and the one that held before.
+    raw: VecDeque<(f64, f64)>,
+    shown: Option<f64>,
+    last_ms: f64,
+    sides: [Side; 2],
+}
+
+impl Pairs {
+    fn take(&mut self, at_ms: f64, value: Value) {
+        // Later than allowed for: it counts from now.
+        let at_ms = if self.raw.is_empty() { at_ms } else { at_ms.max(self.last_ms) };
+        self.hold(at_ms);
+        self.last_ms = at_ms;
+        match value {
+            Value::Raw(share) => {
+                self.raw.push_back((at_ms, share));
+                if self.raw.len() > MOST_WAITING {
+                    self.raw.pop_front();
+                }
+            }
+            Value::Shown(share) => self.shown = Some(share),
+            Value::Pause => {
+                self.raw.clear();
+                self.shown = None;
+            }
+        }
+    }
+
+    /// Counts the stretch up to now, in which both values held.
+    fn hold(&mut self, to_ms: f64) {
+        let (Some((_, now)), Some(shown)) = (self.raw.back().copied(), self.shown) else { return };
+        let mut long = to_ms - self.last_ms;
+        let steady_from = self.last_ms - STEADY_MS;
+        while self.raw.get(1).is_some_and(|(at, _)| *at <= steady_from) {
+            self.raw.pop_front();
+        }
+        let known = self.raw.front().is_some_and(|(at, _)| *at <= steady_from);
+        let ends = self.raw.iter().map(|(_, share)| *share);
+        let (low, high) =
+            ends.fold((now, now), |(low, high), share| (low.min(share), high.max(share)));
+        let mut half = (high - low) / 2.0;
+        let mut share = low + half;
+        if !known || high - low > STEADY_SHARE {
+            // A stretch long enough is steady by itself from then on.
+            long -= STEADY_MS;
+            (half, share) = (0.0, now);
+        }
+        if long > 0.0 {
+            let long = long.min(LONGEST_STRETCH_MS);
+            self.sides[side(share)].note(share.abs(), half, shown.abs(), long);
+        }
+    }
+}
+
+/// The places of one side, from the middle outward.
+#[derive(Clone, Debug)]
+struct Side {
+    places: Vec<Place>,
+}
+
+/// What was shown at one place, milliseconds.
+#[derive(Clone, Copy, Debug)]
+struct Place {
+    all_ms: f64,
+    zero_ms: f64,
+    full_ms: f64,
+    /// The least and greatest share seen.
+    least: f64,
+    most: f64,
+    /// Half of the widest steady moment.
+    half: f64,
+}
+
+impl Default for Side {
+    fn default() -> Self {
+        let place = Place {
+            all_ms: 0.0,
+            zero_ms: 0.0,
+            full_ms: 0.0,
+            least: f64::INFINITY,
+            most: 0.0,
+            half: 0.0,
+        };
+        Self { places: vec![place; PLACES] }
+    }
+}
+
+/// Where places change, shares of travel.
+#[derive(Clone, Copy)]
+struct Edge {
+    /// The last place that is inner; 0 where none is.
+    inner: f64,
+    /// The first that is outer, if any is.
+    outer: Option<f64>,
+    /// The edge lies between these: all places that are of two minds, with the steady moments there.
+    least: f64,
+    most: f64,
+    /// The outermost place seen.
+    swept: f64,
+}
+
+impl Side {
+    fn note(&mut self, share: f64, half: f64, shown: f64, long_ms: f64) {
+        let place = ((share * PLACES as f64) as usize).min(PLACES - 1);
+        let Some(place) = self.places.get_mut(place) else { return };
+        place.all_ms += long_ms;
+        if shown == 0.0 {
+            place.zero_ms += long_ms;
+        }
+        if shown > 1.0 - SAME {
+            place.full_ms += long_ms;
+        }
+        place.least = place.least.min(share);
+        place.most = place.most.max(share);
+        place.half = place.half.max(half);
+    }
+
+    /// Where the places change from mostly inner to mostly outer, by the fewest that disagree;
+    /// `None` where nothing was seen.
+    fn edge(&self, inner_share: impl Fn(&Place) -> f64) -> Option<Edge> {
+        let seen: Vec<&Place> = self.places.iter().filter(|p| p.all_ms >= LEAST_MS).collect();
+        let swept = seen.last()?.most;
+        // All outer; then one place after the other becomes inner.
+        let mut wrong: f64 = seen.iter().map(|place| inner_share(place)).sum();
+        let (mut best, mut fewest) = (0_usize, wrong);
+        for (count, place) in (1..).zip(&seen) {
+            wrong += 1.0 - 2.0 * inner_share(place);
+            if wrong < fewest - 1e-9 {
+                (best, fewest) = (count, wrong);
+            }
+        }
+        let (inside, outside) = seen.split_at_checked(best)?;
+        let sure_inside = |place: &&&Place| inner_share(place) >= SURE;
+        let sure_outside = |place: &&&Place| inner_share(place) <= 1.0 - SURE;
+        let least = inside.iter().rev().find(sure_inside);
+        let most = outside.iter().find(sure_outside).or(outside.last());
+        Some(Edge {
+            inner: inside.last().map_or(0.0, |place| place.most),
+            outer: outside.first().map(|place| place.least),
+            least: least.map_or(0.0, |place| (place.least - place.half).max(0.0)),
+            most: most.map_or(swept, |place| place.most + place.half),
+            swept,
+        })
+    }
+
+    fn middle(&self) -> Result<Hidden, Lack> {
+        let edge = self.edge(|place| place.zero_ms / place.all_ms).ok_or(Lack::NothingSteady)?;
+        let swept = edge.swept;
+        let Some(outer) = edge.outer else {
+            return Err(Lack::NotFarEnough { swept, needed: (swept + SEEN_BEYOND).min(1.0) });
+        };
+        let share = edge.near(outer)?;
+        let needed = (outer + SEEN_BEYOND).min(1.0 - LEAST_HIDDEN);
+        if swept < needed {
+            return Err(Lack::NotFarEnough { swept, needed });
+        }
+        Ok(hidden(share, edge.least, edge.most))
+    }
+
+    fn end(&self) -> Result<Hidden, Lack> {
+        let edge = self.edge(|place| 1.0 - place.full_ms / place.all_ms);
+        let edge = edge.ok_or(Lack::NothingSteady)?;
+        let from_end = |share: f64| (1.0 - share).max(0.0);
+        let Some(outer) = edge.outer else {
+            let (swept, needed) = (edge.swept, 1.0 - LEAST_HIDDEN);
+            return if swept >= needed {
+                Ok(Hidden::None { most: from_end(swept) })
+            } else {
+                Err(Lack::NotFarEnough { swept, needed })
+            };
+        };
+        let share = edge.near(outer)?;
+        Ok(hidden(from_end(share), from_end(edge.most), from_end(edge.least)))
+    }
+}
+
+impl Edge {
+    /// Half-way between the places on both sides, where they are near enough.
+    fn near(self, outer: f64) -> Result<f64, Lack> {
+        if outer - self.inner > NEAREST_SHARE {
+            return Err(Lack::PassedTooFast { from: self.inner, to: outer });
+        }
+        Ok((self.inner + outer) / 2.0)
+    }
+}
+
+fn hidden(share: f64, least: f64, most: f64) -> Hidden {
+    if share <= LEAST_HIDDEN { Hidden::None { most } } else { Hidden::Band { share, least, most } }
+}
+
+/// The different values of one side, in order.
+#[derive(Clone, Debug, Default)]
+struct Values(Vec<f64>);
+
+impl Values {
+    fn note(&mut self, value: f64) {
+        let place = self.0.partition_point(|other| *other < value);
+        let near = |other: Option<&f64>| other.is_some_and(|other| (other - value).abs() < SAME);
+        let known =
+            near(self.0.get(place)) || near(place.checked_sub(1).and_then(|p| self.0.get(p)));
+        if value != 0.0 && !known && self.0.len() < MOST_VALUES {
+            self.0.insert(place, value);
+        }
+    }
+
+    fn step(&self) -> Result<f64, Lack> {
+        let seen = self.0.len();
+        if seen < LEAST_VALUES {
+            return Err(Lack::TooFewValues { seen });
+        }
+        let steps = self.0.iter().zip(self.0.iter().skip(1)).map(|(one, next)| next - one);
+        Ok(steps.fold(f64::INFINITY, f64::min))
+    }
+}
+
+#[cfg(test)]
+#[path = "raw_and_shown_tests.rs"]
+mod tests;
