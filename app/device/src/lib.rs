@@ -5,6 +5,7 @@
 //!   come and go and [`fitting::Sample`]s.
 //! - [`layout`]: the words of the open standard layout for axes and buttons.
 //! - [`stick_finder`]: which two axes of a device are the stick.
+//! - [`choosing`]: what to look for in a stick, from the person, and what to ask its maker.
 //! - [`hidden_middle`]: how a system may reshape a stick before a page sees it.
 //!
 //! Invariants: no browser, no clock; everything that comes from a device is untrusted: text is
@@ -13,6 +14,7 @@
 #![deny(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod choosing;
 pub mod gamepad;
 pub mod hidden_middle;
 pub mod layout;
