@@ -13,8 +13,8 @@
 use crate::parts::kind::KindChoice;
 use crate::route::Screen;
 use crate::screens::{
-    Details, HandOver, Kept, Measure, PaperScreen, ReadyCards, SetUpScreen, SettingsScreen, Shared,
-    SitesScreen, SummarySheet, TodayScreen, TryIt, Ways,
+    ChoosingScreen, Details, HandOver, Kept, Measure, PaperScreen, QuestionsScreen, ReadyCards,
+    SetUpScreen, SettingsScreen, Shared, SitesScreen, SummarySheet, TodayScreen, TryIt, Ways,
 };
 use crate::state::App;
 use leptos::prelude::*;
@@ -66,6 +66,8 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Today => view! { <TodayScreen/> }.into_any(),
         Screen::SetUp => view! { <SetUpScreen/> }.into_any(),
         Screen::Sites => view! { <SitesScreen/> }.into_any(),
+        Screen::Choosing => view! { <ChoosingScreen/> }.into_any(),
+        Screen::Questions => view! { <QuestionsScreen/> }.into_any(),
         Screen::Measure => view! { <Measure/> }.into_any(),
         Screen::Settings => view! { <SettingsScreen/> }.into_any(),
         Screen::Details => view! { <Details/> }.into_any(),

@@ -25,6 +25,10 @@ pub enum Screen {
     Sites,
     /// The stick: connecting it, and the live view.
     Stick,
+    /// What to look for in a stick.
+    Choosing,
+    /// What to ask its maker.
+    Questions,
     /// The guided tasks.
     Measure,
     /// The settings found, with their reasons.
@@ -47,12 +51,14 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 15] = [
+    pub const FIXED: [Self; 17] = [
         Self::Ready,
         Self::Today,
         Self::SetUp,
         Self::Sites,
         Self::Stick,
+        Self::Choosing,
+        Self::Questions,
         Self::Measure,
         Self::Settings,
         Self::Details,
@@ -96,6 +102,7 @@ impl Screen {
     pub fn belongs_to(&self) -> Option<Self> {
         match self {
             Self::Today | Self::SetUp | Self::Sites => Some(Self::Ready),
+            Self::Choosing | Self::Questions => Some(Self::Stick),
             Self::Details => Some(Self::Settings),
             Self::Summary | Self::Paper(_) => Some(Self::HandOver),
             _ => None,
@@ -110,6 +117,8 @@ impl Screen {
             Self::SetUp => Some("set-up"),
             Self::Sites => Some("sites"),
             Self::Stick => Some("stick"),
+            Self::Choosing => Some("choosing"),
+            Self::Questions => Some("questions"),
             Self::Measure => Some("measure"),
             Self::Settings => Some("settings"),
             Self::Details => Some("details"),

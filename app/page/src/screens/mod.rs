@@ -1,6 +1,7 @@
 //! One file a screen.
 
 pub mod advice;
+pub mod choosing;
 pub mod details;
 pub mod found;
 pub mod hand_over;
@@ -9,6 +10,7 @@ pub mod measure;
 pub mod more_settings;
 pub mod papers;
 pub mod plan;
+pub mod questions;
 pub mod ready;
 pub mod ready_cards;
 pub mod set_up;
@@ -20,11 +22,13 @@ pub mod task;
 pub mod today;
 pub mod try_it;
 
+pub use choosing::ChoosingScreen;
 pub use details::Details;
 pub use hand_over::{HandOver, SummarySheet};
 pub use kept::Kept;
 pub use measure::Measure;
 pub use papers::PaperScreen;
+pub use questions::QuestionsScreen;
 pub use ready::Ready;
 pub use ready_cards::{ReadyCards, Ways};
 pub use set_up::SetUpScreen;

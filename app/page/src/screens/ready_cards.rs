@@ -7,7 +7,7 @@ use crate::parts::live::{part, text, when};
 use crate::route::Screen;
 use crate::state::App;
 use crate::store::now_epoch_ms;
-use crate::words::{ready as words, set_up, sites, today};
+use crate::words::{choosing, ready as words, set_up, sites, today};
 use fitting::visit::{Condition, Consent, ConsentTo, Helping, Visit};
 use leptos::prelude::*;
 
@@ -37,6 +37,7 @@ pub fn Ways() -> impl IntoView {
             {leads_to(&Screen::Today, said(|visit| today::line(&visit.today)))}
             {leads_to(&Screen::SetUp, said(|visit| set_up::line(visit.set_up())))}
             {leads_to(&Screen::Sites, said(|visit| sites::line(&visit.sites)))}
+            {leads_to(&Screen::Choosing, said(|visit| choosing::line(&visit.wanted)))}
         </nav>
     }
 }

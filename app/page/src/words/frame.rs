@@ -60,6 +60,8 @@ pub const fn screen(screen: &Screen) -> &'static str {
         Screen::SetUp => "Set-up",
         Screen::Sites => "Body part",
         Screen::Stick => "Stick",
+        Screen::Choosing => super::choosing::TITLE,
+        Screen::Questions => super::choosing::question::TITLE,
         Screen::Measure => "Measure",
         Screen::Settings => "Settings",
         Screen::Details => super::details::TITLE,
