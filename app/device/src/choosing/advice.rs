@@ -4,7 +4,7 @@ use super::person::Answered;
 use super::source::{Figure, Paragraph, Source};
 use fitting::Direction;
 use fitting::papers::{Limit, Need};
-use fitting::visit::MountPlace;
+use fitting::visit::{MountPlace, Strength, Unwanted};
 
 /// What is on top of a stick.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -246,6 +246,18 @@ pub struct Advice {
 }
 
 impl Advice {
+    /// Whether anything that led to it is movement that is not meant.
+    #[must_use]
+    pub fn is_about_unwanted_movement(&self) -> bool {
+        self.reasons.iter().any(|reason| match reason {
+            Reason::Answer(Answered::Unwanted(how)) => *how != Unwanted::Still,
+            Reason::Answer(Answered::Strength(how)) => *how == Strength::StrongOrJerky,
+            Reason::Limit(limit) => matches!(limit, Limit::Rhythm { .. } | Limit::Sudden { .. }),
+            Reason::Eaten(..) => true,
+            _ => false,
+        })
+    }
+
     /// Where it comes from: each once, the person's own recordings first, common practice only
     /// where nothing else is known.
     #[must_use]
@@ -254,7 +266,12 @@ impl Advice {
         if self.reasons.iter().any(Reason::is_measured) {
             sources.push(Source::OwnRecordings);
         }
-        sources.extend(self.feature.source());
+        // What is known of cerebral palsy and tremor is about movement that is not meant.
+        let applies = |source: &Source| {
+            let of_movement = matches!(source, Source::Rao2000 | Source::Dicianno2009);
+            !of_movement || self.is_about_unwanted_movement()
+        };
+        sources.extend(self.feature.source().iter().copied().filter(applies));
         sources.extend(self.figures.iter().map(|figure| figure.source()));
         let mut told: Vec<Source> = Vec::new();
         for source in sources {

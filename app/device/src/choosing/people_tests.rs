@@ -84,6 +84,12 @@ fn a_short_reach_that_shakes_is_tried_both_ways() {
     for source in [Source::Rao2000, Source::Dicianno2009] {
         assert!(force.sources().contains(&source));
     }
+    // A part that hardly moves and is still is no matter of either: only the handbook speaks.
+    let still = Wanted { travel: Some(Travel::Hardly), ..Wanted::default() };
+    let advice = advise(&person(still, Found::default()));
+    let force = of(&advice, Feature::ForceStick).expect("both kinds");
+    assert_eq!(force.stance, Stance::TryBoth);
+    assert!(!force.sources().contains(&Source::Rao2000), "{:?}", force.sources());
     let far = Wanted { travel: Some(Travel::Large), ..wanted };
     let advice = advise(&person(far, Found::default()));
     assert_eq!(stance(&advice, Feature::LongThrow), Some(Stance::LookFor));

@@ -83,14 +83,14 @@ pub fn ChoosingScreen() -> impl IntoView {
 
 /// The advice by heading, and what to watch.
 fn told(advice: &[Advice], person: &Person) -> AnyView {
-    let words_of_body = person.wanted.body_words.as_str();
+    let subject = reason::subject(&person.wanted);
     let groups = Group::ALL
         .into_iter()
         .filter_map(|group| {
             let items: Vec<AnyView> = advice
                 .iter()
                 .filter(|one| one.feature.group() == group)
-                .map(|one| item(one, words_of_body))
+                .map(|one| item(one, &subject))
                 .collect();
             (!items.is_empty()).then(|| {
                 view! {
@@ -103,8 +103,9 @@ fn told(advice: &[Advice], person: &Person) -> AnyView {
     let watch = cautions(person)
         .into_iter()
         .map(|one| {
-            let because =
-                one.because.map(|why| caution::because(&reason::answer(why, words_of_body)));
+            let because = one.because.map(|why| {
+                caution::because(&reason::because(&[Reason::Answer(why)], &subject, true))
+            });
             view! {
                 <li>
                     {caution::caution(one.caution)}
@@ -121,7 +122,7 @@ fn told(advice: &[Advice], person: &Person) -> AnyView {
     .into_any()
 }
 
-fn item(advice: &Advice, words_of_body: &str) -> AnyView {
+fn item(advice: &Advice, subject: &str) -> AnyView {
     let needs: Vec<AnyView> = advice
         .reasons
         .iter()
@@ -137,7 +138,7 @@ fn item(advice: &Advice, words_of_body: &str) -> AnyView {
         <li>
             <p dir="auto">
                 <strong>{advice_words::lead(advice)}</strong>
-                {advice_words::rest(advice, words_of_body)}
+                {advice_words::rest(advice, subject)}
             </p>
             {needs}
             {figures}

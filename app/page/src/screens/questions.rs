@@ -2,7 +2,7 @@
 
 use super::choosing::person;
 use super::hand_over::print;
-use crate::parts::live::{effect, part, text};
+use crate::parts::live::{effect, part, text, yes};
 use crate::parts::paper::runs_over;
 use crate::route::Screen;
 use crate::state::App;
@@ -11,6 +11,9 @@ use crate::words::papers as paper_words;
 use device::choosing::{Question, QuestionGroup, questions};
 use leptos::html;
 use leptos::prelude::*;
+
+/// With more questions than this the lines to write on lie closer, so that one page holds them.
+const MANY: usize = 26;
 
 /// The screen.
 #[component]
@@ -27,6 +30,7 @@ pub fn QuestionsScreen() -> impl IntoView {
             }
         });
     });
+    let many = yes(move || person.with(|person| questions(person).len()) > MANY);
     let fits = move || if over.get() { paper_words::OVER } else { paper_words::FITS }.to_owned();
     let head = words::HEAD.map(|name| view! { <div><dt>{name}</dt><dd></dd></div> }).collect_view();
     view! {
@@ -37,7 +41,7 @@ pub fn QuestionsScreen() -> impl IntoView {
             <a class="button" href=Screen::Choosing.hash()>{words::BACK}</a>
         </div>
         <p class="no-print" role="status">{text(fits)}</p>
-        <article class="paper paper-questions" node_ref=node aria-label=words::SHEET>
+        <article class="paper paper-questions" class:many=many node_ref=node aria-label=words::SHEET>
             <header><h2>{words::TITLE}</h2></header>
             <dl class="paper-head">{head}</dl>
             {part(move || asked(&person.with(questions)))}

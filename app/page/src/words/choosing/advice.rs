@@ -26,34 +26,31 @@ pub fn lead(advice: &Advice) -> String {
     }
 }
 
-/// The rest of the sentence: why, and what it costs.
-pub fn rest(advice: &Advice, body_words: &str) -> String {
+/// The rest of the sentence: why, and what it costs. `subject` is the part of the body.
+pub fn rest(advice: &Advice, subject: &str) -> String {
+    let always = advice.reasons == [Reason::Always];
+    // The figures of the reach stand with the throw; elsewhere that it is short is enough.
+    let brief = !matches!(advice.feature, Feature::ShortThrow | Feature::LongThrow);
+    let why = || reason::because(&advice.reasons, subject, brief);
     let why = match advice.feature {
+        Feature::OrdinaryPad if always => CHEAPEST.to_owned(),
+        Feature::OrdinaryPad => format!("{}, and {CHEAPEST}", why()),
+        Feature::Trial => "what fits is felt only in use".to_owned(),
         Feature::OwnSettings => "the recordings ask for what stands below".to_owned(),
-        _ => because(advice, body_words),
+        _ => why(),
     };
-    format!(", because {why}; {}.", cost(advice.feature, advice.stance))
+    let cost = match advice.feature {
+        Feature::ForceStick if advice.is_about_unwanted_movement() => {
+            "with cerebral palsy the first did better, with tremor the second, and buttons on a \
+             force grip are pressed with more errors"
+        }
+        feature => cost(feature, advice.stance),
+    };
+    format!(", because {why}; {cost}.")
 }
 
-fn because(advice: &Advice, body_words: &str) -> String {
-    let always = |reason: &Reason| match (advice.feature, reason) {
-        (Feature::OrdinaryPad, Reason::Always) => {
-            "it is the cheapest and has everything on it".to_owned()
-        }
-        (Feature::OrdinaryPad, other) => format!(
-            "{}, it is the cheapest and has everything on it",
-            reason::because(other, body_words)
-        ),
-        (Feature::Trial, _) => "what fits is felt only in use".to_owned(),
-        (_, other) => reason::because(other, body_words),
-    };
-    let reasons: Vec<String> = advice.reasons.iter().map(always).collect();
-    match reasons.as_slice() {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
-}
+/// Why an ordinary pad comes first.
+const CHEAPEST: &str = "it is the cheapest and has everything on it";
 
 const fn what(feature: Feature) -> &'static str {
     match feature {
@@ -82,7 +79,7 @@ const fn what(feature: Feature) -> &'static str {
         Feature::ButtonsOnStick => "buttons at the stick",
         Feature::SeparateSwitches => "sockets for switches that lie where that part is",
         Feature::BreathSwitch => "a switch that is worked by breath",
-        Feature::PushAsButton => "a press or push of the stick that counts as a button",
+        Feature::PushAsButton => "a push, or one that is held, that counts as a button",
         Feature::EnoughControls => "enough buttons that get through to the game",
     }
 }
@@ -163,8 +160,7 @@ const fn cost(feature: Feature, stance: Stance) -> &'static str {
             "it needs less force and tires less, but comes back to its middle less exactly"
         }
         (Feature::ForceStick, _) => {
-            "with cerebral palsy the first did better, with tremor the second, and buttons on a \
-             force grip are pressed with more errors"
+            "the first takes less force and tires less, the second hardly has to be moved"
         }
         (Feature::StaysWherePut, _) => {
             "one that stays asks for no holding, but the game goes on until it is brought back"
