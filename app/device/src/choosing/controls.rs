@@ -27,8 +27,7 @@ fn same_part(person: &Person, mut reasons: Vec<Reason>, adviser: &mut Adviser) {
     let mut against = Vec::new();
     if let Some(how) = person.wanted.unwanted.filter(|how| *how != Unwanted::Still) {
         against.push(Reason::Answer(Answered::Unwanted(how)));
-    }
-    if person.wanted.strength == Some(Strength::StrongOrJerky) {
+    } else if person.wanted.strength == Some(Strength::StrongOrJerky) {
         against.push(Reason::Answer(Answered::Strength(Strength::StrongOrJerky)));
     }
     against.extend(person.sudden().cloned().map(Reason::Limit));

@@ -23,7 +23,9 @@ fn unwanted(person: &Person) -> Vec<Reason> {
         Some(Unwanted::Still) | None => {}
         Some(how) => reasons.push(Reason::Answer(Answered::Unwanted(how))),
     }
-    if person.wanted.strength == Some(Strength::StrongOrJerky) {
+    let jerks = matches!(person.wanted.unwanted, Some(Unwanted::Jerks | Unwanted::Both));
+    // Told once: whoever jerks may have said so twice.
+    if person.wanted.strength == Some(Strength::StrongOrJerky) && !jerks {
         reasons.push(Reason::Answer(Answered::Strength(Strength::StrongOrJerky)));
     }
     reasons.extend(person.rhythm().cloned().map(Reason::Limit));

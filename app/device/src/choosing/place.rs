@@ -13,18 +13,17 @@ pub(super) fn advise(person: &Person, adviser: &mut Adviser) {
     }
 
     let mut firm = Vec::new();
+    if let Some(body @ (BodyPart::Hand | BodyPart::Foot)) = wanted.body {
+        firm.push(Reason::Answer(Answered::Body(body)));
+    }
     if wanted.strength == Some(Strength::StrongOrJerky) {
         firm.push(Reason::Answer(Answered::Strength(Strength::StrongOrJerky)));
-    }
-    if let Some(how @ (Unwanted::Jerks | Unwanted::Both)) = wanted.unwanted {
+    } else if let Some(how @ (Unwanted::Jerks | Unwanted::Both)) = wanted.unwanted {
         firm.push(Reason::Answer(Answered::Unwanted(how)));
     }
     firm.extend(person.sudden().cloned().map(Reason::Limit));
     if wanted.pad_reach == Some(PadReach::IfHeld) {
         firm.push(Reason::Answer(Answered::PadReach(PadReach::IfHeld)));
-    }
-    if let Some(body @ (BodyPart::Hand | BodyPart::Foot)) = wanted.body {
-        firm.push(Reason::Answer(Answered::Body(body)));
     }
     adviser.look_for(Feature::FirmBase, firm);
     if wanted.body == Some(BodyPart::Hand) {

@@ -87,17 +87,15 @@ pub enum Question {
     Cable,
     /// Trial, loan, return.
     Trial,
-    /// The price with mount and topper.
-    Price,
-    /// Delivery.
-    Delivery,
+    /// The price with mount and topper, and when it can be there.
+    PriceAndDelivery,
     /// Warranty, repair, spare parts.
     SpareParts,
 }
 
 impl Question {
     /// All of them, in the order in which they are asked.
-    pub const ALL: [Self; 33] = [
+    pub const ALL: [Self; 32] = [
         Self::SpeaksAs,
         Self::ReportDescriptor,
         Self::AxesAndButtons,
@@ -128,8 +126,7 @@ impl Question {
         Self::ButtonForce,
         Self::Cable,
         Self::Trial,
-        Self::Price,
-        Self::Delivery,
+        Self::PriceAndDelivery,
         Self::SpareParts,
     ];
 
@@ -166,7 +163,7 @@ impl Question {
             | Self::SwitchSockets
             | Self::ButtonForce
             | Self::Cable => QuestionGroup::Body,
-            Self::Trial | Self::Price | Self::Delivery | Self::SpareParts => QuestionGroup::Buying,
+            Self::Trial | Self::PriceAndDelivery | Self::SpareParts => QuestionGroup::Buying,
         }
     }
 
@@ -191,8 +188,7 @@ impl Question {
             | Self::MountThread
             | Self::Cleaning
             | Self::Trial
-            | Self::Price
-            | Self::Delivery
+            | Self::PriceAndDelivery
             | Self::SpareParts => true,
             Self::BeyondEight => wanted.actions == Some(Actions::More),
             Self::StepsWithinReach => {

@@ -65,8 +65,7 @@ pub const fn question(question: Question) -> &'static str {
         Question::ButtonForce => "How much force do its buttons need (newtons)?",
         Question::Cable => "How long is the cable? How is it held at the stick?",
         Question::Trial => "Can we borrow it, for how long? Can it be sent back?",
-        Question::Price => "What does it cost with mount and top?",
-        Question::Delivery => "When can it be here?",
+        Question::PriceAndDelivery => "What does it cost with mount and top? When is it here?",
         Question::SpareParts => "Warranty? Who repairs it? Which spare parts are there?",
     }
 }
