@@ -201,15 +201,28 @@ test("a weak chin at a wheelchair", { timeout: 180_000 }, async () => {
     assert.match(watch, caution);
   }
   await page.getByText(/7\.9\s% of the greatest/).waitFor();
-  // Kept with the visit, and the same on Ready.
+  // The same answer as on Ready.
   await answer(page, keys, "Breathing support", "yes");
   await page.getByText(/^Avoid a switch that is worked by breath/).waitFor();
+  const withSupport = await advised(page);
   await asHeard(page, "chin");
   await assertAccessible(page, "choosing, a chin");
   assert.deepEqual(await smallTargets(page, "choosing, a chin"), []);
   assert.deepEqual(await pictures(page, "choosing-chin"), []);
+
+  // Kept with the fitting, and asked of nobody twice.
+  await goTo(page, "ready");
+  await page.getByRole("textbox", { name: "A name for this fitting" }).fill("Chin at the chair");
+  await page.getByRole("heading", { level: 1 }).click();
+  await goTo(page, "kept");
+  await page.getByText(/Chin at the chair/).first().waitFor();
+  await page.waitForTimeout(300);
   await page.reload();
-  await page.getByRole("heading", { level: 1 }).waitFor();
+  await page.getByRole("button", { name: "Open: Chin at the chair" }).click();
+  await page.getByRole("heading", { name: "Before anything moves" }).waitFor();
+  await goTo(page, "choosing");
+  await page.getByText("chin; hardly moves; can hardly press").waitFor();
+  assert.deepEqual(await advised(page), withSupport);
   assertClean();
   await close();
 });
