@@ -7,6 +7,7 @@
 //! - [`stick_finder`]: which two axes of a device are the stick.
 //! - [`speaking`]: whether a device speaks as a game controller, a mouse or a keyboard.
 //! - [`through`]: what of a device gets through a host, and the verdict.
+//! - [`choosing`]: what to look for in a stick, from the person, and what to ask its maker.
 //! - [`hidden_middle`]: how a system may reshape a stick before a page sees it.
 //! - [`hid`]: what the device itself says: its report descriptor, as bytes, pasted text or a
 //!   browser's `WebHID` collections, read into a [`hid::HidDevice`]; raw reports taken apart, and as
@@ -20,6 +21,7 @@
 #![deny(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod choosing;
 pub mod gamepad;
 pub mod hid;
 pub mod hidden_middle;

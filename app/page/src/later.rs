@@ -13,8 +13,9 @@
 use crate::parts::kind::KindChoice;
 use crate::route::Screen;
 use crate::screens::{
-    Details, DeviceWays, HandOver, Kept, Measure, OwnHost, PaperScreen, ReadyCards, SetUpScreen,
-    SettingsScreen, Shared, SitesScreen, Speaks, SummarySheet, Through, TodayScreen, TryIt, Ways,
+    ChoosingScreen, Details, DeviceWays, HandOver, Kept, Measure, OwnHost, PaperScreen,
+    QuestionsScreen, ReadyCards, SetUpScreen, SettingsScreen, Shared, SitesScreen, Speaks,
+    SummarySheet, Through, TodayScreen, TryIt, Ways,
 };
 use crate::state::App;
 use leptos::prelude::*;
@@ -70,6 +71,8 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Through => view! { <Through/> }.into_any(),
         Screen::Host => view! { <OwnHost/> }.into_any(),
         Screen::Buttons => ().into_any(),
+        Screen::Choosing => view! { <ChoosingScreen/> }.into_any(),
+        Screen::Questions => view! { <QuestionsScreen/> }.into_any(),
         Screen::Measure => view! { <Measure/> }.into_any(),
         Screen::Settings => view! { <SettingsScreen/> }.into_any(),
         Screen::Details => view! { <Details/> }.into_any(),

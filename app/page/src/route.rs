@@ -33,6 +33,10 @@ pub enum Screen {
     Host,
     /// Which button does what.
     Buttons,
+    /// What to look for in a stick.
+    Choosing,
+    /// What to ask its maker.
+    Questions,
     /// The guided tasks.
     Measure,
     /// The settings found, with their reasons.
@@ -55,7 +59,7 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 19] = [
+    pub const FIXED: [Self; 21] = [
         Self::Ready,
         Self::Today,
         Self::SetUp,
@@ -65,6 +69,8 @@ impl Screen {
         Self::Through,
         Self::Host,
         Self::Buttons,
+        Self::Choosing,
+        Self::Questions,
         Self::Measure,
         Self::Settings,
         Self::Details,
@@ -108,7 +114,12 @@ impl Screen {
     pub fn belongs_to(&self) -> Option<Self> {
         match self {
             Self::Today | Self::SetUp | Self::Sites => Some(Self::Ready),
-            Self::Speaks | Self::Through | Self::Host | Self::Buttons => Some(Self::Stick),
+            Self::Speaks
+            | Self::Through
+            | Self::Host
+            | Self::Buttons
+            | Self::Choosing
+            | Self::Questions => Some(Self::Stick),
             Self::Details => Some(Self::Settings),
             Self::Summary | Self::Paper(_) => Some(Self::HandOver),
             _ => None,
@@ -127,6 +138,8 @@ impl Screen {
             Self::Through => Some("what-gets-through"),
             Self::Host => Some("host"),
             Self::Buttons => Some("buttons"),
+            Self::Choosing => Some("choosing"),
+            Self::Questions => Some("questions"),
             Self::Measure => Some("measure"),
             Self::Settings => Some("settings"),
             Self::Details => Some("details"),

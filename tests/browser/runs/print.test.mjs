@@ -90,7 +90,7 @@ test("at 320 px no screen scrolls sideways, with a fitting or without", { timeou
   };
   const screens = [
     ...["ready", "stick", "measure", "settings", "try", "hand-over", "kept"],
-    ...["summary", "handover-sheet", "need-letter", "loan-card", "details"],
+    ...["summary", "handover-sheet", "need-letter", "loan-card", "details", "choosing", "questions"],
   ];
   for (const screen of screens) {
     await goTo(page, screen);

@@ -73,7 +73,7 @@ test("with a fitting open, every screen is accessible and easy to hit", { timeou
   };
   const screens = [
     ...["settings", "try", "hand-over", "kept", "measure", "ready", "today", "set-up", "sites", "stick"],
-    ...["summary", "handover-sheet", "need-letter", "loan-card", "details"],
+    ...["summary", "handover-sheet", "need-letter", "loan-card", "details", "choosing", "questions"],
   ];
   for (const screen of screens) {
     await goTo(page, screen);

@@ -3,9 +3,10 @@
 use fitting::settings::Shape;
 use fitting::task::{Asking, CueKind, Way};
 use fitting::visit::{
-    Asked, Compared, Condition, Connection, Consent, ConsentTo, Felt, Helping, Layer, LayerKind,
-    LoanDay, Look, OwnGame, PaperPart, PaperText, Papers, Path, Safety, SetUp, SiteTrial,
-    StopSignal, Support, Today, Visit,
+    Actions, Asked, BodyPart, Compared, Condition, Connection, Consent, ConsentTo, Endurance, Felt,
+    Grasp, Helping, Layer, LayerKind, LoanDay, Look, MountPlace, OwnGame, PadReach, PaperPart,
+    PaperText, Papers, Path, Posture, Pressing, Safety, SetUp, SiteTrial, StopSignal, Strength,
+    Support, Today, Travel, Unwanted, Visit, Wanted,
 };
 use proptest::collection::{btree_set, vec};
 use proptest::option;
@@ -16,11 +17,11 @@ use proptest::sample::select;
 pub(crate) fn any() -> impl Strategy<Value = Visit> {
     let set_ups = (vec(set_up(), 0..3), proptest::num::u32::ANY);
     let visit = (safety(), support(), asked(), consent(), today(), set_ups);
-    let rest = (vec(site(), 0..5), path(), option::of(own_game()), papers());
+    let rest = (vec(site(), 0..5), wanted(), path(), option::of(own_game()), papers());
     (visit, rest).prop_map(
         |(
             (safety, support, asked, consent, today, (set_ups, series_in_use)),
-            (sites, path, own_game, papers),
+            (sites, wanted, path, own_game, papers),
         )| {
             Visit {
                 safety,
@@ -31,6 +32,7 @@ pub(crate) fn any() -> impl Strategy<Value = Visit> {
                 set_ups,
                 series_in_use,
                 sites,
+                wanted,
                 path,
                 own_game,
                 papers,
@@ -52,6 +54,54 @@ fn safety() -> impl Strategy<Value = Safety> {
             holds_not,
         },
     )
+}
+
+fn wanted() -> impl Strategy<Value = Wanted> {
+    fn one<T: Clone + std::fmt::Debug + 'static>(
+        all: impl Into<Vec<T>>,
+    ) -> impl Strategy<Value = Option<T>> {
+        option::of(select(all.into()))
+    }
+    let yes = || option::of(proptest::bool::ANY);
+    let moves = (
+        (one(BodyPart::ALL), ".*"),
+        one(Travel::ALL),
+        one(Strength::ALL),
+        one(Unwanted::ALL),
+        one(Grasp::ALL),
+        one(Endurance::ALL),
+        (yes(), yes()),
+    );
+    let place =
+        (one(Posture::ALL), btree_set(select(MountPlace::ALL.to_vec()), 0..4), one(PadReach::ALL));
+    let controls = (one(Pressing::ALL), one(Actions::ALL), yes());
+    (moves, place, controls, (yes(), yes(), yes())).prop_map(|(moves, place, controls, skin)| {
+        let ((body, body_words), travel, strength, unwanted, grasp, endurance, (weak, hurts)) =
+            moves;
+        let (posture, places, pad_reach) = place;
+        let (pressing, actions, breath) = controls;
+        let (sore_skin, wet, shared) = skin;
+        Wanted {
+            body,
+            body_words,
+            travel,
+            strength,
+            unwanted,
+            grasp,
+            endurance,
+            weak,
+            hurts,
+            posture,
+            places,
+            pad_reach,
+            pressing,
+            actions,
+            breath,
+            sore_skin,
+            wet,
+            shared,
+        }
+    })
 }
 
 fn support() -> impl Strategy<Value = Support> {
@@ -288,6 +338,26 @@ pub(crate) fn golden() -> Visit {
             sets_off_spasm: Some(false),
             only_movement: Some(true),
         }],
+        wanted: Wanted {
+            body: Some(BodyPart::Hand),
+            body_words: text("Left hand"),
+            travel: Some(Travel::Small),
+            strength: Some(Strength::Light),
+            unwanted: Some(Unwanted::Shakes),
+            grasp: Some(Grasp::HookOrFlat),
+            endurance: Some(Endurance::HalfHour),
+            weak: Some(true),
+            hurts: Some(false),
+            posture: Some(Posture::Reclined),
+            places: [MountPlace::Table, MountPlace::Wheelchair].into(),
+            pad_reach: Some(PadReach::IfHeld),
+            pressing: Some(Pressing::AnotherPart),
+            actions: Some(Actions::UpToEight),
+            breath: Some(false),
+            sore_skin: Some(true),
+            wet: Some(false),
+            shared: Some(true),
+        },
         path: Path {
             layers: vec![
                 Layer {
@@ -375,6 +445,7 @@ pub(crate) fn fullest() -> Visit {
         set_ups: vec![set_up; 20],
         series_in_use: 11,
         sites: vec![site; 20],
+        wanted: Wanted { body_words: long(), places: MountPlace::ALL.into(), ..golden.wanted },
         path: Path { layers: vec![layer; 20], ..golden.path },
         own_game: golden.own_game.map(|own| OwnGame { changed_back: long(), ..own }),
         papers: Papers { edits: PaperPart::ALL.map(edit).to_vec(), diary: vec![day; 20] },

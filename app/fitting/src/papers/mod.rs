@@ -13,7 +13,9 @@ mod need;
 mod tests;
 
 pub use first::{FirstChange, TypedNumber, first_changes};
-pub use need::{Feature, Limit, Need, Unmeasured, limits, needs, unmeasured};
+pub use need::{
+    AMPLE_REACH, EASY_EFFORT, Feature, Limit, Need, Unmeasured, limits, needs, unmeasured,
+};
 
 use crate::estimate::{Estimate, Sureness};
 use crate::plot::PlaceDrawing;

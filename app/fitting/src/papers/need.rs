@@ -10,9 +10,9 @@ use crate::summary::{
 use crate::task::Meanwhile;
 
 /// From this reach on nothing about a throw has to be asked for, share of travel.
-const AMPLE_REACH: f64 = 0.9;
+pub const AMPLE_REACH: f64 = 0.9;
 /// Up to this effort of 10 a hold can be kept up.
-const EASY_EFFORT: u8 = 3;
+pub const EASY_EFFORT: u8 = 3;
 
 /// What limits the person, as it was measured.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,6 +1,7 @@
 //! What belongs to a visit and is no measurement: safety, help, how the person is asked, consent,
-//! how the day is, where the stick is, which body parts were looked at, what lies between the stick
-//! and the game, how it went there, and what was written on the papers.
+//! how the day is, where the stick is, which body parts were looked at, what the person brings to the
+//! choosing of a stick, what lies between the stick and the game, how it went there, and what was
+//! written on the papers.
 //!
 //! All of it is optional, and all of it comes from people or from files: [`Visit::tidied`] caps and
 //! cleans every part, and what is read is refused where that would change it.
@@ -19,6 +20,7 @@ mod set_up;
 mod site;
 mod support;
 mod today;
+mod wanted;
 
 pub use asked::{Asked, Look};
 pub use compared::{Ahead, SiteSeen, SiteWarning, SitesCompared, compare_sites};
@@ -38,6 +40,10 @@ pub use set_up::{Connection, FARTHEST_MM, SetUp};
 pub use site::{MOST_SITES, SiteQuestion, SiteTrial};
 pub use support::{Helping, Support};
 pub use today::{ASK_AGAIN_SECONDS, Compared, OFFER_STOP_POINTS, Rise, Today};
+pub use wanted::{
+    Actions, BodyPart, Endurance, Grasp, MountPlace, PadReach, Posture, Pressing, Strength, Travel,
+    Unwanted, Wanted,
+};
 
 use crate::summary::{plain_lines, plain_text};
 use serde::{Deserialize, Serialize};
@@ -70,6 +76,8 @@ pub struct Visit {
     pub series_in_use: u32,
     /// The body parts that were looked at.
     pub sites: Vec<SiteTrial>,
+    /// What the person brings to the choosing of a stick.
+    pub wanted: Wanted,
     /// What lies between the stick and the game.
     pub path: Path,
     /// The devices, the host, and what the buttons are to do.
@@ -95,6 +103,7 @@ impl Visit {
             series_in_use: self.series_in_use.min(series::last(&set_ups)),
             set_ups,
             sites: self.sites.iter().take(MOST_SITES).map(SiteTrial::tidied).collect(),
+            wanted: self.wanted.tidied(),
             path: self.path.tidied(),
             devices: self.devices.tidied(),
             own_game: self.own_game.as_ref().map(OwnGame::tidied),

@@ -18,7 +18,8 @@ impl Visit {
     ///
     /// Remembered: the stop signal (to be tried again), the lasting conditions that hold, who helps
     /// and how, how tasks are asked, who speaks for the person, the set-up in use as the first series, what lies between
-    /// stick and game, devices, host and buttons, whom to ask and the goal on the papers. Asked again: what was checked and
+    /// stick and game, devices, host and buttons, what the person brings to the choosing of a stick
+    /// (but for pain), whom to ask and the goal on the papers. Asked again: what was checked and
     /// answered of the day, consent and the person's own yes, the body parts, the own game, the diary of a loan.
     #[must_use]
     pub fn next(&self) -> Self {
@@ -38,6 +39,7 @@ impl Visit {
             set_ups: self.set_up().cloned().into_iter().collect(),
             series_in_use: 0,
             sites: Vec::new(),
+            wanted: self.wanted.next(),
             path: self.path.clone(),
             devices: self.devices.clone(),
             own_game: None,
@@ -64,6 +66,7 @@ impl Visit {
                 switches: self.devices.switches.clone(),
                 ..Devices::default()
             },
+            wanted: self.wanted.clone(),
             ..Self::default()
         }
     }

@@ -3,13 +3,14 @@
 use crate::parts::answer::leads_to;
 use crate::route::Screen;
 use crate::state::App;
-use crate::words::{hosts, speaks, through};
+use crate::words::{choosing, hosts, speaks, through};
 use leptos::prelude::*;
 
-/// Who speaks, and what gets through.
+/// What to look for, who speaks, and what gets through.
 #[component]
 pub fn DeviceWays() -> impl IntoView {
     let app = App::of_context();
+    let wanted = move || app.visit.with(|visit| choosing::line(&visit.wanted));
     let heard = move || app.visit.with(|visit| speaks::line(visit.devices.heard.as_ref()));
     let verdict = move || {
         let Some((chosen, host)) = app.host() else { return through::line(None, None) };
@@ -18,6 +19,7 @@ pub fn DeviceWays() -> impl IntoView {
     };
     view! {
         <nav class="answers-links" aria-label=through::WAYS>
+            {leads_to(&Screen::Choosing, wanted)}
             {leads_to(&Screen::Speaks, heard)}
             {leads_to(&Screen::Through, verdict)}
         </nav>

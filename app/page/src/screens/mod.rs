@@ -1,6 +1,7 @@
 //! One file a screen.
 
 pub mod advice;
+pub mod choosing;
 pub mod details;
 pub mod device_ways;
 pub mod found;
@@ -11,6 +12,7 @@ pub mod more_settings;
 pub mod own_host;
 pub mod papers;
 pub mod plan;
+pub mod questions;
 pub mod ready;
 pub mod ready_cards;
 pub mod set_up;
@@ -24,6 +26,7 @@ pub mod through;
 pub mod today;
 pub mod try_it;
 
+pub use choosing::ChoosingScreen;
 pub use details::Details;
 pub use device_ways::DeviceWays;
 pub use hand_over::{HandOver, SummarySheet};
@@ -31,6 +34,7 @@ pub use kept::Kept;
 pub use measure::Measure;
 pub use own_host::{HostAt, OwnHost};
 pub use papers::PaperScreen;
+pub use questions::QuestionsScreen;
 pub use ready::Ready;
 pub use ready_cards::{ReadyCards, Ways};
 pub use set_up::SetUpScreen;

@@ -64,6 +64,8 @@ pub const fn screen(screen: &Screen) -> &'static str {
         Screen::Through => "What gets through",
         Screen::Host => "A host of your own",
         Screen::Buttons => "Buttons",
+        Screen::Choosing => super::choosing::TITLE,
+        Screen::Questions => super::choosing::question::TITLE,
         Screen::Measure => "Measure",
         Screen::Settings => "Settings",
         Screen::Details => super::details::TITLE,

@@ -5,6 +5,7 @@
 
 pub mod answer;
 pub mod asking;
+pub mod choosing;
 pub mod details;
 pub mod device;
 pub mod effect;

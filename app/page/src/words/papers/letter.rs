@@ -168,7 +168,7 @@ fn features(facts: &Facts) -> String {
 }
 
 /// One feature with the finding behind it.
-fn need(need: &Need) -> String {
+pub fn need(need: &Need) -> String {
     let word = need.sureness;
     match &need.feature {
         Feature::FullThrow { at, because: (asked, reach) } => {

@@ -6,6 +6,7 @@ mod handover;
 mod letter;
 mod loan;
 
+pub use letter::need;
 pub use loan::{DIARY_COMFORT, DIARY_DAY, DIARY_MINUTES, DIARY_TITLE};
 
 use super::number;
