@@ -4,7 +4,7 @@ use super::hand_over::print;
 use crate::parts::live::{part, text, when, yes};
 use crate::parts::tick::choice;
 use crate::parts::verdict;
-use crate::route::{Screen, go};
+use crate::route::Screen;
 use crate::state::{App, Judged};
 use crate::words::{hosts, speaks, stick, through as words};
 use device::through::Verdict;
@@ -151,7 +151,6 @@ fn judged(app: App, chosen: HostChosen, host: &Host, found: &Verdict) -> AnyView
         {pressing(app, through)}
         <div class="controls no-print">
             <button type="button" on:click=move |_| print(app)>{words::PRINT}</button>
-            <button type="button" on:click=move |_| go(&Screen::Buttons)>{words::PLAN}</button>
         </div>
     }
     .into_any()
