@@ -70,7 +70,6 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Speaks => view! { <Speaks/> }.into_any(),
         Screen::Through => view! { <Through/> }.into_any(),
         Screen::Host => view! { <OwnHost/> }.into_any(),
-        Screen::Buttons => ().into_any(),
         Screen::Choosing => view! { <ChoosingScreen/> }.into_any(),
         Screen::Questions => view! { <QuestionsScreen/> }.into_any(),
         Screen::Measure => view! { <Measure/> }.into_any(),

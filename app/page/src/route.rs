@@ -31,8 +31,6 @@ pub enum Screen {
     Through,
     /// A host of one's own.
     Host,
-    /// Which button does what.
-    Buttons,
     /// What to look for in a stick.
     Choosing,
     /// What to ask its maker.
@@ -59,7 +57,7 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 21] = [
+    pub const FIXED: [Self; 20] = [
         Self::Ready,
         Self::Today,
         Self::SetUp,
@@ -68,7 +66,6 @@ impl Screen {
         Self::Speaks,
         Self::Through,
         Self::Host,
-        Self::Buttons,
         Self::Choosing,
         Self::Questions,
         Self::Measure,
@@ -114,12 +111,9 @@ impl Screen {
     pub fn belongs_to(&self) -> Option<Self> {
         match self {
             Self::Today | Self::SetUp | Self::Sites => Some(Self::Ready),
-            Self::Speaks
-            | Self::Through
-            | Self::Host
-            | Self::Buttons
-            | Self::Choosing
-            | Self::Questions => Some(Self::Stick),
+            Self::Speaks | Self::Through | Self::Host | Self::Choosing | Self::Questions => {
+                Some(Self::Stick)
+            }
             Self::Details => Some(Self::Settings),
             Self::Summary | Self::Paper(_) => Some(Self::HandOver),
             _ => None,
@@ -137,7 +131,6 @@ impl Screen {
             Self::Speaks => Some("who-speaks"),
             Self::Through => Some("what-gets-through"),
             Self::Host => Some("host"),
-            Self::Buttons => Some("buttons"),
             Self::Choosing => Some("choosing"),
             Self::Questions => Some("questions"),
             Self::Measure => Some("measure"),

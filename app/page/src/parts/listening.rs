@@ -6,6 +6,8 @@ use device::speaking::{Event as Spoken, Key, Listening, Step};
 use fitting::visit::Heard;
 use gloo_events::{EventListener, EventListenerOptions, EventListenerPhase};
 use leptos::prelude::*;
+use std::cell::RefCell;
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, KeyboardEvent, PointerEvent};
 
@@ -39,9 +41,13 @@ pub struct Shown {
     pub seconds_left: u32,
 }
 
+/// Held by what listens, and by no part of the screen: the part with the control that began it goes
+/// away by that very press.
+type Shared = Rc<RefCell<Listening>>;
+
 /// A check that runs as long as it is held.
 pub struct Ears {
-    listening: StoredValue<Listening>,
+    listening: Shared,
     _listeners: Vec<EventListener>,
     _frames: Option<FrameHandle>,
 }
@@ -49,54 +55,56 @@ pub struct Ears {
 impl Ears {
     /// Begins to listen; `shown` follows.
     pub fn open(app: App, shown: RwSignal<Option<Shown>>) -> Self {
-        let listening = StoredValue::new(Listening::start(app.input.now_seconds()));
+        let listening = Rc::new(RefCell::new(Listening::start(app.input.now_seconds())));
+        let kinds = HELD_BACK.iter().chain(&["pointermove"]);
+        let framed = Rc::clone(&listening);
         let ears = Self {
-            listening,
-            _listeners: HELD_BACK
-                .iter()
-                .chain(&["pointermove"])
-                .map(|kind| listener(app, kind, listening))
-                .collect(),
+            _listeners: kinds.map(|kind| listener(app, kind, Rc::clone(&listening))).collect(),
             _frames: app.input.on_frame(move |frame| {
-                look_at_pads(app, frame.now_seconds, listening);
-                show(frame.now_seconds, listening, shown);
+                look_at_pads(app, frame.now_seconds, &framed);
+                show(frame.now_seconds, &framed, shown);
             }),
+            listening,
         };
-        show(app.input.now_seconds(), listening, shown);
+        show(app.input.now_seconds(), &ears.listening, shown);
         ears
     }
 
     /// The control for the next step was pressed.
     pub fn go_on(&self, app: App, shown: RwSignal<Option<Shown>>) {
         let now = app.input.now_seconds();
-        self.listening.update_value(|listening| listening.go_on(now));
-        show(now, self.listening, shown);
+        self.listening.borrow_mut().go_on(now);
+        show(now, &self.listening, shown);
     }
 }
 
 /// Shows the state, where it is another one than before.
-fn show(now: f64, listening: StoredValue<Listening>, shown: RwSignal<Option<Shown>>) {
-    let state = listening.try_update_value(|listening| Shown {
-        step: listening.step(now),
-        heard: listening.heard(),
-        seconds_left: listening.seconds_left(now).ceil() as u32,
-    });
+fn show(now: f64, listening: &Shared, shown: RwSignal<Option<Shown>>) {
+    let state = {
+        let mut listening = listening.borrow_mut();
+        Shown {
+            step: listening.step(now),
+            heard: listening.heard(),
+            seconds_left: listening.seconds_left(now).ceil() as u32,
+        }
+    };
     // Gone with the screen: then nobody looks any more.
-    if shown.try_get_untracked().is_some_and(|before| before != state) {
-        shown.set(state);
+    let differs = |before: &Option<Shown>| before.as_ref() != Some(&state);
+    if shown.try_with_untracked(differs).unwrap_or(false) {
+        shown.set(Some(state));
     }
 }
 
-fn look_at_pads(app: App, now: f64, listening: StoredValue<Listening>) {
+fn look_at_pads(app: App, now: f64, listening: &Shared) {
     for seen in app.input.status_now().devices {
         if let Some(sample) = app.input.latest_of(seen.key) {
             let event = Spoken::Pad { key: seen.key, name: &seen.name, sample: &sample };
-            listening.update_value(|listening| listening.take(now, event));
+            listening.borrow_mut().take(now, event);
         }
     }
 }
 
-fn listener(app: App, kind: &'static str, listening: StoredValue<Listening>) -> EventListener {
+fn listener(app: App, kind: &'static str, listening: Shared) -> EventListener {
     // Before anything of the page hears of it; and it must be able to hold it back.
     let options = EventListenerOptions { phase: EventListenerPhase::Capture, passive: false };
     let window = gloo_utils::window();
@@ -105,9 +113,8 @@ fn listener(app: App, kind: &'static str, listening: StoredValue<Listening>) -> 
         if !event.is_trusted() || on_control(event) {
             return;
         }
-        let now = app.input.now_seconds();
         if let Some(spoken) = spoken(event) {
-            listening.update_value(|listening| listening.take(now, spoken));
+            listening.borrow_mut().take(app.input.now_seconds(), spoken);
         }
         if kind != "pointermove" {
             event.prevent_default();

@@ -48,7 +48,7 @@ pub fn Speaks() -> impl IntoView {
                     before(app, listen)
                 })}
             </div>
-            <div>
+            <div aria-live="polite">
                 {part(move || if listens.get() {
                     so_far(shown)
                 } else {
@@ -137,7 +137,7 @@ fn result(heard: &Heard, by: Option<EndedBy>) -> AnyView {
     let own = !matches!(who, Conclusion::Nobody | Conclusion::Pad);
     view! {
         <section class="card" aria-labelledby="who">
-            <h2 id="who" role="status">{words::who(who)}</h2>
+            <h2 id="who">{words::who(who)}</h2>
             <p>{words::means(who)}</p>
             {by.and_then(words::ended).map(|ended| view! { <p class="caution">{ended}</p> })}
             {heard.unasked.then(|| view! { <p class="caution">{words::UNASKED}</p> })}

@@ -63,7 +63,6 @@ pub const fn screen(screen: &Screen) -> &'static str {
         Screen::Speaks => "Who is speaking",
         Screen::Through => "What gets through",
         Screen::Host => "A host of your own",
-        Screen::Buttons => "Buttons",
         Screen::Choosing => super::choosing::TITLE,
         Screen::Questions => super::choosing::question::TITLE,
         Screen::Measure => "Measure",

@@ -62,8 +62,6 @@ pub const PRESS_NOTHING: &str = "Nothing was pressed yet.";
 pub const PRESS_NO_STICK: &str = "Choose the stick first, then press its buttons here.";
 /// Print.
 pub const PRINT: &str = "Print this";
-/// To the plan of the buttons.
-pub const PLAN: &str = "Plan the buttons";
 /// How sure this is.
 pub const CAVEAT: &str = "This follows from what the device says of itself and from what is said of \
     the host. Try it before you pay, and ask for the right to send it back.";
