@@ -4,7 +4,8 @@
 
 mod kept;
 
-use fitting::summary::{FittingBody, SummaryBody, TaskBody, read};
+use fitting::summary::{Envelope, FittingBody, SummaryBody, TaskBody, read};
+use fitting::visit::Host;
 use jsonschema::Validator;
 use kept::{asks, fitting, fullest_summary, summary, task};
 use proptest::prelude::*;
@@ -12,20 +13,23 @@ use serde_json::Value;
 use std::sync::LazyLock;
 
 static FITTING: LazyLock<Validator> =
-    LazyLock::new(|| validator(include_str!("../../public/schema/fitting-3.json")));
+    LazyLock::new(|| validator(include_str!("../../public/schema/fitting-4.json")));
 static TASK: LazyLock<Validator> =
     LazyLock::new(|| validator(include_str!("../../public/schema/task-3.json")));
+static HOST: LazyLock<Validator> =
+    LazyLock::new(|| validator(include_str!("../../public/schema/host-1.json")));
 static SUMMARY: LazyLock<Validator> =
     LazyLock::new(|| validator(include_str!("../../public/schema/summary-2.json")));
 
 /// The released schemas of before: their golden files stay valid.
-static BEFORE: LazyLock<[Validator; 5]> = LazyLock::new(|| {
+static BEFORE: LazyLock<[Validator; 6]> = LazyLock::new(|| {
     [
         validator(include_str!("../../public/schema/fitting-1.json")),
         validator(include_str!("../../public/schema/task-1.json")),
         validator(include_str!("../../public/schema/summary-1.json")),
         validator(include_str!("../../public/schema/fitting-2.json")),
         validator(include_str!("../../public/schema/task-2.json")),
+        validator(include_str!("../../public/schema/fitting-3.json")),
     ]
 });
 
@@ -51,7 +55,9 @@ fn golden_files_are_valid() {
         (&BEFORE[1], include_str!("../golden/task-1.json")),
         (&BEFORE[3], include_str!("../golden/fitting-2.json")),
         (&BEFORE[4], include_str!("../golden/task-2.json")),
-        (&*FITTING, include_str!("../golden/fitting-3.json")),
+        (&BEFORE[5], include_str!("../golden/fitting-3.json")),
+        (&*FITTING, include_str!("../golden/fitting-4.json")),
+        (&*HOST, include_str!("../golden/host-1.json")),
         (&*TASK, include_str!("../golden/task-3.json")),
         (&BEFORE[2], include_str!("../golden/summary-1.json")),
         (&*SUMMARY, include_str!("../golden/summary-2.json")),
@@ -91,6 +97,8 @@ fn every_object_is_closed() {
         include_str!("../../public/schema/fitting-1.json"),
         include_str!("../../public/schema/fitting-2.json"),
         include_str!("../../public/schema/fitting-3.json"),
+        include_str!("../../public/schema/fitting-4.json"),
+        include_str!("../../public/schema/host-1.json"),
         include_str!("../../public/schema/task-1.json"),
         include_str!("../../public/schema/task-2.json"),
         include_str!("../../public/schema/task-3.json"),
@@ -106,11 +114,12 @@ fn every_object_is_closed() {
 /// Each of these is refused by the reader and by the schema alike.
 #[test]
 fn what_the_reader_refuses_the_schema_refuses() {
-    let fitting = include_str!("../golden/fitting-3.json");
+    let fitting = include_str!("../golden/fitting-4.json");
+    let host = include_str!("../golden/host-1.json");
     let task = include_str!("../golden/task-3.json");
     let summary = include_str!("../golden/summary-2.json");
     for (golden, pointer, to) in [
-        (fitting, "/schema", Value::from(4)),
+        (fitting, "/schema", Value::from(5)),
         (fitting, "/id", "A".into()),
         (fitting, "/body/label", "x".repeat(81).into()),
         (fitting, "/body/chosen/dead_zone", 1.0.into()),
@@ -133,6 +142,15 @@ fn what_the_reader_refuses_the_schema_refuses() {
         (fitting, "/body/visit/papers/edits/1/instead_of", 4_294_967_296_u64.into()),
         (fitting, "/body/visit/papers/diary/0/comfort", 11.into()),
         (fitting, "/body/visit/papers/diary/1/minutes", 1_441.into()),
+        (fitting, "/body/visit/wanted/grasp", "iron".into()),
+        (fitting, "/body/visit/devices/heard/pad/axes/0", 32.into()),
+        (fitting, "/body/visit/devices/heard/keys/tab", (-1).into()),
+        (fitting, "/body/visit/devices/host", "hub".into()),
+        (fitting, "/body/visit/devices/port", 4.into()),
+        (host, "/body/name", "x".repeat(81).into()),
+        (host, "/body/ports", Value::Array(Vec::new())),
+        (host, "/body/ports/0/buttons", 33.into()),
+        (host, "/body/sets/dead_zone/range/high", 1.5.into()),
         (task, "/body/series", 12.into()),
         (task, "/body/site", 3.into()),
         (task, "/body/record/asking", "sung".into()),
@@ -159,6 +177,7 @@ fn what_the_reader_refuses_the_schema_refuses() {
         let json = value.to_string();
         let (validator, refused) = match value["kind"].as_str() {
             Some("fitting") => (&FITTING, read::<FittingBody>(&json).is_err()),
+            Some("host") => (&HOST, read::<Host>(&json).is_err()),
             Some("task") => (&TASK, read::<TaskBody>(&json).is_err()),
             _ => (&SUMMARY, read::<SummaryBody>(&json).is_err()),
         };
@@ -173,6 +192,14 @@ proptest! {
     #[test]
     fn any_summary_written_is_valid(summary in summary()) {
         prop_assert_eq!(errors(&SUMMARY, &summary.to_json().expect("json")), [""; 0]);
+    }
+
+    #[test]
+    fn any_host_written_is_valid(host in kept::devices::host()) {
+        let kept = Envelope::new("a", 1, host);
+        let json = kept.to_json().expect("json");
+        prop_assert_eq!(errors(&HOST, &json), [""; 0]);
+        prop_assert_eq!(read::<Host>(&json).expect("it is read"), kept);
     }
 
     #[test]

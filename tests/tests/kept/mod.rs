@@ -1,6 +1,7 @@
 //! Kept things of every form, for the tests of what is kept and shared.
 #![allow(dead_code, reason = "each test file uses its own part")]
 
+pub(crate) mod devices;
 mod found;
 pub(crate) mod visit;
 
@@ -489,6 +490,10 @@ fn odd_kind() -> StickKind {
 
 /// The fitting of the golden file, every field in use.
 #[must_use]
+pub(crate) fn golden_host() -> Envelope<fitting::visit::Host> {
+    Envelope::new("7c-host", 1_770_000_200_000, devices::golden_host())
+}
+
 pub(crate) fn golden_fitting() -> Envelope<FittingBody> {
     let body = FittingBody {
         label: "Tuesday, left hand".to_owned(),

@@ -1,5 +1,6 @@
 //! Whatever a visit can be, and one with everything in use.
 
+use super::devices;
 use fitting::settings::Shape;
 use fitting::task::{Asking, CueKind, Way};
 use fitting::visit::{
@@ -17,11 +18,12 @@ use proptest::sample::select;
 pub(crate) fn any() -> impl Strategy<Value = Visit> {
     let set_ups = (vec(set_up(), 0..3), proptest::num::u32::ANY);
     let visit = (safety(), support(), asked(), consent(), today(), set_ups);
-    let rest = (vec(site(), 0..5), wanted(), path(), option::of(own_game()), papers());
+    let rest =
+        (vec(site(), 0..5), wanted(), path(), devices::any(), option::of(own_game()), papers());
     (visit, rest).prop_map(
         |(
             (safety, support, asked, consent, today, (set_ups, series_in_use)),
-            (sites, wanted, path, own_game, papers),
+            (sites, wanted, path, devices, own_game, papers),
         )| {
             Visit {
                 safety,
@@ -34,6 +36,7 @@ pub(crate) fn any() -> impl Strategy<Value = Visit> {
                 sites,
                 wanted,
                 path,
+                devices,
                 own_game,
                 papers,
             }
@@ -338,6 +341,7 @@ pub(crate) fn golden() -> Visit {
             sets_off_spasm: Some(false),
             only_movement: Some(true),
         }],
+        devices: devices::golden(),
         wanted: Wanted {
             body: Some(BodyPart::Hand),
             body_words: text("Left hand"),
@@ -445,6 +449,7 @@ pub(crate) fn fullest() -> Visit {
         set_ups: vec![set_up; 20],
         series_in_use: 11,
         sites: vec![site; 20],
+        devices: devices::fullest(&long()),
         wanted: Wanted { body_words: long(), places: MountPlace::ALL.into(), ..golden.wanted },
         path: Path { layers: vec![layer; 20], ..golden.path },
         own_game: golden.own_game.map(|own| OwnGame { changed_back: long(), ..own }),

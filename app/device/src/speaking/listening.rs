@@ -2,13 +2,16 @@
 
 use crate::gamepad::DeviceKey;
 use fitting::Sample;
-use fitting::visit::{Heard, KeysHeard, MOST_DEVICES, MOST_HEARD, PadHeard, PointerHeard};
+use fitting::visit::{Heard, KeysHeard, MOST_HEARD, PadHeard, PointerHeard};
 
 /// How long nobody is to touch anything at first, seconds: what speaks then is not the device.
 pub const HANDS_OFF_SECONDS: f64 = 3.0;
 
 /// A step ends by itself after this long without anything new, seconds.
 pub const PATIENCE_SECONDS: f64 = 30.0;
+
+/// The most controllers that are listened to at once.
+const MOST_DEVICES: usize = 8;
 
 /// An axis moved when it is this far from where it was at first, share of travel: well beyond
 /// noise, and within the reach of a small movement.

@@ -91,9 +91,9 @@ pub struct FittingBody {
 
 impl Body for FittingBody {
     const KIND: Kind = Kind::Fitting;
-    const SCHEMA: u32 = 3;
+    const SCHEMA: u32 = 4;
     // Twice what every text of a visit takes, each as long as it may be and of the widest script.
-    const MOST_BYTES: usize = 1 << 18;
+    const MOST_BYTES: usize = 1 << 20;
 
     fn check(&self) -> Result<(), Unreadable> {
         hold(is_plain(&self.label, MOST_LABEL_CHARACTERS), "label")?;
@@ -125,10 +125,11 @@ impl Body for FittingBody {
 
     /// Schema 1 knew no kind of stick (each was the usual one), no limit of lag, and of the
     /// settings neither direction nor smoothing nor switches nor buttons: all as they come.
-    /// Schema 2 knew nothing of the visit but what was measured in it.
+    /// Schema 2 knew nothing of the visit but what was measured in it; schema 3 neither what was
+    /// wanted of a stick nor what was heard of a device, nor a host.
     fn from_older(schema: u32, json: &str) -> Result<Envelope<Self>, Unreadable> {
         match schema {
-            1 | 2 => extended(json),
+            1..=3 => extended(json),
             found => Err(Unreadable::UnknownSchema { found }),
         }
     }
@@ -170,8 +171,7 @@ pub(super) fn check_device(device: &DeviceSeen) -> Result<(), Unreadable> {
 }
 
 /// Whether a text may be the code of an invented person.
-#[must_use]
-pub fn is_code(code: &str) -> bool {
+pub(super) fn is_code(code: &str) -> bool {
     (1..=24).contains(&code.len())
         && code.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'z' | b'-' | b'_'))
 }

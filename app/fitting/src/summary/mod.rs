@@ -43,7 +43,7 @@ pub use chosen::{
 pub use compute::Findings;
 pub use envelope::{Body, Envelope, Head, Kind, MOST_ID_CHARACTERS, is_id, peek, read};
 pub use fitting::{
-    ChosenFor, DeviceSeen, FittingBody, MOST_LABEL_CHARACTERS, MOST_NOTE_CHARACTERS, is_code,
+    ChosenFor, DeviceSeen, FittingBody, MOST_LABEL_CHARACTERS, MOST_NOTE_CHARACTERS,
 };
 pub use found::{
     BusyFigures, BusyRestFigures, ButtonFigures, GateFigures, MapFigures, OddAxisSeen, RateBand,

@@ -3,9 +3,10 @@
 use crate::errors::Trouble;
 use crate::parts::file;
 use crate::parts::live::{part, text as live_text};
-use crate::parts::path::on_sheet;
+use crate::parts::path;
 use crate::parts::sheet::{Sheet, date, device};
 use crate::parts::tick::tick;
+use crate::parts::verdict;
 use crate::route::{Screen, go};
 use crate::state::{App, Saved};
 use crate::words::{hand_over as words, papers as paper_words, ready, settings as setting_words};
@@ -103,7 +104,8 @@ pub fn SummarySheet() -> impl IntoView {
                     <a class="button" href=Screen::HandOver.hash()>{paper_words::BACK}</a>
                 </div>
                 <Sheet summary/>
-                {on_sheet(app)}
+                {path::on_sheet(app)}
+                {verdict::on_sheet(app)}
             }.into_any(),
         }}
     }

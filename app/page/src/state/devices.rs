@@ -13,22 +13,14 @@ pub enum Judged {
     Chosen,
     /// The one that was heard.
     Heard,
-    /// The one whose report descriptor was pasted.
-    Descriptor,
 }
 
 impl App {
-    /// Of which device the verdict is: what somebody chose, else the stick, else what was pasted,
-    /// else what was heard.
+    /// Of which device the verdict is: what somebody chose, else the stick, else what was heard.
     pub fn judged_now(self) -> Judged {
         self.judged.get().unwrap_or_else(|| {
-            let known = self.device_seen().is_some();
-            self.visit.with(|visit| match (known, &visit.devices) {
-                (true, _) => Judged::Chosen,
-                (false, devices) if !devices.descriptor.is_empty() => Judged::Descriptor,
-                (false, devices) if devices.heard.is_some() => Judged::Heard,
-                _ => Judged::Chosen,
-            })
+            let heard = self.visit.with(|visit| visit.devices.heard.is_some());
+            if heard && self.device_seen().is_none() { Judged::Heard } else { Judged::Chosen }
         })
     }
 
@@ -50,7 +42,6 @@ impl App {
             Judged::Heard => {
                 self.visit.with(|visit| visit.devices.heard.as_ref().map(DeviceFacts::of_heard))
             }
-            Judged::Descriptor => None,
         }
     }
 

@@ -7,8 +7,7 @@ use fitting::measure::AxisOddity;
 /// Title.
 pub const TITLE: &str = "What gets through?";
 /// What it is for.
-pub const WHAT: &str = "A device and a host: does it work, and what of it arrives? Before anything \
-    is bought, paste what the maker says of it.";
+pub const WHAT: &str = "A device and a host: does it work, and what of it arrives?";
 /// The ways to all of it.
 pub const WAYS: &str = "What this device is";
 /// The device.
@@ -19,28 +18,12 @@ pub const CONNECTED: &str = "The stick that is chosen";
 pub const NONE_CHOSEN: &str = "no stick is chosen";
 /// What was heard.
 pub const HEARD: &str = "What was heard";
-/// The descriptor.
-pub const DESCRIPTOR: &str = "Its report descriptor";
-/// No descriptor.
-pub const NO_DESCRIPTOR: &str = "none was pasted yet";
-/// Paste it.
-pub const PASTE: &str = "Report descriptor, as the maker or a system tool writes it";
-/// How.
-pub const PASTE_HELP: &str = "The bytes in which a USB device says what it is (USB HID 1.11): pairs \
-    of hex digits, with or without 0x, commas and comments. At most 4096 bytes. It stays on this \
-    machine.";
-/// Read it.
-pub const READ_IT: &str = "Read it";
-/// Take it away.
-pub const FORGET_IT: &str = "Take it away";
 /// The host.
 pub const HOST: &str = "The host";
 /// Which port.
 pub const PORT: &str = "Which port";
 /// One of one's own.
 pub const OWN_HOST: &str = "Describe a host of your own";
-/// Change one of one's own.
-pub const CHANGE_HOST: &str = "Change what is said of it";
 /// No host yet.
 pub const NO_HOST: &str = "Choose a host to see whether it works.";
 /// The verdict.
@@ -215,7 +198,7 @@ pub fn reason(reason: &Reason) -> String {
         }
         Reason::HiddenMiddle(share) => format!(
             "Movement inside {} of the middle is hidden by stick, system or browser. Add it to any \
-             dead zone, or measure by its reports.",
+             dead zone, or measure on another system.",
             number::percent(share)
         ),
         Reason::DeadZoneBeyond { wanted, most } => format!(
@@ -275,11 +258,11 @@ pub const fn next(step: NextStep) -> &'static str {
         }
         NextStep::ListenOrPaste => {
             "Connect it and listen to who speaks; or, before buying, ask the \
-            maker for its report descriptor and paste it here."
+            maker as what it announces itself."
         }
         NextStep::ReadReports => {
-            "Read its reports here, where the browser can: they say what it is, \
-            and show the middle as the stick sends it."
+            "Ask the maker as what it announces itself, and whether it hides \
+            its middle; measure it on another system, too."
         }
         NextStep::AssignByHand => {
             "Look in the game or the system whether axes and buttons can be \

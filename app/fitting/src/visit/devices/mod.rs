@@ -1,21 +1,19 @@
-//! The devices of a visit, what they speak to, and which button does what.
+//! What was heard of a device, and the host it is held against.
 //!
-//! What is kept here was told or seen; what follows from it (whether a device works with a host,
-//! which button does which job) is computed by the crate `device`.
+//! What is kept here was told or heard; what follows from it (whether a device works with a host)
+//! is computed by the crate `device`.
 
-mod buttons;
 mod heard;
 mod host;
+mod job;
 mod shipped;
-mod used;
 
-pub use buttons::{AddedSwitch, ButtonNote, Ease, Job, MOST_JOBS, MOST_SWITCHES};
 pub use heard::{Heard, KeysHeard, MOST_HEARD, PadHeard, PointerHeard};
 pub use host::{
     Accepts, AxesTaken, CurveSet, Hat, Host, HostSets, MOST_PORTS, Port, Slider, SliderRange,
 };
+pub use job::Job;
 pub use shipped::ShippedHost;
-pub use used::{DeviceRole, DeviceUsed, MOST_DESCRIPTOR_CHARACTERS, MOST_DEVICES};
 
 use serde::{Deserialize, Serialize};
 
@@ -38,29 +36,18 @@ impl Default for HostChosen {
     }
 }
 
-/// The devices of a visit, the host, and the plan of the buttons.
+/// What was heard of a device, and the host.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Devices {
-    /// The devices used together, each with its role. A set-up names one of them by its place;
-    /// without any, the fitting has the one stick it was recorded with.
-    pub used: Vec<DeviceUsed>,
-    /// What spoke when somebody listened to a device that shows as no game controller.
+    /// What spoke when somebody listened.
     pub heard: Option<Heard>,
-    /// A report descriptor that somebody pasted, as hex digits.
-    pub descriptor: String,
     /// The host, once one was chosen.
     pub host: Option<HostChosen>,
     /// The port of the host, by its place.
     pub port: u32,
     /// The hosts a person described.
     pub own_hosts: Vec<Host>,
-    /// What the person knows of each button.
-    pub buttons: Vec<ButtonNote>,
-    /// The jobs that are needed, the most needed first.
-    pub jobs: Vec<Job>,
-    /// Switches beside the stick.
-    pub switches: Vec<AddedSwitch>,
 }
 
 impl Devices {
@@ -81,15 +68,10 @@ impl Devices {
             HostChosen::Own(place) => (*place as usize) < own_hosts.len(),
         });
         Self {
-            used: self.used.iter().take(MOST_DEVICES).map(DeviceUsed::tidied).collect(),
             heard: self.heard.as_ref().map(Heard::tidied),
-            descriptor: used::hex_digits(&self.descriptor),
             host,
             port: self.port.min(MOST_PORTS as u32 - 1),
             own_hosts,
-            buttons: buttons::tidied_notes(&self.buttons),
-            jobs: self.jobs.iter().take(MOST_JOBS).map(Job::tidied).collect(),
-            switches: self.switches.iter().take(MOST_SWITCHES).map(AddedSwitch::tidied).collect(),
         }
     }
 }

@@ -1,0 +1,26 @@
+//! What a button is to do.
+
+use super::super::short;
+use serde::{Deserialize, Serialize};
+
+/// The buttons of the open standard's layout (W3C Gamepad, "Standard Gamepad").
+const POSITIONS: u8 = 17;
+
+/// What a button is to do.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Job {
+    /// What the button at this place of the open standard's layout does, 0..=16.
+    Position(u8),
+    /// In the person's own words.
+    Own(String),
+}
+
+impl Job {
+    pub(super) fn tidied(&self) -> Self {
+        match self {
+            Self::Position(place) => Self::Position((*place).min(POSITIONS - 1)),
+            Self::Own(text) => Self::Own(short(text)),
+        }
+    }
+}
