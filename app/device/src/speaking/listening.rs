@@ -20,8 +20,8 @@ const MOVED: f64 = 0.15;
 /// A button at this value or above is pressed.
 const PRESSED: f64 = 0.5;
 
-/// What a pointer did in the last seconds before somebody pressed a control of the page with it was
-/// the way to that control.
+/// What a pointer did so many seconds before or after somebody pressed a control of the page with
+/// it was the way to that control, or back.
 const WAY_TO_CONTROL_SECONDS: f64 = 2.0;
 
 /// What is asked now.
@@ -204,7 +204,9 @@ impl Listening {
         let news = match event {
             Event::Pad { key, name, sample } => self.take_pad(key, name, sample, hands_off),
             _ if hands_off => {
-                self.unasked = true;
+                let by_key = matches!(event, Event::KeyPressed(_));
+                let since = now_seconds - self.step_began_seconds;
+                self.unasked |= by_key || since > WAY_TO_CONTROL_SECONDS;
                 false
             }
             Event::PointerMoved { right, down } => {

@@ -110,7 +110,10 @@ fn silence_leads_on() {
 #[test]
 fn what_speaks_before_anybody_was_asked_is_noted() {
     let mut listening = Listening::start(0.0);
+    // The mouse that pressed the control goes away from it.
     listening.take(1.0, Event::PointerMoved { right: 100.0, down: 0.0 });
+    assert!(!listening.heard().unasked);
+    listening.take(2.5, Event::PointerMoved { right: 100.0, down: 0.0 });
     let heard = listening.heard();
     assert!(heard.unasked && !heard.is_anything());
     let key = keys()[0];
@@ -135,7 +138,7 @@ fn of_two_controllers_the_one_that_says_more_is_told() {
     assert_eq!(listening.heard().pad.unwrap().name, "other");
 }
 
-/// W3C UI Events KeyboardEvent code Values: the writing system keys, the arrow pad, the rest.
+/// W3C, UI Events `KeyboardEvent` code Values: the writing system keys, the arrow pad, the rest.
 #[test]
 fn keys_are_sorted_and_never_kept() {
     for code in ["KeyQ", "Digit7", "Semicolon", "Numpad4", "IntlBackslash"] {
