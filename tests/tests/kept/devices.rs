@@ -1,10 +1,14 @@
 //! What is heard of devices, and hosts: whatever they can be, and some with everything in use.
 
 use fitting::settings::Shape;
+use fitting::summary::DeviceSeen;
 use fitting::visit::{
-    Accepts, AxesTaken, CurveSet, Devices, Hat, Heard, Host, HostChosen, HostSets, Job, KeysHeard,
-    MOST_OWN_HOSTS, MOST_PORTS, PadHeard, PointerHeard, Port, ShippedHost, Slider, SliderRange,
+    Accepts, AddedSwitch, AxesTaken, ButtonNote, CurveSet, DeviceRole, DeviceUsed, Devices, Ease,
+    Hat, Heard, Host, HostChosen, HostSets, Job, KeysHeard, MOST_DESCRIPTOR_CHARACTERS,
+    MOST_DEVICES, MOST_JOBS, MOST_OWN_HOSTS, MOST_PORTS, MOST_SWITCHES, PadHeard, PointerHeard,
+    Port, ShippedHost, Slider, SliderRange,
 };
+use fitting::{AxisPick, StickAxes};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -16,8 +20,60 @@ pub(crate) fn any() -> impl Strategy<Value = Devices> {
         select(ShippedHost::ALL.to_vec()).prop_map(HostChosen::Shipped),
         (0..9_u32).prop_map(HostChosen::Own),
     ];
-    (option::of(heard()), option::of(chosen), proptest::num::u32::ANY, vec(host(), 0..3))
-        .prop_map(|(heard, host, port, own_hosts)| Devices { heard, host, port, own_hosts })
+    let hosts = (option::of(chosen), proptest::num::u32::ANY, vec(host(), 0..3));
+    let switch = (".*", ease()).prop_map(|(name, ease)| AddedSwitch { name, ease });
+    let buttons = (vec(note(), 0..6), vec(job(), 0..6), vec(switch, 0..3));
+    (option::of(heard()), ".{0,40}", hosts, buttons, vec(used(), 0..6)).prop_map(
+        |(heard, descriptor, (host, port, own_hosts), (buttons, jobs, switches), used)| Devices {
+            used,
+            heard,
+            descriptor,
+            host,
+            port,
+            own_hosts,
+            buttons,
+            jobs,
+            switches,
+        },
+    )
+}
+
+fn ease() -> impl Strategy<Value = Ease> {
+    select(vec![Ease::Easy, Ease::NotSaid, Ease::WithEffort, Ease::OutOfReach])
+}
+
+fn note() -> impl Strategy<Value = ButtonNote> {
+    (0..6_u32, 0..40_u32, ".*", ease()).prop_map(|(device, button, name, ease)| ButtonNote {
+        device,
+        button,
+        name,
+        ease,
+    })
+}
+
+fn used() -> impl Strategy<Value = DeviceUsed> {
+    let role = select(vec![
+        DeviceRole::Alone,
+        DeviceRole::LeftStick,
+        DeviceRole::RightStick,
+        DeviceRole::Buttons,
+        DeviceRole::Shared,
+    ]);
+    let device = (".*", proptest::num::u32::ANY, 0..40_u32, proptest::bool::ANY)
+        .prop_map(|(name, axes, buttons, standard)| DeviceSeen { name, axes, buttons, standard });
+    let pick = || {
+        (0..40_usize, proptest::bool::ANY)
+            .prop_map(|(index, inverted)| AxisPick { index, inverted })
+    };
+    let axes =
+        (pick(), pick()).prop_map(|(horizontal, vertical)| StickAxes { horizontal, vertical });
+    (device, option::of(".{0,30}"), role, super::stick_kind(), axes).prop_map(
+        |(device, practised, role, kind, axes)| DeviceUsed { device, practised, role, kind, axes },
+    )
+}
+
+fn job() -> impl Strategy<Value = Job> {
+    prop_oneof![proptest::num::u8::ANY.prop_map(Job::Position), ".*".prop_map(Job::Own)]
 }
 
 fn heard() -> impl Strategy<Value = Heard> {
@@ -77,12 +133,11 @@ fn range() -> impl Strategy<Value = SliderRange> {
 }
 
 fn port() -> impl Strategy<Value = Port> {
-    let job = prop_oneof![proptest::num::u8::ANY.prop_map(Job::Position), ".*".prop_map(Job::Own)];
     let taken = select(vec![AxesTaken::FirstInOrder, AxesTaken::XAndYFirst]);
     let hat = select(vec![Hat::Dropped, Hat::Through, Hat::AsAxes, Hat::Unknown]);
     let count = || proptest::num::u32::ANY;
     let again = option::of(proptest::bool::ANY);
-    (".*", count(), taken, count(), hat, vec(job, 0..4), again).prop_map(
+    (".*", count(), taken, count(), hat, vec(job(), 0..4), again).prop_map(
         |(name, axes, axes_taken, buttons, hat, jobs, can_be_reassigned)| Port {
             name,
             axes,
@@ -124,7 +179,28 @@ pub(crate) fn golden_host() -> Host {
 
 /// Devices with everything in use.
 pub(crate) fn golden() -> Devices {
+    let device =
+        |name: &str| DeviceSeen { name: name.to_owned(), axes: 2, buttons: 4, standard: false };
+    let across_is_second = StickAxes {
+        horizontal: AxisPick { index: 1, inverted: false },
+        vertical: AxisPick { index: 0, inverted: true },
+    };
     Devices {
+        used: vec![
+            DeviceUsed {
+                device: device("Bench stick"),
+                role: DeviceRole::LeftStick,
+                axes: across_is_second,
+                ..DeviceUsed::default()
+            },
+            DeviceUsed {
+                practised: Some(String::from("practice")),
+                role: DeviceRole::Shared,
+                kind: super::odd_kind(),
+                ..DeviceUsed::default()
+            },
+        ],
+        descriptor: String::from("05010904A101C0"),
         heard: Some(Heard {
             pad: Some(PadHeard {
                 name: String::from("Bench stick"),
@@ -138,6 +214,20 @@ pub(crate) fn golden() -> Devices {
         host: Some(HostChosen::Own(0)),
         port: 1,
         own_hosts: vec![golden_host()],
+        buttons: vec![
+            ButtonNote {
+                device: 0,
+                button: 2,
+                name: String::from("Under the thumb"),
+                ease: Ease::Easy,
+            },
+            ButtonNote { device: 1, button: 0, name: String::new(), ease: Ease::OutOfReach },
+        ],
+        jobs: vec![Job::Own(String::from("Jump")), Job::Position(9)],
+        switches: vec![AddedSwitch {
+            name: String::from("Flat one by the right knee"),
+            ease: Ease::WithEffort,
+        }],
     }
 }
 
@@ -150,5 +240,20 @@ pub(crate) fn fullest(text: &str) -> Devices {
         ..Port::default()
     };
     let host = Host { name: text.to_owned(), ports: vec![port; MOST_PORTS], ..golden_host() };
-    Devices { own_hosts: vec![host; MOST_OWN_HOSTS], ..golden() }.clone()
+    let used = DeviceUsed {
+        device: DeviceSeen { name: text.to_owned(), axes: 32, buttons: 32, standard: true },
+        practised: Some("a".repeat(24)),
+        ..golden().used[0].clone()
+    };
+    let note = |button| ButtonNote { name: text.to_owned(), button, ..ButtonNote::default() };
+    let own = |number: usize| Job::Own(format!("{number}{text}"));
+    Devices {
+        used: vec![used; MOST_DEVICES],
+        descriptor: "A5".repeat(MOST_DESCRIPTOR_CHARACTERS / 2),
+        own_hosts: vec![host; MOST_OWN_HOSTS],
+        buttons: (0..32).map(note).collect(),
+        jobs: (0..MOST_JOBS).map(own).collect(),
+        switches: vec![AddedSwitch { name: text.to_owned(), ease: Ease::Easy }; MOST_SWITCHES],
+        ..golden()
+    }
 }

@@ -306,7 +306,7 @@ fn timing() -> impl Strategy<Value = ButtonTiming> {
     )
 }
 
-fn stick_kind() -> impl Strategy<Value = StickKind> {
+pub(super) fn stick_kind() -> impl Strategy<Value = StickKind> {
     let moves = prop_oneof![Just(Moves::TwoAxes), Just(Moves::OneAxis), Just(Moves::OneWay)];
     (moves, any::<[bool; 3]>()).prop_map(|(moves, [centres_itself, force, switches])| StickKind {
         moves,
@@ -478,7 +478,7 @@ pub(crate) fn fitting() -> impl Strategy<Value = Envelope<FittingBody>> {
     )
 }
 
-fn odd_kind() -> StickKind {
+pub(super) fn odd_kind() -> StickKind {
     StickKind {
         moves: Moves::OneAxis,
         centres_itself: false,

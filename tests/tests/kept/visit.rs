@@ -173,15 +173,17 @@ fn set_up() -> impl Strategy<Value = SetUp> {
         ".*".prop_map(Connection::Through)
     ];
     let glasses = option::of(proptest::bool::ANY);
-    (vec(".*", 10), numbers, connection, glasses).prop_map(
+    (vec(".*", 10), numbers, connection, glasses, 0..9_u32).prop_map(
         |(
             texts,
             (forward_mm, right_mm, up_mm, tilt_degrees, turn_degrees),
             connection,
             glasses,
+            device,
         )| {
             let text = |index: usize| texts[index].clone();
             SetUp {
+                device,
                 body_part: text(0),
                 seat: text(1),
                 trunk: text(2),
@@ -313,6 +315,7 @@ pub(crate) fn golden() -> Visit {
         set_ups: vec![
             SetUp { body_part: text("Left hand"), ..SetUp::default() },
             SetUp {
+                device: 1,
                 body_part: text("Left hand"),
                 seat: text("Own wheelchair, tilted back a little"),
                 trunk: text("Lateral pads"),

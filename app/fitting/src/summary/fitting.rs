@@ -171,7 +171,7 @@ pub(super) fn check_device(device: &DeviceSeen) -> Result<(), Unreadable> {
 }
 
 /// Whether a text may be the code of an invented person.
-pub(super) fn is_code(code: &str) -> bool {
+pub(crate) fn is_code(code: &str) -> bool {
     (1..=24).contains(&code.len())
         && code.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'z' | b'-' | b'_'))
 }

@@ -42,6 +42,7 @@ pub use chosen::{
 };
 pub use compute::Findings;
 pub use envelope::{Body, Envelope, Head, Kind, MOST_ID_CHARACTERS, is_id, peek, read};
+pub(crate) use fitting::is_code;
 pub use fitting::{
     ChosenFor, DeviceSeen, FittingBody, MOST_LABEL_CHARACTERS, MOST_NOTE_CHARACTERS,
 };

@@ -26,9 +26,10 @@ pub use asked::{Asked, Look};
 pub use compared::{Ahead, SiteSeen, SiteWarning, SitesCompared, compare_sites};
 pub use consent::{Consent, ConsentTo};
 pub use devices::{
-    Accepts, AxesTaken, CurveSet, Devices, Hat, Heard, Host, HostChosen, HostSets, Job, KeysHeard,
-    MOST_HEARD, MOST_OWN_HOSTS, MOST_PORTS, PadHeard, PointerHeard, Port, ShippedHost, Slider,
-    SliderRange,
+    Accepts, AddedSwitch, AxesTaken, ButtonNote, CurveSet, DeviceRole, DeviceUsed, Devices, Ease,
+    Hat, Heard, Host, HostChosen, HostSets, Job, KeysHeard, MOST_DESCRIPTOR_CHARACTERS,
+    MOST_DEVICES, MOST_HEARD, MOST_JOBS, MOST_OWN_HOSTS, MOST_PORTS, MOST_SWITCHES, PadHeard,
+    PointerHeard, Port, ShippedHost, Slider, SliderRange,
 };
 pub use own_game::{Felt, OwnGame};
 pub use papers::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart, PaperText, Papers, Room};
@@ -79,7 +80,7 @@ pub struct Visit {
     pub wanted: Wanted,
     /// What lies between the stick and the game.
     pub path: Path,
-    /// What was heard of a device, and the host.
+    /// The devices, what was heard of one, the host, and the plan of the buttons.
     pub devices: Devices,
     /// How it went in the person's own game.
     pub own_game: Option<OwnGame>,

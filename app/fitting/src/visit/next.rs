@@ -18,7 +18,7 @@ impl Visit {
     ///
     /// Remembered: the stop signal (to be tried again), the lasting conditions that hold, who helps
     /// and how, how tasks are asked, who speaks for the person, the set-up in use as the first series, what lies between
-    /// stick and game, the host, what the person brings to the choosing of a stick
+    /// stick and game, devices, host and buttons, what the person brings to the choosing of a stick
     /// (but for pain), whom to ask and the goal on the papers. Asked again: what was checked and
     /// answered of the day, consent and the person's own yes, the body parts, the own game, the diary of a loan.
     #[must_use]
@@ -58,7 +58,14 @@ impl Visit {
             asked: self.asked,
             consent: self.consent.clone(),
             today: self.today.clone(),
-            devices: Devices { heard: None, ..self.devices.clone() },
+            devices: Devices {
+                host: self.devices.host,
+                port: self.devices.port,
+                own_hosts: self.devices.own_hosts.clone(),
+                jobs: self.devices.jobs.clone(),
+                switches: self.devices.switches.clone(),
+                ..Devices::default()
+            },
             wanted: self.wanted.clone(),
             ..Self::default()
         }

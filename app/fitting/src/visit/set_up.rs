@@ -1,6 +1,6 @@
 //! Where the person and the stick are.
 
-use super::{long, short};
+use super::{MOST_DEVICES, long, short};
 use serde::{Deserialize, Serialize};
 
 /// The farthest a stick is placed from its reference, millimetres.
@@ -23,6 +23,8 @@ pub enum Connection {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct SetUp {
+    /// The device, as its place among those used together; 0 for the only one.
+    pub device: u32,
     /// The body part that drives the stick.
     pub body_part: String,
     /// The seat.
@@ -75,6 +77,7 @@ impl SetUp {
         let place = |place: Option<i32>| place.map(|mm| mm.clamp(-FARTHEST_MM, FARTHEST_MM));
         let angle = |angle: Option<i32>| angle.map(|degrees| degrees.clamp(-180, 180));
         Self {
+            device: self.device.min(MOST_DEVICES as u32 - 1),
             body_part: short(&self.body_part),
             seat: short(&self.seat),
             trunk: short(&self.trunk),

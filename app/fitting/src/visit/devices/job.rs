@@ -17,6 +17,11 @@ pub enum Job {
 }
 
 impl Job {
+    /// Whether it has a name.
+    pub(super) fn says_something(&self) -> bool {
+        !matches!(self, Self::Own(text) if text.is_empty())
+    }
+
     pub(super) fn tidied(&self) -> Self {
         match self {
             Self::Position(place) => Self::Position((*place).min(POSITIONS - 1)),
