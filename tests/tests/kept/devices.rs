@@ -52,13 +52,7 @@ fn note() -> impl Strategy<Value = ButtonNote> {
 }
 
 fn used() -> impl Strategy<Value = DeviceUsed> {
-    let role = select(vec![
-        DeviceRole::Alone,
-        DeviceRole::LeftStick,
-        DeviceRole::RightStick,
-        DeviceRole::Buttons,
-        DeviceRole::Shared,
-    ]);
+    let role = (select(DeviceRole::ALL.to_vec()), ".*", proptest::num::u32::ANY);
     let device = (".*", proptest::num::u32::ANY, 0..40_u32, proptest::bool::ANY)
         .prop_map(|(name, axes, buttons, standard)| DeviceSeen { name, axes, buttons, standard });
     let pick = || {
@@ -68,7 +62,15 @@ fn used() -> impl Strategy<Value = DeviceUsed> {
     let axes =
         (pick(), pick()).prop_map(|(horizontal, vertical)| StickAxes { horizontal, vertical });
     (device, option::of(".{0,30}"), role, super::stick_kind(), axes).prop_map(
-        |(device, practised, role, kind, axes)| DeviceUsed { device, practised, role, kind, axes },
+        |(device, practised, (role, who, port), kind, axes)| DeviceUsed {
+            device,
+            practised,
+            role,
+            who,
+            port,
+            kind,
+            axes,
+        },
     )
 }
 
@@ -196,6 +198,8 @@ pub(crate) fn golden() -> Devices {
             DeviceUsed {
                 practised: Some(String::from("practice")),
                 role: DeviceRole::Shared,
+                who: String::from("Brother"),
+                port: 1,
                 kind: super::odd_kind(),
                 ..DeviceUsed::default()
             },
@@ -243,6 +247,7 @@ pub(crate) fn fullest(text: &str) -> Devices {
     let used = DeviceUsed {
         device: DeviceSeen { name: text.to_owned(), axes: 32, buttons: 32, standard: true },
         practised: Some("a".repeat(24)),
+        who: text.to_owned(),
         ..golden().used[0].clone()
     };
     let note = |button| ButtonNote { name: text.to_owned(), button, ..ButtonNote::default() };

@@ -1,5 +1,7 @@
 //! What is known of a device.
 
+use crate::hid::usage::{X, Y};
+use crate::hid::{HidDevice, Usage};
 use crate::speaking::{keys_spoke, pointer_spoke};
 use fitting::Sample;
 use fitting::measure::{DeviceMeasures, OddAxis};
@@ -39,6 +41,12 @@ impl Speech {
             other => Self::Other(other),
         }
     }
+
+    /// Whether a host takes it for a game controller of any sort.
+    #[must_use]
+    pub const fn is_controller(self) -> bool {
+        matches!(self, Self::Joystick | Self::GamePad | Self::MultiAxis | Self::Controller)
+    }
 }
 
 /// One axis of a device, in the order of its report.
@@ -46,7 +54,8 @@ impl Speech {
 pub struct AxisFacts {
     /// Its usage, page in the upper 16 bits, where it is known.
     pub usage: Option<u32>,
-    /// How many bits its value has in a report, where that is known.
+    /// How many bits its values take: the logarithm to base 2 of their count, so not always whole;
+    /// where that is known.
     pub bits: Option<f64>,
     /// It is half of a hat switch, shown as an axis.
     pub is_hat: bool,
@@ -122,6 +131,55 @@ impl DeviceFacts {
         Self { speaks, ..Self::default() }
     }
 
+    /// From what a device says of its reports.
+    ///
+    /// Where part of it is a game controller, only the axes, hats and buttons of that part count:
+    /// those of a mouse or a keyboard beside it go elsewhere. The stick is X and Y (HID Usage
+    /// Tables, Generic Desktop 0x30 and 0x31), each the first of its kind. Whether a browser lays
+    /// it out as the open standard says cannot be read off a descriptor.
+    #[must_use]
+    pub fn of_hid(device: &HidDevice) -> Self {
+        let mut speaks: Vec<Speech> = Vec::new();
+        for usage in device.applications() {
+            let speech = Speech::of_usage(usage.0);
+            if !speaks.contains(&speech) {
+                speaks.push(speech);
+            }
+        }
+        let part_is_controller = speaks.iter().any(|speech| speech.is_controller());
+        let counts = |application: Option<Usage>| {
+            !part_is_controller
+                || application.is_some_and(|usage| Speech::of_usage(usage.0).is_controller())
+        };
+        let mut axes: Vec<AxisFacts> = device
+            .axes
+            .iter()
+            .filter(|axis| counts(axis.application))
+            .map(|axis| {
+                let values = (axis.logical.max - axis.logical.min) as f64 + 1.0;
+                AxisFacts {
+                    usage: Some(axis.usage.0),
+                    bits: (values > 1.0).then(|| libm::log2(values)),
+                    is_relative: axis.relative,
+                    ..AxisFacts::default()
+                }
+            })
+            .collect();
+        let place = |wanted: Usage| axes.iter().position(|axis| axis.usage == Some(wanted.0));
+        let stick = place(X).zip(place(Y)).map(|(across, along)| [across, along]);
+        let hats = device.hats.iter().filter(|hat| counts(hat.application)).count();
+        let half_of_hat = AxisFacts { is_hat: true, ..AxisFacts::default() };
+        axes.extend(std::iter::repeat_n(half_of_hat, 2 * hats));
+        let buttons = device.buttons.iter().filter(|button| counts(button.application)).count();
+        Self {
+            speaks,
+            axes: Some(axes),
+            buttons: u32::try_from(buttons).ok(),
+            stick,
+            ..Self::default()
+        }
+    }
+
     /// The same with what was measured of the stick.
     #[must_use]
     pub fn with_measures(mut self, measures: &DeviceMeasures) -> Self {
@@ -136,12 +194,7 @@ impl DeviceFacts {
     /// Whether it speaks as a game controller of any sort.
     #[must_use]
     pub fn is_controller(&self) -> bool {
-        self.speaks.iter().any(|speech| {
-            matches!(
-                speech,
-                Speech::Joystick | Speech::GamePad | Speech::MultiAxis | Speech::Controller
-            )
-        })
+        self.speaks.iter().any(|speech| speech.is_controller())
     }
 
     /// The smallest step of the stick, share of travel: measured, else from the bits of its axes

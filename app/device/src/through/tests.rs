@@ -1,4 +1,5 @@
 use super::*;
+use crate::hid;
 use fitting::Sample;
 use fitting::Settings;
 use fitting::measure::{AxisOddity, OddAxis};
@@ -17,6 +18,10 @@ fn seen(axes: u32, buttons: u32, standard: bool) -> DeviceFacts {
 
 fn against(device: &DeviceFacts, host: ShippedHost, settings: Option<&Settings>) -> Verdict {
     verdict(device, &Asked { host: &host.host(), port: 0, settings })
+}
+
+fn verdict_of(device: &DeviceFacts, host: &Host) -> Verdict {
+    verdict(device, &Asked { host, port: 0, settings: None })
 }
 
 #[test]
@@ -291,4 +296,62 @@ proptest! {
         let buttons = device.buttons.unwrap_or(0);
         prop_assert_eq!(verdict.passes.buttons + verdict.passes.buttons_lost, buttons);
     }
+}
+
+/// Bytes of a descriptor, written as in HID 1.11, 6.2.2: prefix, then data.
+fn told(hex: &str) -> DeviceFacts {
+    let bytes = hid::text::bytes(hex).expect("hex");
+    DeviceFacts::of_hid(&hid::read(&bytes).expect("a descriptor"))
+}
+
+/// A joystick (Generic Desktop 4) whose report has Y before X with 10 bits each, a hat of eight
+/// directions with a null state, and nine buttons.
+const STICK: &str = "
+    05 01  09 04  A1 01
+      15 00  26 FF 03  75 0A  95 02  09 31  09 30  81 02
+      25 07  46 3B 01  65 14  75 04  95 01  09 39  81 42
+      45 00  65 00  05 09  19 01  29 09  25 01  75 01  95 09  81 02
+      75 07  95 01  81 03
+    C0";
+
+#[test]
+fn a_descriptor_tells_usage_axes_bits_hat_and_buttons() {
+    let facts = told(STICK);
+    assert_eq!(facts.speaks, [Speech::Joystick]);
+    assert_eq!((facts.buttons, facts.stick, facts.standard), (Some(9), Some([1, 0]), None));
+    let axes = facts.axes.as_deref().expect("axes");
+    assert_eq!(axes.iter().map(|axis| axis.is_hat).collect::<Vec<_>>(), [false, false, true, true]);
+    // 1,024 values are 10 bits, and one step of them is 2 / 1,023 of the range from -1 to 1.
+    assert_eq!(axes[0].bits, Some(10.0));
+    let step = facts.step_of_stick().expect("a step");
+    assert!((step - 2.0 / 1_023.0).abs() < 1e-15, "{step}");
+    let verdict = against(&facts, ShippedHost::HubTwoPorts, None);
+    assert_eq!(verdict.word, VerdictWord::WorksWithLimits);
+    assert!(verdict.reasons.contains(&Reason::SpeaksAs(Speech::Joystick)));
+    assert!(verdict.reasons.contains(&Reason::StickGetsThrough), "by usage");
+    assert!(verdict.reasons.contains(&Reason::ButtonsLost { through: 8, lost: 1 }));
+    let by_order = Host {
+        accepts: Accepts { joystick: true, ..Accepts::default() },
+        ports: vec![Port::default()],
+        ..Host::default()
+    };
+    let by_order = verdict_of(&facts, &by_order);
+    assert!(by_order.reasons.contains(&Reason::AxesOutOfOrder), "as they come");
+}
+
+#[test]
+fn of_a_stick_that_is_a_mouse_too_only_the_stick_counts() {
+    let mouse =
+        "05 01 09 02 A1 01 85 02 09 01 A1 00 05 09 19 01 29 03 15 00 25 01 75 01 95 03 81 02
+        75 05 95 01 81 03 05 01 09 30 09 31 15 81 25 7F 75 08 95 02 81 06 C0 C0";
+    let alone = told(mouse);
+    assert_eq!((alone.speaks.as_slice(), alone.buttons), ([Speech::Mouse].as_slice(), Some(3)));
+    assert!(alone.axes.as_deref().expect("axes").iter().all(|axis| axis.is_relative));
+    let both = told(&format!("{mouse} {}", STICK.replace("A1 01", "A1 01 85 01")));
+    assert_eq!(both.speaks, [Speech::Mouse, Speech::Joystick]);
+    assert_eq!((both.buttons, both.stick), (Some(9), Some([1, 0])));
+    assert!(both.axes.as_deref().expect("axes").iter().all(|axis| !axis.is_relative));
+    let verdict = against(&alone, ShippedHost::OnePort, None);
+    assert_eq!(verdict.word, VerdictWord::WillNotWork);
+    assert!(verdict.reasons.contains(&Reason::NotAccepted(Speech::Mouse)));
 }

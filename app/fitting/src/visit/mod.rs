@@ -92,8 +92,12 @@ impl Visit {
     /// The same with every text made plain and cut, every number brought into range.
     #[must_use]
     pub fn tidied(&self) -> Self {
-        let set_ups: Vec<SetUp> =
-            self.set_ups.iter().take(MOST_SET_UPS).map(SetUp::tidied).collect();
+        let devices = self.devices.tidied();
+        let of_device = |set_up: &SetUp| {
+            let known = (set_up.device as usize) < devices.used.len();
+            SetUp { device: if known { set_up.device } else { 0 }, ..set_up.tidied() }
+        };
+        let set_ups: Vec<SetUp> = self.set_ups.iter().take(MOST_SET_UPS).map(of_device).collect();
         Self {
             safety: self.safety.tidied(),
             support: self.support.tidied(),
@@ -105,7 +109,7 @@ impl Visit {
             sites: self.sites.iter().take(MOST_SITES).map(SiteTrial::tidied).collect(),
             wanted: self.wanted.tidied(),
             path: self.path.tidied(),
-            devices: self.devices.tidied(),
+            devices,
             own_game: self.own_game.as_ref().map(OwnGame::tidied),
             papers: self.papers.tidied(),
         }

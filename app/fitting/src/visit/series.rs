@@ -91,14 +91,17 @@ impl Visit {
     }
 
     /// The set-up in use, with which nothing of the assessment was recorded yet, was so all along:
-    /// that of an earlier series was told wrongly. Puts it there, and goes on with that series.
-    /// Whether it could.
+    /// that of an earlier series of the same device was told wrongly. Puts it there, and goes on
+    /// with that series. Whether it could.
     pub fn correct_set_up(&mut self, earlier: u32, recorded: &Recorded) -> bool {
         let in_use = self.series_in_use;
         if recorded.assessed.contains(&in_use) || earlier >= in_use {
             return false;
         }
         let Some(told) = self.set_up().cloned() else { return false };
+        if self.set_ups.get(earlier as usize).is_none_or(|one| one.device != told.device) {
+            return false;
+        }
         self.leave_empty(recorded);
         self.series_in_use = earlier;
         if let Some(corrected) = self.set_ups.get_mut(earlier as usize) {
@@ -107,10 +110,17 @@ impl Visit {
         true
     }
 
-    /// Drops the series in use if it is the last and nothing at all was recorded with it.
-    fn leave_empty(&mut self, recorded: &Recorded) {
+    /// Drops the series in use if it is the last and nothing at all was recorded with it; but what
+    /// was told of a device stays.
+    pub(super) fn leave_empty(&mut self, recorded: &Recorded) {
         let in_use = self.series_in_use;
-        if in_use > 0 && in_use == last(&self.set_ups) && !recorded.any.contains(&in_use) {
+        let device = self.device_in_use();
+        let of_device = self.set_ups.iter().filter(|set_up| set_up.device == device).count();
+        if in_use > 0
+            && in_use == last(&self.set_ups)
+            && !recorded.any.contains(&in_use)
+            && of_device > 1
+        {
             self.set_ups.pop();
         }
     }

@@ -1,6 +1,6 @@
 //! Where the person and the stick are.
 
-use super::{MOST_DEVICES, long, short};
+use super::{long, short};
 use serde::{Deserialize, Serialize};
 
 /// The farthest a stick is placed from its reference, millimetres.
@@ -77,7 +77,7 @@ impl SetUp {
         let place = |place: Option<i32>| place.map(|mm| mm.clamp(-FARTHEST_MM, FARTHEST_MM));
         let angle = |angle: Option<i32>| angle.map(|degrees| degrees.clamp(-180, 180));
         Self {
-            device: self.device.min(MOST_DEVICES as u32 - 1),
+            device: self.device,
             body_part: short(&self.body_part),
             seat: short(&self.seat),
             trunk: short(&self.trunk),

@@ -5,6 +5,7 @@ pub mod asking;
 pub mod bars;
 pub mod between_tasks;
 pub mod curve_plot;
+pub mod descriptor;
 pub mod dialog;
 pub mod field;
 pub mod file;

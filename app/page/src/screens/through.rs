@@ -1,12 +1,13 @@
 //! What gets through: a device held against a host.
 
 use super::hand_over::print;
+use crate::parts::descriptor::Descriptor;
 use crate::parts::live::{part, text, when, yes};
 use crate::parts::tick::choice;
 use crate::parts::verdict;
 use crate::route::Screen;
 use crate::state::{App, Judged};
-use crate::words::{hosts, speaks, stick, through as words};
+use crate::words::{descriptor, hosts, speaks, stick, through as words};
 use device::through::Verdict;
 use fitting::visit::{Host, HostChosen, ShippedHost};
 use leptos::prelude::*;
@@ -55,11 +56,14 @@ fn the_device(app: App) -> AnyView {
         )
     });
     let heard = text(move || app.visit.with(|visit| speaks::line(visit.devices.heard.as_ref())));
+    let pasted = text(move || descriptor::line(app.pasted_device().as_ref()));
     view! {
         <section aria-labelledby="the-device">
             <h2 id="the-device">{words::DEVICE}</h2>
             {option(Judged::Chosen, words::CONNECTED, chosen)}
             {option(Judged::Heard, words::HEARD, heard)}
+            {option(Judged::Pasted, descriptor::PASTED, pasted)}
+            <Descriptor/>
         </section>
     }
     .into_any()

@@ -1,6 +1,7 @@
 //! What is known of the device, the host that is chosen, and what gets through.
 
 use super::App;
+use device::hid::{self, HidDevice};
 use device::through::{Asked, DeviceFacts, Verdict, verdict};
 use fitting::summary::DeviceSeen;
 use fitting::visit::{Host, HostChosen};
@@ -13,14 +14,22 @@ pub enum Judged {
     Chosen,
     /// The one that was heard.
     Heard,
+    /// The one whose report descriptor was pasted.
+    Pasted,
 }
 
 impl App {
     /// Of which device the verdict is: what somebody chose, else the stick, else what was heard.
     pub fn judged_now(self) -> Judged {
         self.judged.get().unwrap_or_else(|| {
-            let heard = self.visit.with(|visit| visit.devices.heard.is_some());
-            if heard && self.device_seen().is_none() { Judged::Heard } else { Judged::Chosen }
+            let (heard, pasted) = self.visit.with(|visit| {
+                (visit.devices.heard.is_some(), !visit.devices.descriptor.is_empty())
+            });
+            match self.device_seen() {
+                None if heard => Judged::Heard,
+                None if pasted => Judged::Pasted,
+                _ => Judged::Chosen,
+            }
         })
     }
 
@@ -42,7 +51,15 @@ impl App {
             Judged::Heard => {
                 self.visit.with(|visit| visit.devices.heard.as_ref().map(DeviceFacts::of_heard))
             }
+            Judged::Pasted => self.pasted_device().as_ref().map(DeviceFacts::of_hid),
         }
+    }
+
+    /// What the pasted report descriptor says; nothing where none was pasted, or where a file
+    /// brought one that cannot be read.
+    pub fn pasted_device(self) -> Option<HidDevice> {
+        let bytes = self.visit.with(|visit| hid::text::bytes(&visit.devices.descriptor).ok())?;
+        hid::read(&bytes).ok()
     }
 
     fn facts_of_chosen(self) -> Option<DeviceFacts> {

@@ -6,6 +6,7 @@
 pub mod answer;
 pub mod asking;
 pub mod choosing;
+pub mod descriptor;
 pub mod details;
 pub mod device;
 pub mod effect;

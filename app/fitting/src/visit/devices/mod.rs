@@ -8,6 +8,7 @@ mod heard;
 mod host;
 mod job;
 mod shipped;
+mod together;
 mod used;
 
 pub use buttons::{AddedSwitch, ButtonNote, Ease, MOST_JOBS, MOST_SWITCHES};
@@ -88,8 +89,14 @@ impl Devices {
                 jobs.push(job);
             }
         }
+        let mut used: Vec<DeviceUsed> =
+            self.used.iter().take(MOST_DEVICES).map(DeviceUsed::tidied).collect();
+        if used.len() == 1 {
+            // One alone is the fitting's own.
+            used.clear();
+        }
         Self {
-            used: self.used.iter().take(MOST_DEVICES).map(DeviceUsed::tidied).collect(),
+            used,
             heard: self.heard.as_ref().map(Heard::tidied),
             descriptor: used::hex_digits(&self.descriptor),
             host,

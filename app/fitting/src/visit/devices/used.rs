@@ -1,5 +1,7 @@
-//! A device of a visit, with its role.
+//! One of several devices of a visit, with its role.
 
+use super::super::short;
+use super::MOST_PORTS;
 use crate::sample::MOST_CONTROLS;
 use crate::summary::{DeviceSeen, MOST_LABEL_CHARACTERS, plain_text};
 use crate::{StickAxes, StickKind};
@@ -15,9 +17,9 @@ pub const MOST_DESCRIPTOR_CHARACTERS: usize = 8192;
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum DeviceRole {
-    /// Everything: the only one.
+    /// Nobody said.
     #[default]
-    Alone,
+    NotSaid,
     /// Its stick is what the standard layout's left stick is.
     LeftStick,
     /// Its stick is what the standard layout's right stick is.
@@ -28,7 +30,13 @@ pub enum DeviceRole {
     Shared,
 }
 
-/// A device of a visit.
+impl DeviceRole {
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Self; 5] =
+        [Self::NotSaid, Self::LeftStick, Self::RightStick, Self::Buttons, Self::Shared];
+}
+
+/// One of several devices of a visit.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct DeviceUsed {
@@ -38,6 +46,10 @@ pub struct DeviceUsed {
     pub practised: Option<String>,
     /// What it is there for.
     pub role: DeviceRole,
+    /// Who plays with it, in the person's words; empty for the person of the fitting.
+    pub who: String,
+    /// The port of the host it goes into, by its place.
+    pub port: u32,
     /// What kind of stick it has.
     pub kind: StickKind,
     /// Which of its axes are the stick.
@@ -64,6 +76,8 @@ impl DeviceUsed {
                 buttons: self.device.buttons.min(most),
                 standard: self.device.standard,
             },
+            who: short(&self.who),
+            port: self.port.min(MOST_PORTS as u32 - 1),
             practised: self.practised.clone().filter(|code| crate::summary::is_code(code)),
             axes: StickAxes {
                 horizontal: axis(self.axes.horizontal),
