@@ -10,12 +10,13 @@
 // in the page where that is allowed.
 #![allow(unsafe_code, reason = "the macro that splits the program declares foreign functions")]
 
+use crate::input::Source;
 use crate::parts::kind::KindChoice;
 use crate::route::Screen;
 use crate::screens::{
     ChoosingScreen, Details, DeviceWays, HandOver, Kept, Measure, OwnHost, PaperScreen,
     QuestionsScreen, ReadyCards, SetUpScreen, SettingsScreen, Shared, SitesScreen, Speaks,
-    SummarySheet, Through, TodayScreen, TryIt, Ways,
+    SummarySheet, Through, TodayScreen, TogetherScreen, TryIt, Ways,
 };
 use crate::state::App;
 use leptos::prelude::*;
@@ -39,6 +40,8 @@ pub struct Later {
     pub plan_anew: fn(App),
     /// Keeps the fitting and those of its records that are not kept yet.
     pub keep: fn(App),
+    /// Takes up a source that is one of several devices of the fitting; whether it is.
+    pub take_up: fn(App, Source) -> bool,
     /// The cards of the first screen.
     pub ready: fn() -> AnyView,
     /// The ways to the day, the set-up and the body parts, on the screen of sticks.
@@ -54,6 +57,7 @@ static LATER: Later = Later {
     analyse: App::analyse_now,
     plan_anew: App::plan_anew_now,
     keep: App::keep_now,
+    take_up: App::take_up_now,
     ready: || view! { <ReadyCards/> }.into_any(),
     ways: || view! { <DeviceWays/><Ways/> }.into_any(),
     kind: || view! { <KindChoice/> }.into_any(),
@@ -69,6 +73,7 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Sites => view! { <SitesScreen/> }.into_any(),
         Screen::Speaks => view! { <Speaks/> }.into_any(),
         Screen::Through => view! { <Through/> }.into_any(),
+        Screen::Together => view! { <TogetherScreen/> }.into_any(),
         Screen::Host => view! { <OwnHost/> }.into_any(),
         Screen::Choosing => view! { <ChoosingScreen/> }.into_any(),
         Screen::Questions => view! { <QuestionsScreen/> }.into_any(),

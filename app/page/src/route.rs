@@ -29,6 +29,8 @@ pub enum Screen {
     Speaks,
     /// What of a device gets through a host.
     Through,
+    /// Several devices at once.
+    Together,
     /// A host of one's own.
     Host,
     /// What to look for in a stick.
@@ -57,7 +59,7 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 20] = [
+    pub const FIXED: [Self; 21] = [
         Self::Ready,
         Self::Today,
         Self::SetUp,
@@ -65,6 +67,7 @@ impl Screen {
         Self::Stick,
         Self::Speaks,
         Self::Through,
+        Self::Together,
         Self::Host,
         Self::Choosing,
         Self::Questions,
@@ -111,9 +114,12 @@ impl Screen {
     pub fn belongs_to(&self) -> Option<Self> {
         match self {
             Self::Today | Self::SetUp | Self::Sites => Some(Self::Ready),
-            Self::Speaks | Self::Through | Self::Host | Self::Choosing | Self::Questions => {
-                Some(Self::Stick)
-            }
+            Self::Speaks
+            | Self::Through
+            | Self::Together
+            | Self::Host
+            | Self::Choosing
+            | Self::Questions => Some(Self::Stick),
             Self::Details => Some(Self::Settings),
             Self::Summary | Self::Paper(_) => Some(Self::HandOver),
             _ => None,
@@ -130,6 +136,7 @@ impl Screen {
             Self::Stick => Some("stick"),
             Self::Speaks => Some("who-speaks"),
             Self::Through => Some("what-gets-through"),
+            Self::Together => Some("together"),
             Self::Host => Some("host"),
             Self::Choosing => Some("choosing"),
             Self::Questions => Some("questions"),

@@ -1,7 +1,7 @@
 //! A pasted report descriptor, and what any device says of itself.
 
 use crate::parts::frame::mend_focus;
-use crate::parts::live::{part, text, when};
+use crate::parts::live::{part, text, when, yes};
 use crate::state::{App, Judged};
 use crate::words::descriptor as words;
 use crate::words::through::speech;
@@ -42,7 +42,7 @@ pub fn Descriptor() -> impl IntoView {
         }
     };
     view! {
-        <details class="answers" open=untrack(has_one)>
+        <details class="answers" open=yes(has_one)>
             <summary><span class="answers-head"><strong>{words::TITLE}</strong></span></summary>
             <div class="answers-content">
                 <p>{words::WHAT}</p>

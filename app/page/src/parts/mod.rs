@@ -6,6 +6,7 @@ pub mod bars;
 pub mod between_tasks;
 pub mod curve_plot;
 pub mod descriptor;
+pub mod devices_sheet;
 pub mod dialog;
 pub mod field;
 pub mod file;

@@ -41,7 +41,10 @@ pub fn OtherSeries() -> impl IntoView {
 }
 
 fn one(app: App, series: u32, set_up: SetUp) -> AnyView {
-    let name = words::series(series);
+    let device = app.visit.with_untracked(|visit| {
+        visit.devices.used.get(set_up.device as usize).map(|used| used.device.name.clone())
+    });
+    let name = words::series_with(series, device.as_deref());
     let count = app.aside.with(|aside| {
         let of_it = |head: &crate::state::TaskHead| head.series == series && head.site.is_none();
         aside.iter().filter(|(_, head)| of_it(head)).count()
@@ -60,7 +63,7 @@ fn one(app: App, series: u32, set_up: SetUp) -> AnyView {
         <details class="answers">
             <summary>
                 <span class="answers-head">
-                    <strong>{name}</strong>
+                    <strong dir="auto">{name}</strong>
                     <span class="soft small" dir="auto">{line}</span>
                 </span>
             </summary>

@@ -3,7 +3,7 @@
 use crate::parts::answer::leads_to;
 use crate::route::Screen;
 use crate::state::App;
-use crate::words::{choosing, hosts, speaks, through};
+use crate::words::{choosing, hosts, speaks, through, together};
 use leptos::prelude::*;
 
 /// What to look for, who speaks, and what gets through.
@@ -17,11 +17,18 @@ pub fn DeviceWays() -> impl IntoView {
         let found = app.verdict_with(app.judged_now(), &host);
         through::line(Some(&hosts::name(chosen, Some(&host))), Some(found.word))
     };
+    let together = move || {
+        app.visit.with(|visit| {
+            let now = visit.used_now().map(|used| used.device.name.as_str());
+            together::line(visit.devices.used.len(), now)
+        })
+    };
     view! {
         <nav class="answers-links" aria-label=through::WAYS>
             {leads_to(&Screen::Choosing, wanted)}
             {leads_to(&Screen::Speaks, heard)}
             {leads_to(&Screen::Through, verdict)}
+            {leads_to(&Screen::Together, together)}
         </nav>
     }
 }

@@ -1,6 +1,7 @@
 //! Hand over: the papers to choose from, files, a link; and the summary as a sheet.
 
 use crate::errors::Trouble;
+use crate::parts::devices_sheet;
 use crate::parts::file;
 use crate::parts::live::{part, text as live_text};
 use crate::parts::path;
@@ -106,6 +107,7 @@ pub fn SummarySheet() -> impl IntoView {
                 <Sheet summary/>
                 {path::on_sheet(app)}
                 {verdict::on_sheet(app)}
+                {devices_sheet::on_sheet(app)}
             }.into_any(),
         }}
     }

@@ -24,6 +24,7 @@ pub mod stick;
 pub mod task;
 pub mod through;
 pub mod today;
+pub mod together;
 pub mod try_it;
 
 pub use choosing::ChoosingScreen;
@@ -45,4 +46,5 @@ pub use speaks::Speaks;
 pub use stick::Stick;
 pub use through::Through;
 pub use today::TodayScreen;
+pub use together::TogetherScreen;
 pub use try_it::TryIt;

@@ -9,7 +9,7 @@ use crate::route::Screen;
 use crate::state::{App, Judged};
 use crate::words::{descriptor, hosts, speaks, stick, through as words};
 use device::through::Verdict;
-use fitting::visit::{Host, HostChosen, ShippedHost};
+use fitting::visit::{Host, HostChosen, ShippedHost, Visit};
 use leptos::prelude::*;
 
 /// The screen.
@@ -123,7 +123,7 @@ fn ports(app: App) -> AnyView {
         .enumerate()
         .map(|(place, port)| {
             let number = u32::try_from(place).unwrap_or(u32::MAX);
-            let chosen = yes(move || app.visit.with(|visit| visit.devices.port == number));
+            let chosen = yes(move || app.port() == number);
             let name = format!("{}: {}", hosts::port(place, port), hosts::port_line(port));
             view! { <option value=number.to_string() selected=chosen>{name}</option> }
         })
@@ -133,7 +133,7 @@ fn ports(app: App) -> AnyView {
             <label for="port">{words::PORT}</label>
             <select id="port" on:change=move |event| {
                 if let Ok(port) = event_target_value(&event).parse() {
-                    app.change_visit(|visit| visit.devices.port = port);
+                    app.set_port(app.visit.with_untracked(Visit::device_in_use), port);
                 }
             }>{options}</select>
         </div>

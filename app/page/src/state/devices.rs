@@ -90,7 +90,20 @@ impl App {
     pub fn verdict_with(self, judged: Judged, host: &Host) -> Verdict {
         let facts = self.device_facts(judged).unwrap_or_default();
         let settings = self.analysis.with(Option::is_some).then(|| self.settings());
-        let port = self.visit.with(|visit| visit.devices.port) as usize;
+        let port = self.port() as usize;
         verdict(&facts, &Asked { host, port, settings: settings.as_ref() })
+    }
+
+    /// The port of the host into which the device in use goes, by its place.
+    pub fn port(self) -> u32 {
+        self.visit.with(|visit| visit.used_now().map_or(visit.devices.port, |used| used.port))
+    }
+
+    /// Puts a device of the fitting, or the only one, into another port.
+    pub fn set_port(self, device: u32, port: u32) {
+        self.change_visit(|visit| match visit.devices.used.get_mut(device as usize) {
+            Some(used) => used.port = port,
+            None => visit.devices.port = port,
+        });
     }
 }

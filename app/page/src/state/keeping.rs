@@ -1,6 +1,5 @@
 //! Keeping and opening fittings. A thing is called kept only when the store says so.
 
-use super::stick::{self, StickInUse};
 use super::{Analysis, App, ByHand};
 use crate::errors::Trouble;
 use crate::parts::file;
@@ -172,14 +171,8 @@ impl App {
 
     /// The fitting as a row to keep.
     fn fitting_row(self) -> Envelope<FittingBody> {
-        // A fitting stays with the stick it was first recorded with.
-        let stick = self.kept.with_untracked(|kept| match kept {
-            Some(kept) if kept.body.tasks > 0 => StickInUse {
-                device: kept.body.device.clone(),
-                practised: kept.body.practised.clone(),
-            },
-            _ => stick::of_input(self.input),
-        });
+        self.note_device_in_use();
+        let stick = self.stick_of_fitting();
         let body = FittingBody {
             label: self.label.get_untracked(),
             device: stick.device,
@@ -303,7 +296,8 @@ impl App {
         };
         let all: Vec<(TaskRecord, TaskHead)> =
             loaded.tasks.into_iter().enumerate().map(with_head).collect();
-        if let Some((last, _)) = all.last() {
+        let series = fitting.body.visit.series();
+        if let Some((last, _)) = all.iter().rfind(|(_, head)| head.series == series) {
             self.axes.set(last.axes);
         }
         self.label.set(fitting.body.label.clone());

@@ -7,6 +7,7 @@ mod keeping;
 mod series;
 mod session;
 mod stick;
+mod together;
 
 pub use analysis::Analysis;
 pub use by_hand::ByHand;
@@ -272,6 +273,10 @@ impl App {
             return;
         }
         self.leave_task();
+        // Of several devices of this fitting, each goes on with its own series.
+        if self.later.get_untracked().is_some_and(|later| (later.take_up)(self, source)) {
+            return;
+        }
         let count = self.heads(|heads| heads.count());
         let not_kept = self.heads(|heads| heads.filter(|head| !head.handed_over).count());
         if not_kept > 0 && !self.keeps_nothing() {
@@ -288,7 +293,7 @@ impl App {
             self.trouble.set(Some(Trouble::DeviceGone));
             return;
         }
-        if count > 0 && self.is_of_this_fitting() {
+        if count > 0 && self.is_of_this_fitting(source) {
             return;
         }
         if count > 0 {
@@ -306,10 +311,10 @@ impl App {
         self.visit.with_untracked(|visit| visit.consent.refuses(ConsentTo::Keeping))
     }
 
-    /// Whether the chosen source is what this fitting was recorded with, as far as its name and
+    /// Whether a source is what this fitting was recorded with, as far as its name and
     /// shape tell: a device has no serial number here.
-    fn is_of_this_fitting(self) -> bool {
-        let now = stick::of_input(self.input);
+    fn is_of_this_fitting(self, source: Source) -> bool {
+        let now = stick::of_source(self.input, Some(source));
         self.kept.with_untracked(|kept| {
             kept.as_ref().is_some_and(|kept| {
                 (&kept.body.device, &kept.body.practised) == (&now.device, &now.practised)

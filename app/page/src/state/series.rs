@@ -50,11 +50,16 @@ impl App {
         });
     }
 
-    /// Changes the set-ups, sorts the records out anew where another series is in use, and keeps
+    /// Changes the set-ups, takes up the device of the series in use, sorts the records out anew where another series is in use, and keeps
     /// all of it.
-    fn use_series(self, change: impl FnOnce(&mut Visit)) {
+    pub(crate) fn use_series(self, change: impl FnOnce(&mut Visit)) {
+        self.note_device_in_use();
+        let device = self.visit.with_untracked(Visit::device_in_use);
         let before = self.visit.with_untracked(Visit::series);
         self.visit.update(change);
+        if self.visit.with_untracked(Visit::device_in_use) != device {
+            self.device_changed();
+        }
         let now = self.visit.with_untracked(Visit::series);
         if now != before {
             let chosen = self.analysis.with_untracked(Option::is_some);

@@ -18,6 +18,11 @@ pub(super) struct StickInUse {
 
 /// The source that is chosen now; empty where none is.
 pub(super) fn of_input(input: Input) -> StickInUse {
+    of_source(input, input.chosen())
+}
+
+/// A source that is there; empty of none.
+pub(super) fn of_source(input: Input, source: Option<Source>) -> StickInUse {
     let status = input.status_now();
     let own = |name: &str, code: &str| StickInUse {
         device: DeviceSeen {
@@ -27,7 +32,7 @@ pub(super) fn of_input(input: Input) -> StickInUse {
         },
         practised: Some(code.to_owned()),
     };
-    match status.chosen {
+    match source {
         Some(Source::Pad(key)) => {
             let seen = status.devices.iter().find(|device| device.key == key);
             let device = seen.map(|device| DeviceSeen {

@@ -38,7 +38,7 @@ pub const SAYS: &str = "What the device says of itself";
 /// The table of axes.
 pub const AXES: &str = "Axes";
 /// Its columns.
-pub const COLUMNS: [&str; 4] = ["Axis", "Bits", "From, to", "Middle"];
+pub const COLUMNS: [&str; 4] = ["Axis", "Bits", "Range", "Middle"];
 
 /// In one line.
 pub fn line(device: Option<&HidDevice>) -> String {
@@ -178,7 +178,7 @@ pub fn axis(axis: &Axis) -> [String; 4] {
     let name = usage(axis.usage);
     let name = if axis.relative { format!("{name}, tells movements") } else { name };
     let middle = if axis.relative { "none".to_owned() } else { axis.centre().to_string() };
-    [name, axis.bits.to_string(), format!("{low}, {high}"), middle]
+    [name, axis.bits.to_string(), format!("{low} to {high}"), middle]
 }
 
 /// A hat switch.

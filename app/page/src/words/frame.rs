@@ -62,6 +62,7 @@ pub const fn screen(screen: &Screen) -> &'static str {
         Screen::Stick => "Stick",
         Screen::Speaks => "Who is speaking",
         Screen::Through => "What gets through",
+        Screen::Together => "Devices together",
         Screen::Host => "A host of your own",
         Screen::Choosing => super::choosing::TITLE,
         Screen::Questions => super::choosing::question::TITLE,

@@ -35,4 +35,5 @@ pub mod speaks;
 pub mod stick;
 pub mod through;
 pub mod today;
+pub mod together;
 pub mod trouble;

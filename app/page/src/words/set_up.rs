@@ -142,6 +142,14 @@ pub const SERIES_TEXT: &str = "Each stands by itself: nothing of it is in the fi
 pub fn series(number: u32) -> String {
     format!("Series {}", number + 1)
 }
+
+/// The name of a series, with that of its device where there are several.
+pub fn series_with(number: u32, device: Option<&str>) -> String {
+    match device {
+        Some(device) => format!("{}: {device}", series(number)),
+        None => series(number),
+    }
+}
 /// Go on with it.
 pub const GO_BACK: &str = "Go on with this set-up";
 /// Go on with it.

@@ -2,7 +2,7 @@
 
 use super::super::series::{Recorded, SetUpChange, last};
 use super::super::{MOST_SET_UPS, SetUp, Visit};
-use super::{DeviceRole, DeviceUsed, MOST_DEVICES};
+use super::{DeviceUsed, MOST_DEVICES};
 
 impl Visit {
     /// The place of the device in use among those used together; 0 where there is one alone.
@@ -25,12 +25,13 @@ impl Visit {
             return None;
         }
         if used.is_empty() {
-            used.push(DeviceUsed { role: DeviceRole::LeftStick, ..present.clone() });
+            used.push(present.clone());
         }
-        let place = used.len();
-        used.push(added.clone());
+        let place = u32::try_from(used.len()).ok()?;
+        // Each in a port of its own, as far as there are ports.
+        used.push(DeviceUsed { port: place, ..added.clone() });
         *self = self.tidied();
-        u32::try_from(place).ok()
+        Some(place)
     }
 
     /// Goes on with another device: with the last series told of it. Where there is none, one
