@@ -7,6 +7,7 @@
 //! - [`stick_finder`]: which two axes of a device are the stick.
 //! - [`speaking`]: whether a device speaks as a game controller, a mouse or a keyboard.
 //! - [`through`]: what of a device gets through a host, and the verdict.
+//! - [`buttons`]: which button or switch does which job.
 //! - [`choosing`]: what to look for in a stick, from the person, and what to ask its maker.
 //! - [`hidden_middle`]: how a system may reshape a stick before a page sees it.
 //! - [`hid`]: what the device itself says: its report descriptor, as bytes, pasted text or a
@@ -21,6 +22,7 @@
 #![deny(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod buttons;
 pub mod choosing;
 pub mod gamepad;
 pub mod hid;
