@@ -14,9 +14,9 @@ use crate::input::Source;
 use crate::parts::kind::KindChoice;
 use crate::route::Screen;
 use crate::screens::{
-    ChoosingScreen, Details, DeviceWays, HandOver, Kept, Measure, OwnHost, PaperScreen,
-    QuestionsScreen, ReadyCards, SetUpScreen, SettingsScreen, Shared, SitesScreen, Speaks,
-    SummarySheet, Through, TodayScreen, TogetherScreen, TryIt, Ways,
+    ButtonsScreen, ChoosingScreen, Details, DeviceWays, HandOver, Kept, Measure, OwnHost,
+    PaperScreen, QuestionsScreen, ReadyCards, SetUpScreen, SettingsScreen, Shared, SitesScreen,
+    Speaks, SummarySheet, Through, TodayScreen, TogetherScreen, TryIt, Ways,
 };
 use crate::state::App;
 use leptos::prelude::*;
@@ -74,6 +74,7 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Speaks => view! { <Speaks/> }.into_any(),
         Screen::Through => view! { <Through/> }.into_any(),
         Screen::Together => view! { <TogetherScreen/> }.into_any(),
+        Screen::Buttons => view! { <ButtonsScreen/> }.into_any(),
         Screen::Host => view! { <OwnHost/> }.into_any(),
         Screen::Choosing => view! { <ChoosingScreen/> }.into_any(),
         Screen::Questions => view! { <QuestionsScreen/> }.into_any(),

@@ -31,6 +31,8 @@ pub enum Screen {
     Through,
     /// Several devices at once.
     Together,
+    /// Which button does which job.
+    Buttons,
     /// A host of one's own.
     Host,
     /// What to look for in a stick.
@@ -59,7 +61,7 @@ pub enum Screen {
 
 impl Screen {
     /// The screens with a fixed address, in the order in which they are used.
-    pub const FIXED: [Self; 21] = [
+    pub const FIXED: [Self; 22] = [
         Self::Ready,
         Self::Today,
         Self::SetUp,
@@ -68,6 +70,7 @@ impl Screen {
         Self::Speaks,
         Self::Through,
         Self::Together,
+        Self::Buttons,
         Self::Host,
         Self::Choosing,
         Self::Questions,
@@ -117,6 +120,7 @@ impl Screen {
             Self::Speaks
             | Self::Through
             | Self::Together
+            | Self::Buttons
             | Self::Host
             | Self::Choosing
             | Self::Questions => Some(Self::Stick),
@@ -137,6 +141,7 @@ impl Screen {
             Self::Speaks => Some("who-speaks"),
             Self::Through => Some("what-gets-through"),
             Self::Together => Some("together"),
+            Self::Buttons => Some("buttons"),
             Self::Host => Some("host"),
             Self::Choosing => Some("choosing"),
             Self::Questions => Some("questions"),

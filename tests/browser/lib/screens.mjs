@@ -5,6 +5,13 @@ import { fileURLToPath } from "node:url";
 
 export const OUT = fileURLToPath(new URL("../out/", import.meta.url));
 
+/** Every screen with an address of its own. */
+export const SCREENS = [
+  ...["ready", "today", "set-up", "sites", "stick", "who-speaks", "what-gets-through", "together", "buttons"],
+  ...["host", "choosing", "questions", "measure", "settings", "details", "try", "hand-over", "summary"],
+  ...["handover-sheet", "need-letter", "loan-card", "kept"],
+];
+
 export const SIZES = [
   { width: 320, height: 640 },
   { width: 390, height: 844 },

@@ -5,7 +5,9 @@ import { after, before, test } from "node:test";
 
 import { pageAddress } from "../lib/address.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
+import { goTo } from "../lib/cards.mjs";
 import { openKept } from "../lib/kept-file.mjs";
+import { SCREENS } from "../lib/screens.mjs";
 
 let browser;
 let address;
@@ -19,11 +21,6 @@ after(() => browser?.close());
 function pagesOf(pdf) {
   return (pdf.toString("latin1").match(/\/Type\s*\/Page(?![a-zA-Z])/g) ?? []).length;
 }
-
-const goTo = async (page, screen) => {
-  await page.evaluate((screen) => (location.hash = `#/${screen}`), screen);
-  await page.getByRole("main").getByRole("heading", { level: 1 }).waitFor();
-};
 
 test("pages of a printed text are counted", async () => {
   const { page, close } = await visitor(browser, { address });
@@ -88,17 +85,13 @@ test("at 320 px no screen scrolls sideways, with a fitting or without", { timeou
     const whole = await page.evaluate(() => document.documentElement.scrollWidth);
     if (Math.max(width, whole) > size.width) wide.push(`${name}: ${width} and ${whole} px`);
   };
-  const screens = [
-    ...["ready", "stick", "measure", "settings", "try", "hand-over", "kept"],
-    ...["summary", "handover-sheet", "need-letter", "loan-card", "details", "choosing", "questions"],
-  ];
-  for (const screen of screens) {
+  for (const screen of SCREENS) {
     await goTo(page, screen);
     await look(`empty ${screen}`);
   }
   // The longest things a person may bring, unbroken.
   await openKept(page, address, { label: "W".repeat(80), device: "M".repeat(80) });
-  for (const screen of screens) {
+  for (const screen of SCREENS) {
     await goTo(page, screen);
     await look(screen);
   }

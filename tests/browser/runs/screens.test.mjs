@@ -9,7 +9,7 @@ import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { goTo, smallTargets } from "../lib/cards.mjs";
 import { openKept } from "../lib/kept-file.mjs";
-import { pictures } from "../lib/screens.mjs";
+import { pictures, SCREENS } from "../lib/screens.mjs";
 
 let browser;
 let address;
@@ -19,7 +19,7 @@ before(async () => {
 });
 after(() => browser?.close());
 
-for (const screen of ["ready", "today", "set-up", "sites", "stick", "measure", "settings", "try", "hand-over", "kept"]) {
+for (const screen of SCREENS) {
   test(`screen ${screen}: accessible, and fits its window at every size`, async () => {
     const { page, assertClean, close } = await visitor(browser, { address });
     await page.goto(`${address}#/${screen}`);
@@ -55,7 +55,7 @@ test("targets are large enough to hit on every screen", async () => {
   const { page, close } = await visitor(browser, { address, size: PHONE });
   const small = [];
   await page.goto(address);
-  for (const screen of ["ready", "today", "set-up", "sites", "stick", "measure", "settings", "try", "hand-over", "kept"]) {
+  for (const screen of SCREENS) {
     await goTo(page, screen);
     small.push(...(await smallTargets(page, `empty ${screen}`)));
   }
@@ -71,11 +71,7 @@ test("with a fitting open, every screen is accessible and easy to hit", { timeou
     await assertAccessible(on, name);
     small.push(...(await smallTargets(on, name)));
   };
-  const screens = [
-    ...["settings", "try", "hand-over", "kept", "measure", "ready", "today", "set-up", "sites", "stick"],
-    ...["summary", "handover-sheet", "need-letter", "loan-card", "details", "choosing", "questions"],
-  ];
-  for (const screen of screens) {
+  for (const screen of SCREENS) {
     await goTo(page, screen);
     await look(page, `${screen} with a fitting`);
     if (screen === "settings") {

@@ -4,6 +4,8 @@ pub mod answer;
 pub mod asking;
 pub mod bars;
 pub mod between_tasks;
+pub mod buttons_known;
+pub mod buttons_plan;
 pub mod curve_plot;
 pub mod descriptor;
 pub mod devices_sheet;

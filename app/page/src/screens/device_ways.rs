@@ -3,7 +3,7 @@
 use crate::parts::answer::leads_to;
 use crate::route::Screen;
 use crate::state::App;
-use crate::words::{choosing, hosts, speaks, through, together};
+use crate::words::{buttons, choosing, hosts, speaks, through, together};
 use leptos::prelude::*;
 
 /// What to look for, who speaks, and what gets through.
@@ -17,6 +17,15 @@ pub fn DeviceWays() -> impl IntoView {
         let found = app.verdict_with(app.judged_now(), &host);
         through::line(Some(&hosts::name(chosen, Some(&host))), Some(found.word))
     };
+    let buttons = move || {
+        app.button_plan().map_or_else(
+            || buttons::line(0, 0),
+            |(_, plan)| {
+                let served = plan.jobs.iter().filter(|planned| planned.by.is_ok()).count();
+                buttons::line(plan.jobs.len(), served)
+            },
+        )
+    };
     let together = move || {
         app.visit.with(|visit| {
             let now = visit.used_now().map(|used| used.device.name.as_str());
@@ -28,6 +37,7 @@ pub fn DeviceWays() -> impl IntoView {
             {leads_to(&Screen::Choosing, wanted)}
             {leads_to(&Screen::Speaks, heard)}
             {leads_to(&Screen::Through, verdict)}
+            {leads_to(&Screen::Buttons, buttons)}
             {leads_to(&Screen::Together, together)}
         </nav>
     }

@@ -1,6 +1,7 @@
 //! Hand over: the papers to choose from, files, a link; and the summary as a sheet.
 
 use crate::errors::Trouble;
+use crate::parts::buttons_plan;
 use crate::parts::devices_sheet;
 use crate::parts::file;
 use crate::parts::live::{part, text as live_text};
@@ -108,6 +109,7 @@ pub fn SummarySheet() -> impl IntoView {
                 {path::on_sheet(app)}
                 {verdict::on_sheet(app)}
                 {devices_sheet::on_sheet(app)}
+                {buttons_plan::on_sheet(app)}
             }.into_any(),
         }}
     }

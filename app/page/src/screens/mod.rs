@@ -1,6 +1,7 @@
 //! One file a screen.
 
 pub mod advice;
+pub mod buttons;
 pub mod choosing;
 pub mod details;
 pub mod device_ways;
@@ -27,6 +28,7 @@ pub mod today;
 pub mod together;
 pub mod try_it;
 
+pub use buttons::ButtonsScreen;
 pub use choosing::ChoosingScreen;
 pub use details::Details;
 pub use device_ways::DeviceWays;

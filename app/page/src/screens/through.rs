@@ -7,7 +7,7 @@ use crate::parts::tick::choice;
 use crate::parts::verdict;
 use crate::route::Screen;
 use crate::state::{App, Judged};
-use crate::words::{descriptor, hosts, speaks, stick, through as words};
+use crate::words::{buttons, descriptor, hosts, speaks, stick, through as words};
 use device::through::Verdict;
 use fitting::visit::{Host, HostChosen, ShippedHost, Visit};
 use leptos::prelude::*;
@@ -155,6 +155,7 @@ fn judged(app: App, chosen: HostChosen, host: &Host, found: &Verdict) -> AnyView
         {pressing(app, through)}
         <div class="controls no-print">
             <button type="button" on:click=move |_| print(app)>{words::PRINT}</button>
+            <a class="button" href=Screen::Buttons.hash()>{buttons::TITLE}</a>
         </div>
     }
     .into_any()

@@ -1,6 +1,7 @@
 //! What the page knows: one fitting at a time, its records, what they say, what was chosen.
 
 mod analysis;
+mod buttons;
 mod by_hand;
 mod devices;
 mod keeping;

@@ -63,6 +63,7 @@ pub const fn screen(screen: &Screen) -> &'static str {
         Screen::Speaks => "Who is speaking",
         Screen::Through => "What gets through",
         Screen::Together => "Devices together",
+        Screen::Buttons => "Plan the buttons",
         Screen::Host => "A host of your own",
         Screen::Choosing => super::choosing::TITLE,
         Screen::Questions => super::choosing::question::TITLE,

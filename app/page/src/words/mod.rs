@@ -5,6 +5,7 @@
 
 pub mod answer;
 pub mod asking;
+pub mod buttons;
 pub mod choosing;
 pub mod descriptor;
 pub mod details;
