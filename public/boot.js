@@ -14,6 +14,17 @@ function cannotStart(reason, detail) {
   );
 }
 
+/** The styles of the screens behind the first two, before those for paper, which have the last word. */
+function laterStyles() {
+  const print = document.querySelector("link[href$='print.css']");
+  for (const name of ["asking", "devices"]) {
+    const link = document.createElement("link");
+    link.rel = "stylesheet";
+    link.href = `styles/${name}.css`;
+    print.before(link);
+  }
+}
+
 async function start() {
   if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
     cannotStart("no-wasm", "WebAssembly is missing");
@@ -23,6 +34,7 @@ async function start() {
     // Imported here, not at the top, so that a missing file is caught and told.
     const program = await import("./page.js");
     await program.default({ module_or_path: new URL("./page_bg.wasm", import.meta.url) });
+    laterStyles();
   } catch (error) {
     cannotStart("not-loaded", error);
   }

@@ -63,7 +63,7 @@ test("ten buttons at a hub: ranked jobs, ease, what is lost", { timeout: 240_000
   await row(/^Jump button 1 /).waitFor();
   await page.getByText("Out of reach: button 0.").waitFor();
   await page.getByText("Does not get through the host: button 8, button 9.").waitFor();
-  await page.getByText(/^Ports 1 and 2 do the same as they come: right cluster, bottom,/).waitFor();
+  await page.getByText(/^Ports 1 and 2 do the same as they come: right cluster, bottom;/).waitFor();
   await page.getByText("Record presses of button 2, 1, 3: the plan uses them and nothing certain is known of them.").waitFor();
 
   // A pressed one is alight.
