@@ -12,6 +12,7 @@ use super::{
     Frame, Listener,
     adapter::Look,
     clockwork::Timers,
+    fed::Fed,
     live::Live,
     own::Own,
     pads::Pads,
@@ -30,6 +31,7 @@ pub(super) struct Engine {
     pads: RefCell<Pads>,
     pub(super) stick: RefCell<PracticeStick>,
     own: RefCell<Option<Own>>,
+    pub(super) fed: RefCell<Fed>,
     pub(super) live: RefCell<Live>,
     listener: RefCell<Option<Listener>>,
     /// Counts changes of the listener, to notice that it replaced itself while it ran.
@@ -49,6 +51,7 @@ impl Engine {
             pads: RefCell::default(),
             stick: RefCell::default(),
             own: RefCell::default(),
+            fed: RefCell::default(),
             live: RefCell::default(),
             listener: RefCell::new(None),
             listener_turn: Cell::new(0),
@@ -72,7 +75,9 @@ impl Engine {
         if pad_chosen || look == Look::Closely {
             change = self.look_at_pads(now_seconds, look);
         }
-        if !pad_chosen {
+        if source == Some(Source::Fed) {
+            change = self.fed.borrow_mut().take(now_seconds);
+        } else if !pad_chosen {
             change = self
                 .own
                 .borrow_mut()
@@ -135,6 +140,9 @@ impl Engine {
 
     /// Takes up another source; `false` if it is not there.
     pub(super) fn choose(&self, source: Option<Source>) -> bool {
+        if source == Some(Source::Fed) && self.shown.borrow().fed.is_none() {
+            return false;
+        }
         let key = if let Some(Source::Pad(key)) = source { Some(key) } else { None };
         if !self.pads.borrow_mut().choose(key) {
             return false;
@@ -142,7 +150,7 @@ impl Engine {
         self.own.replace(match source {
             Some(Source::Practice) => Some(Own::practice()),
             Some(Source::Invented(who)) => Some(Own::person(who, now_seconds())),
-            Some(Source::Pad(_)) | None => None,
+            Some(Source::Pad(_) | Source::Fed) | None => None,
         });
         {
             let mut live = self.live.borrow_mut();
@@ -153,14 +161,24 @@ impl Engine {
                 live.cut();
             }
         }
+        self.fed.borrow_mut().again();
         self.owes_state.set(true);
         let chosen_name = self.pads.borrow().chosen_name();
         self.show(|status| {
             status.chosen = source;
-            status.chosen_name = chosen_name;
+            status.chosen_name = if source == Some(Source::Fed) {
+                status.fed.as_ref().map(|seen| seen.name.clone())
+            } else {
+                chosen_name
+            };
             status.device_gone = false;
         });
         true
+    }
+
+    /// The next poll hands over the present state.
+    pub(super) fn owes_state(&self) {
+        self.owes_state.set(true);
     }
 
     pub(super) fn ask(&self, asked: Option<TaskView>) {

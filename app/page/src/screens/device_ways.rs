@@ -18,6 +18,7 @@ pub fn DeviceWays() -> impl IntoView {
         through::line(Some(&hosts::name(chosen, Some(&host))), Some(found.word))
     };
     view! {
+        {crate::parts::raw::as_source(app)}
         <nav class="answers-links" aria-label=through::WAYS>
             {leads_to(&Screen::Choosing, wanted)}
             {leads_to(&Screen::Speaks, heard)}
