@@ -23,9 +23,13 @@ pub fn section(app: App) -> AnyView {
         standing @ (Standing::Missing | Standing::Open) => standing,
         _ => Standing::Closed,
     });
+    let before = StoredValue::new(shown.get_untracked());
     effect(move || {
-        shown.track();
-        keep_focus();
+        let now = shown.get();
+        // Not as the screen comes up: then the focus is at its beginning.
+        if before.try_update_value(|before| std::mem::replace(before, now)) != Some(now) {
+            keep_focus();
+        }
     });
     view! {
         <section aria-labelledby="raw">
