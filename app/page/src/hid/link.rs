@@ -120,6 +120,11 @@ impl Link {
         })
     }
 
+    /// The newest state, if there was a report.
+    pub(super) fn latest(&self) -> Option<Sample> {
+        self.watcher.devices().next().map(|(_, _, sample)| sample.clone())
+    }
+
     /// What the Gamepad interface shows at this moment.
     pub(super) fn shown(&mut self, now_ms: f64, key: DeviceKey, sample: &Sample) {
         if self.shown.is_some_and(|(before, _)| before != key) {

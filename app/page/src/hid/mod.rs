@@ -256,6 +256,13 @@ pub fn figures(axis: usize) -> Option<Figures> {
     found
 }
 
+/// Hands in the present state once more: the source was chosen, and a still stick reports nothing.
+pub fn feed_again(app: App) {
+    if let Some(sample) = with_link(|link| link.latest()).flatten() {
+        app.input.feed(sample);
+    }
+}
+
 /// A person says which shown axis a raw one is.
 pub fn pair_by_hand(raw: usize, shown: usize) {
     with_link(|link| link.pair_by_hand(raw, shown));

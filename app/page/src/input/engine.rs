@@ -5,14 +5,13 @@ use std::{
     rc::{Rc, Weak},
 };
 
-use fitting::{Sample, task::TaskView};
+use fitting::{Sample, summary::DeviceSeen, task::TaskView};
 use leptos::prelude::*;
 
 use super::{
     Frame, Listener,
     adapter::Look,
     clockwork::Timers,
-    fed::Fed,
     live::Live,
     own::Own,
     pads::Pads,
@@ -31,7 +30,10 @@ pub(super) struct Engine {
     pads: RefCell<Pads>,
     pub(super) stick: RefCell<PracticeStick>,
     own: RefCell<Option<Own>>,
-    pub(super) fed: RefCell<Fed>,
+    /// The newest state handed in, until it is taken.
+    pub(super) fed: RefCell<Option<Sample>>,
+    /// The device it is of; stays known while it is chosen and gone.
+    pub(super) fed_seen: RefCell<Option<DeviceSeen>>,
     pub(super) live: RefCell<Live>,
     listener: RefCell<Option<Listener>>,
     /// Counts changes of the listener, to notice that it replaced itself while it ran.
@@ -52,6 +54,7 @@ impl Engine {
             stick: RefCell::default(),
             own: RefCell::default(),
             fed: RefCell::default(),
+            fed_seen: RefCell::default(),
             live: RefCell::default(),
             listener: RefCell::new(None),
             listener_turn: Cell::new(0),
@@ -76,7 +79,7 @@ impl Engine {
             change = self.look_at_pads(now_seconds, look);
         }
         if source == Some(Source::Fed) {
-            change = self.fed.borrow_mut().take(now_seconds);
+            change = self.take_fed(now_seconds);
         } else if !pad_chosen {
             change = self
                 .own
@@ -140,9 +143,6 @@ impl Engine {
 
     /// Takes up another source; `false` if it is not there.
     pub(super) fn choose(&self, source: Option<Source>) -> bool {
-        if source == Some(Source::Fed) && self.shown.borrow().fed.is_none() {
-            return false;
-        }
         let key = if let Some(Source::Pad(key)) = source { Some(key) } else { None };
         if !self.pads.borrow_mut().choose(key) {
             return false;
@@ -161,16 +161,15 @@ impl Engine {
                 live.cut();
             }
         }
-        self.fed.borrow_mut().again();
         self.owes_state.set(true);
-        let chosen_name = self.pads.borrow().chosen_name();
+        let chosen_name = if source == Some(Source::Fed) {
+            self.fed_seen.borrow().as_ref().map(|seen| seen.name.clone())
+        } else {
+            self.pads.borrow().chosen_name()
+        };
         self.show(|status| {
             status.chosen = source;
-            status.chosen_name = if source == Some(Source::Fed) {
-                status.fed.as_ref().map(|seen| seen.name.clone())
-            } else {
-                chosen_name
-            };
+            status.chosen_name = chosen_name;
             status.device_gone = false;
         });
         true

@@ -159,6 +159,12 @@ impl Input {
         self.with(|engine| engine.offer(seen));
     }
 
+    /// That device.
+    #[must_use]
+    pub fn fed(self) -> Option<fitting::summary::DeviceSeen> {
+        self.with(|engine| engine.fed_seen.borrow().clone()).flatten()
+    }
+
     /// Hands in a state of that device, with its arrival on the clock of all times here.
     pub fn feed(self, sample: Sample) {
         self.with(|engine| engine.feed(sample));

@@ -1,7 +1,6 @@
 //! What the page shows of its input: a coarse picture that changes seldom.
 
 use fitting::invented::Invented;
-use fitting::summary::DeviceSeen as SeenOfStick;
 
 /// A device's key within this visit: stays the same while it is plugged in, is never used again
 /// for another device, and means nothing outside the visit.
@@ -62,9 +61,6 @@ pub struct InputStatus {
     pub interface: Interface,
     /// The devices that are there now, in the order in which they came.
     pub devices: Vec<DeviceSeen>,
-    /// The device whose states are handed in, if there is one; stays known while it is chosen and
-    /// gone.
-    pub fed: Option<SeenOfStick>,
     /// Where the samples come from, if that has been chosen.
     pub chosen: Option<Source>,
     /// The name of the chosen device, which stays known while it is gone.

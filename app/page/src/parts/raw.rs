@@ -205,8 +205,8 @@ fn beside(
             <select id="raw-axis" on:change=choose_axis>{options}</select>
         </div>
         {part(move || shown.get().map(|(name, count)| shown_as(&name, count, axis, figures)).into_any())}
-        <div class="raw-beside">{raw_plot(course, now)}</div>
-        <section aria-labelledby="raw-found" aria-live="polite">
+        <div class="curve-plot">{raw_plot(course, now)}</div>
+        <section aria-labelledby="raw-found">
             <h4 id="raw-found">{words::FOUND}</h4>
             <ul>{part(move || lines.get().into_iter().map(|line| view! { <li>{line}</li> })
                 .collect_view().into_any())}</ul>
@@ -238,8 +238,8 @@ fn shown_as(
     view! {
         <div class="answer">
             <label for="raw-shown">{words::SHOWN_AS}</label>
-            <span class="soft small" dir="auto">{name}</span>
             <select id="raw-shown" on:change=choose>{options}</select>
+            <p class="soft small" dir="auto">{name}</p>
             <p class="soft small">{text(move || {
                 pair.get().map(|(_, by)| words::paired(by).to_owned()).unwrap_or_default()
             })}</p>
@@ -263,7 +263,10 @@ fn choose(app: App, name: String) -> AnyView {
         <button
             type="button" dir="auto"
             aria-pressed=attribute(move || chosen().to_string())
-            on:click=move |_| app.choose(Source::Fed)
+            on:click=move |_| {
+                app.choose(Source::Fed);
+                hid::feed_again(app);
+            }
         >
             {name}
         </button>

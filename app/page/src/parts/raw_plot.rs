@@ -26,7 +26,7 @@ pub fn raw_plot(course: Memo<Vec<(f64, f64)>>, now: Memo<Option<f64>>) -> AnyVie
         <svg class="plot" viewBox=format!("0 0 {width} {height}") role="img" aria-label=words::PLOT>
             {grid()}
             <path class="wish-line" d=format!("M{} {}L{} {}", x(-1.0), y(-1.0), x(1.0), y(1.0))></path>
-            <path class="raw-course" d=attribute(move || course.with(|course| dots(course)))></path>
+            <path class="curve-line" stroke-linecap="round" d=attribute(move || course.with(|course| dots(course)))></path>
             {part(move || now.get().map(|raw| view! {
                 <line class="mark-line" x1=x(raw) x2=x(raw) y1=TOP y2=TOP + SIZE></line>
             }).into_any())}

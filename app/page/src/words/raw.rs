@@ -131,12 +131,13 @@ pub fn axis_name(place: usize, axis: &Axis) -> String {
 
 /// Buttons and hats.
 pub fn controls(buttons: usize, hats: usize) -> String {
-    let count = |count: usize, one: &str| match count {
-        0 => format!("no {one}"),
+    let count = |count: usize, one: &str, many: &str| match count {
+        0 => format!("no {many}"),
         1 => format!("1 {one}"),
-        count => format!("{count} {one}{}", if one.ends_with("ch") { "es" } else { "s" }),
+        count => format!("{count} {many}"),
     };
-    format!("It has {} and {}.", count(buttons, "button"), count(hats, "hat switch"))
+    let buttons = count(buttons, "button", "buttons");
+    format!("It has {buttons} and {}.", count(hats, "hat switch", "hat switches"))
 }
 
 /// The size of a report.
@@ -258,14 +259,14 @@ fn end(side: &str, found: Result<Hidden, Lack>) -> String {
 
 fn steps(side: &str, found: &SideFindings) -> String {
     let step = |found: Result<f64, Lack>| match found {
-        Ok(step) => format!("{:.3}\u{a0}%", step * 100.0),
+        Ok(step) => format!("{:.3}\u{a0}% of the way", step * 100.0),
         Err(Lack::TooFewValues { seen }) => {
             format!("not enough yet ({seen} of {LEAST_VALUES} values)")
         }
         Err(_) => "not enough yet".to_owned(),
     };
     format!(
-        "Smallest step, {side}: {} of the way as reported, {} as shown.",
+        "Smallest step, {side}: as reported {}; as shown {}.",
         step(found.raw_step),
         step(found.shown_step)
     )
