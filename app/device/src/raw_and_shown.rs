@@ -16,6 +16,12 @@
 
 use std::collections::VecDeque;
 
+mod comparison;
+mod values;
+
+pub use comparison::{Comparison, MOST_COMPARED, PairedBy};
+use values::Values;
+
 /// A moment counts when the raw position kept within this, share of travel to one side.
 pub const STEADY_SHARE: f64 = 0.02;
 /// For so long, milliseconds: twice the lag.
@@ -48,6 +54,8 @@ const OVERTAKEN_MS: f64 = 60.0;
 const MOST_WAITING: usize = 2048;
 /// Different values remembered on each side, at most.
 const MOST_VALUES: usize = 2048;
+/// Shares are kept up to this size: a hat at rest lies outside −1..=1.
+const LARGEST: f64 = 8.0;
 /// Values nearer than this are one value: the rounding of arithmetic.
 const SAME: f64 = 1e-7;
 
@@ -141,6 +149,7 @@ impl RawAndShown {
     /// passed over.
     pub fn raw(&mut self, arrival_ms: f64, share: f64) {
         if arrival_ms.is_finite() && share.is_finite() {
+            let share = share.clamp(-LARGEST, LARGEST);
             self.raw_values[side(share)].note(share);
             self.put(arrival_ms, Value::Raw(share));
         }
@@ -149,6 +158,7 @@ impl RawAndShown {
     /// A shown value and when it arrived, on the same clock: whenever it changed, at least.
     pub fn shown(&mut self, arrival_ms: f64, share: f64) {
         if arrival_ms.is_finite() && share.is_finite() {
+            let share = share.clamp(-LARGEST, LARGEST);
             if share.abs() < 1.0 {
                 self.shown_values[side(share)].note(share);
             }
@@ -175,6 +185,22 @@ impl RawAndShown {
             shown_step: self.shown_values[side].step(),
         });
         RawShownFindings { negative, positive }
+    }
+
+    /// What was shown at each place of the travel in steady moments, from the least raw share up:
+    /// raw share and mean of what was shown there. At most 512 points, for drawing.
+    #[must_use]
+    pub fn course(&self) -> Vec<(f64, f64)> {
+        let [negative, positive] = &self.pairs.sides;
+        let point = |sign: f64| {
+            move |place: &Place| {
+                let share = sign * (place.least + place.most) / 2.0;
+                (share, place.shown_ms / place.all_ms)
+            }
+        };
+        let seen = |place: &&Place| place.all_ms >= LEAST_MS;
+        let outer = negative.places.iter().rev().filter(seen).map(point(-1.0));
+        outer.chain(positive.places.iter().filter(seen).map(point(1.0))).collect()
     }
 
     fn put(&mut self, at_ms: f64, value: Value) {
@@ -246,7 +272,7 @@ impl Pairs {
         }
         if long > 0.0 {
             let long = long.min(LONGEST_STRETCH_MS);
-            self.sides[side(share)].note(share.abs(), half, shown.abs(), long);
+            self.sides[side(share)].note(share.abs(), half, shown, long);
         }
     }
 }
@@ -263,6 +289,8 @@ struct Place {
     all_ms: f64,
     zero_ms: f64,
     full_ms: f64,
+    /// What was shown, times how long.
+    shown_ms: f64,
     /// The least and greatest share seen.
     least: f64,
     most: f64,
@@ -276,6 +304,7 @@ impl Default for Side {
             all_ms: 0.0,
             zero_ms: 0.0,
             full_ms: 0.0,
+            shown_ms: 0.0,
             least: f64::INFINITY,
             most: 0.0,
             half: 0.0,
@@ -303,10 +332,11 @@ impl Side {
         let place = ((share * PLACES as f64) as usize).min(PLACES - 1);
         let Some(place) = self.places.get_mut(place) else { return };
         place.all_ms += long_ms;
+        place.shown_ms += shown * long_ms;
         if shown == 0.0 {
             place.zero_ms += long_ms;
         }
-        if shown > 1.0 - SAME {
+        if shown.abs() > 1.0 - SAME {
             place.full_ms += long_ms;
         }
         place.least = place.least.min(share);
@@ -385,31 +415,6 @@ impl Edge {
 
 fn hidden(share: f64, least: f64, most: f64) -> Hidden {
     if share <= LEAST_HIDDEN { Hidden::None { most } } else { Hidden::Band { share, least, most } }
-}
-
-/// The different values of one side, in order.
-#[derive(Clone, Debug, Default)]
-struct Values(Vec<f64>);
-
-impl Values {
-    fn note(&mut self, value: f64) {
-        let place = self.0.partition_point(|other| *other < value);
-        let near = |other: Option<&f64>| other.is_some_and(|other| (other - value).abs() < SAME);
-        let known =
-            near(self.0.get(place)) || near(place.checked_sub(1).and_then(|p| self.0.get(p)));
-        if value != 0.0 && !known && self.0.len() < MOST_VALUES {
-            self.0.insert(place, value);
-        }
-    }
-
-    fn step(&self) -> Result<f64, Lack> {
-        let seen = self.0.len();
-        if seen < LEAST_VALUES {
-            return Err(Lack::TooFewValues { seen });
-        }
-        let steps = self.0.iter().zip(self.0.iter().skip(1)).map(|(one, next)| next - one);
-        Ok(steps.fold(f64::INFINITY, f64::min))
-    }
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@
 
 pub mod app;
 pub mod errors;
+pub mod hid;
 pub mod input;
 pub mod later;
 pub mod parts;

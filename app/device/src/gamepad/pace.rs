@@ -33,6 +33,15 @@ pub struct PaceFigures {
     pub long_share: f64,
 }
 
+impl PaceFigures {
+    /// How many changes come in a second while they come one after the other: 1 / median. Pauses, in
+    /// which nothing changed, do not lower it.
+    #[must_use]
+    pub fn typical_per_second(&self) -> f64 {
+        1.0 / self.median_seconds
+    }
+}
+
 impl Pace {
     /// Notes that a change arrived.
     pub fn note(&mut self, arrival_seconds: f64) {
@@ -102,5 +111,6 @@ mod tests {
         let figures = pace.figures().unwrap();
         assert_eq!(figures.fastest_seconds, 0.5);
         assert_eq!(figures.changes_per_second, 2.0);
+        assert_eq!(figures.typical_per_second(), 2.0);
     }
 }

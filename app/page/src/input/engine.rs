@@ -5,7 +5,7 @@ use std::{
     rc::{Rc, Weak},
 };
 
-use fitting::{Sample, task::TaskView};
+use fitting::{Sample, summary::DeviceSeen, task::TaskView};
 use leptos::prelude::*;
 
 use super::{
@@ -30,6 +30,10 @@ pub(super) struct Engine {
     pads: RefCell<Pads>,
     pub(super) stick: RefCell<PracticeStick>,
     own: RefCell<Option<Own>>,
+    /// The newest state handed in, until it is taken.
+    pub(super) fed: RefCell<Option<Sample>>,
+    /// The device it is of; stays known while it is chosen and gone.
+    pub(super) fed_seen: RefCell<Option<DeviceSeen>>,
     pub(super) live: RefCell<Live>,
     listener: RefCell<Option<Listener>>,
     /// Counts changes of the listener, to notice that it replaced itself while it ran.
@@ -49,6 +53,8 @@ impl Engine {
             pads: RefCell::default(),
             stick: RefCell::default(),
             own: RefCell::default(),
+            fed: RefCell::default(),
+            fed_seen: RefCell::default(),
             live: RefCell::default(),
             listener: RefCell::new(None),
             listener_turn: Cell::new(0),
@@ -72,7 +78,9 @@ impl Engine {
         if pad_chosen || look == Look::Closely {
             change = self.look_at_pads(now_seconds, look);
         }
-        if !pad_chosen {
+        if source == Some(Source::Fed) {
+            change = self.take_fed(now_seconds);
+        } else if !pad_chosen {
             change = self
                 .own
                 .borrow_mut()
@@ -142,7 +150,7 @@ impl Engine {
         self.own.replace(match source {
             Some(Source::Practice) => Some(Own::practice()),
             Some(Source::Invented(who)) => Some(Own::person(who, now_seconds())),
-            Some(Source::Pad(_)) | None => None,
+            Some(Source::Pad(_) | Source::Fed) | None => None,
         });
         {
             let mut live = self.live.borrow_mut();
@@ -154,13 +162,22 @@ impl Engine {
             }
         }
         self.owes_state.set(true);
-        let chosen_name = self.pads.borrow().chosen_name();
+        let chosen_name = if source == Some(Source::Fed) {
+            self.fed_seen.borrow().as_ref().map(|seen| seen.name.clone())
+        } else {
+            self.pads.borrow().chosen_name()
+        };
         self.show(|status| {
             status.chosen = source;
             status.chosen_name = chosen_name;
             status.device_gone = false;
         });
         true
+    }
+
+    /// The next poll hands over the present state.
+    pub(super) fn owes_state(&self) {
+        self.owes_state.set(true);
     }
 
     pub(super) fn ask(&self, asked: Option<TaskView>) {

@@ -3,6 +3,7 @@
 //! ```text
 //! browser gamepads --adapter--> PadState --Watcher--> Sample --+
 //! practice stick / invented person -> PadState --Watcher------+--> listener, live view
+//! raw reports (`crate::hid`) --------> PadState --Watcher------+
 //! ```
 //!
 //! All of it runs outside the reactive graph: at every animation frame, and while a task
@@ -13,6 +14,7 @@
 mod adapter;
 mod clockwork;
 mod engine;
+mod fed;
 mod live;
 mod own;
 mod pads;
@@ -148,6 +150,24 @@ impl Input {
     #[must_use]
     pub fn statistics(self) -> LiveStatistics {
         self.with(|engine| engine.live.borrow().statistics()).unwrap_or_default()
+    }
+
+    /// Says that there is a device whose states are handed in, with its name and what it has, or
+    /// that there is none any more. The one that was chosen may come back; another one in its place
+    /// is not it.
+    pub fn offer(self, seen: Option<fitting::summary::DeviceSeen>) {
+        self.with(|engine| engine.offer(seen));
+    }
+
+    /// That device.
+    #[must_use]
+    pub fn fed(self) -> Option<fitting::summary::DeviceSeen> {
+        self.with(|engine| engine.fed_seen.borrow().clone()).flatten()
+    }
+
+    /// Hands in a state of that device, with its arrival on the clock of all times here.
+    pub fn feed(self, sample: Sample) {
+        self.with(|engine| engine.feed(sample));
     }
 
     /// Calls `f` at every animation frame until the handle is dropped. A component that draws

@@ -11,6 +11,8 @@ pub type DeviceKey = device::gamepad::DeviceKey;
 pub enum Source {
     /// A device, by its key.
     Pad(DeviceKey),
+    /// A device whose states are handed in ([`super::Input::feed`]): its raw reports.
+    Fed,
     /// The practice stick.
     Practice,
     /// An invented person with an invented stick.

@@ -26,6 +26,8 @@ pub mod place_drawing;
 pub mod practice_field;
 pub mod prompting;
 pub mod rate_plot;
+pub mod raw;
+pub mod raw_plot;
 pub mod series;
 pub mod setting;
 pub mod sheet;

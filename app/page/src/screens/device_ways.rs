@@ -33,6 +33,7 @@ pub fn DeviceWays() -> impl IntoView {
         })
     };
     view! {
+        {crate::parts::raw::as_source(app)}
         <nav class="answers-links" aria-label=through::WAYS>
             {leads_to(&Screen::Choosing, wanted)}
             {leads_to(&Screen::Speaks, heard)}

@@ -1,6 +1,7 @@
 //! The running task: one very large sentence, one calm line, progress, four controls.
 
 use super::measure::{following, next_task};
+use crate::hid;
 use crate::input::Source;
 use crate::parts::asking::AskingChoices;
 use crate::parts::dialog::Dialog;
@@ -82,7 +83,10 @@ fn OtherDeviceStops() -> impl IntoView {
     let status = app.input.status();
     let others = Memo::new(move |_| {
         status.with(|status| {
-            let keys = status.devices.iter().map(|device| device.key);
+            // With raw reports the same stick stands in the browser's list, too: it is no other one.
+            let raw = status.chosen == Some(Source::Fed);
+            let others = status.devices.iter().filter(|seen| !(raw && hid::is_open(seen)));
+            let keys = others.map(|device| device.key);
             keys.filter(|key| status.chosen != Some(Source::Pad(*key))).collect::<Vec<_>>()
         })
     });

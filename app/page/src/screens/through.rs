@@ -27,6 +27,7 @@ pub fn Through() -> impl IntoView {
                 <p>{words::WHAT}</p>
                 {the_device(app)}
                 {the_host(app)}
+                {crate::parts::raw::section(app)}
             </div>
             <div>
                 {part(move || host.with(|host| match (host, found.get()) {

@@ -43,6 +43,9 @@ pub(super) fn of_source(input: Input, source: Option<Source>) -> StickInUse {
             });
             StickInUse { device: device.unwrap_or_default(), practised: None }
         }
+        Some(Source::Fed) => {
+            StickInUse { device: input.fed().unwrap_or_default(), practised: None }
+        }
         Some(Source::Practice) => own(words::WITH_PRACTICE, "practice"),
         Some(Source::Invented(person)) => own(people::person(person).0, person.code()),
         None => StickInUse::default(),

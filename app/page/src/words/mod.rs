@@ -28,6 +28,7 @@ pub mod papers;
 pub mod people;
 pub mod place;
 pub mod plan;
+pub mod raw;
 pub mod ready;
 pub mod set_up;
 pub mod settings;
