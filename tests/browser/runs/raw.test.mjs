@@ -59,10 +59,10 @@ test("a hidden middle is found, the rate is right, and it can be measured with",
   await status(page, "Reading the reports of Scripted stick.");
   const asked = await page.evaluate(() => window.scriptedHid.asked());
   assert.deepEqual(asked[0].filters, [4, 5, 8].map((usage) => ({ usagePage: 1, usage })));
-  await page.getByText("It announces itself as: Joystick (USB usage page 1, usage 4).").waitFor();
-  await page.getByText("Axis 0, Y: 8 bits, from 0 to 255").waitFor();
-  await page.getByText("It has 4 buttons and no hat switches.").waitFor();
-  await page.getByText("A report has 3 bytes.").waitFor();
+  await page.getByText("a joystick (USB usage page 1, usage 4)", { exact: true }).waitFor();
+  await page.getByRole("row", { name: "Y 8 0 to 255 127.5" }).waitFor();
+  await page.getByText("4 buttons.", { exact: true }).waitFor();
+  await page.getByText("Report from the device: 3 bytes.").waitFor();
   await page.getByText(/Middle, up: not enough recorded yet/).waitFor();
   await slowly(page);
 
@@ -72,6 +72,9 @@ test("a hidden middle is found, the rate is right, and it can be measured with",
   const middles = [...(await found.textContent()).matchAll(/([\d.]+)\s%\s(up|down)/g)].map((one) => Number(one[1]));
   assert.equal(middles.length, 2);
   for (const middle of middles) assert.ok(Math.abs(middle - 12.5) < 1.5, `hidden ${middle} %, not 12.5 %`);
+  await page.getByRole("radio", { name: "The raw reports: a joystick (USB usage page 1, usage 4)" }).check();
+  await page.getByRole("radio", { name: /^A hub with two stick ports/ }).check();
+  await page.getByText(/Movement inside 1[1-4]\s% of the middle is hidden/).first().waitFor();
   await page.getByText("The two moved together, so they are held to be the same.").waitFor();
   assert.equal(await page.getByRole("combobox", { name: "Shown by the browser as" }).inputValue(), "1");
   const cut = await page.getByText(/End, down: the last/).textContent();
@@ -161,7 +164,7 @@ test("a hostile device does no harm", { timeout: 120_000 }, async () => {
     }
     report(0, new Array(100_000).fill(255));
   });
-  await page.getByText("Axis 0, Y: 8 bits, from 0 to 255").waitFor();
+  await page.getByRole("row", { name: "Y 8 0 to 255 127.5" }).waitFor();
   assert.deepEqual(await pictures(page, "raw-hostile"), []);
   await page.evaluate(() => window.scriptedHid.disconnect());
   await status(page, "The device is gone.");

@@ -1,12 +1,12 @@
 //! The raw reports of a device: asking for them, what it says of itself, raw beside shown.
 
+use super::descriptor::told;
 use super::live::{attribute, effect, part, text, when, yes};
 use super::raw_plot::raw_plot;
 use crate::hid::{self, Figures, Opened, Standing};
 use crate::input::Source;
 use crate::state::App;
 use crate::words::{raw as words, stick};
-use device::hid::ReportKind;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
@@ -107,7 +107,7 @@ fn open(app: App, opened: &Opened) -> AnyView {
         }
     });
     view! {
-        {says(opened)}
+        {told(&opened.device)}
         <h3>{words::RATE}</h3>
         <p>{text(move || figures.with(|now| {
             words::rate(now.as_ref().and_then(|now| now.pace.as_ref()))
@@ -134,25 +134,6 @@ fn shown_rate(app: App, figures: RwSignal<Option<Figures>>) -> String {
     let is_pad = matches!(app.input.chosen(), Some(Source::Pad(_)));
     let pace = app.input.statistics().pace.filter(|_| is_pad);
     pace.map(|pace| words::shown_rate(pace.fastest_seconds)).unwrap_or_default()
-}
-
-/// What the device says.
-fn says(opened: &Opened) -> AnyView {
-    let usages: Vec<_> = opened.device.applications().collect();
-    let axes = opened.axes.iter().enumerate();
-    let axes = axes.map(|(place, axis)| view! { <li>{words::axis(place, axis)}</li> });
-    let reports = opened.device.reports.iter().filter(|one| one.kind == ReportKind::Input);
-    let reports = reports.map(|one| view! { <li>{words::report(one.id, one.bytes())}</li> });
-    view! {
-        <h3>{words::SAYS}</h3>
-        <ul>
-            <li>{words::announces(&usages)}</li>
-            {axes.collect_view()}
-            <li>{words::controls(opened.buttons.len(), opened.hats.len())}</li>
-            {reports.collect_view()}
-        </ul>
-    }
-    .into_any()
 }
 
 /// Raw beside shown, of one axis at a time; all are collected.

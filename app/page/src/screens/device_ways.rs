@@ -1,6 +1,7 @@
 //! The ways from the screen of sticks to what is asked of a device.
 
 use crate::parts::answer::leads_to;
+use crate::parts::raw;
 use crate::route::Screen;
 use crate::state::App;
 use crate::words::{buttons, choosing, hosts, speaks, through, together};
@@ -33,7 +34,7 @@ pub fn DeviceWays() -> impl IntoView {
         })
     };
     view! {
-        {crate::parts::raw::as_source(app)}
+        {raw::as_source(app)}
         <nav class="answers-links" aria-label=through::WAYS>
             {leads_to(&Screen::Choosing, wanted)}
             {leads_to(&Screen::Speaks, heard)}

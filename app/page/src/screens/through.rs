@@ -3,11 +3,12 @@
 use super::hand_over::print;
 use crate::parts::descriptor::Descriptor;
 use crate::parts::live::{part, text, when, yes};
+use crate::parts::raw;
 use crate::parts::tick::choice;
 use crate::parts::verdict;
 use crate::route::Screen;
 use crate::state::{App, Judged};
-use crate::words::{buttons, descriptor, hosts, speaks, stick, through as words};
+use crate::words::{buttons, descriptor, hosts, raw as raw_words, speaks, stick, through as words};
 use device::through::Verdict;
 use fitting::visit::{Host, HostChosen, ShippedHost, Visit};
 use leptos::prelude::*;
@@ -27,7 +28,7 @@ pub fn Through() -> impl IntoView {
                 <p>{words::WHAT}</p>
                 {the_device(app)}
                 {the_host(app)}
-                {crate::parts::raw::section(app)}
+                {raw::section(app)}
             </div>
             <div>
                 {part(move || host.with(|host| match (host, found.get()) {
@@ -57,6 +58,11 @@ fn the_device(app: App) -> AnyView {
         )
     });
     let heard = text(move || app.visit.with(|visit| speaks::line(visit.devices.heard.as_ref())));
+    let raw = move || app.raw_device();
+    let read = move || {
+        let line = text(move || descriptor::line(raw().as_ref()));
+        option(Judged::Raw, raw_words::TITLE, line)
+    };
     let pasted = text(move || descriptor::line(app.pasted_device().as_ref()));
     view! {
         <section aria-labelledby="the-device">
@@ -64,6 +70,7 @@ fn the_device(app: App) -> AnyView {
             {option(Judged::Chosen, words::CONNECTED, chosen)}
             {option(Judged::Heard, words::HEARD, heard)}
             {option(Judged::Pasted, descriptor::PASTED, pasted)}
+            {when(move || raw().is_some(), read)}
             <Descriptor/>
         </section>
     }

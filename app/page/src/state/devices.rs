@@ -1,6 +1,7 @@
 //! What is known of the device, the host that is chosen, and what gets through.
 
 use super::App;
+use crate::input::Source;
 use device::hid::{self, HidDevice};
 use device::through::{Asked, DeviceFacts, Verdict, verdict};
 use fitting::summary::DeviceSeen;
@@ -16,6 +17,8 @@ pub enum Judged {
     Heard,
     /// The one whose report descriptor was pasted.
     Pasted,
+    /// The one whose raw reports are or were read.
+    Raw,
 }
 
 impl App {
@@ -52,6 +55,7 @@ impl App {
                 self.visit.with(|visit| visit.devices.heard.as_ref().map(DeviceFacts::of_heard))
             }
             Judged::Pasted => self.pasted_device().as_ref().map(DeviceFacts::of_hid),
+            Judged::Raw => self.facts_of_raw(),
         }
     }
 
@@ -62,16 +66,33 @@ impl App {
         hid::read(&bytes).ok()
     }
 
+    /// What the device says of itself, with what was seen missing between its reports and what the
+    /// browser shows, and with what was measured where it is the stick of the fitting.
+    fn facts_of_raw(self) -> Option<DeviceFacts> {
+        let mut facts = DeviceFacts::of_hid(&self.raw_device()?);
+        let is_chosen = self.input.status().with(|status| status.chosen == Some(Source::Fed));
+        if is_chosen {
+            let axes = self.axes.get();
+            facts.stick = Some([axes.horizontal.index, axes.vertical.index]);
+            facts = self.measured(facts);
+        }
+        facts.hidden_middle = self.raw_hidden_middle().or(facts.hidden_middle);
+        Some(facts)
+    }
+
+    fn measured(self, facts: DeviceFacts) -> DeviceFacts {
+        self.analysis.with(|analysis| match analysis {
+            Some(analysis) => facts.with_measures(&analysis.measures.device),
+            None => facts,
+        })
+    }
+
     fn facts_of_chosen(self) -> Option<DeviceFacts> {
         let seen = self.device_seen()?;
         let axes = self.axes.get();
         let mut facts = DeviceFacts::of_shown(&seen, self.input.latest().as_ref());
         facts.stick = Some([axes.horizontal.index, axes.vertical.index]);
-        let facts = self.analysis.with(|analysis| match analysis {
-            Some(analysis) => facts.with_measures(&analysis.measures.device),
-            None => facts,
-        });
-        Some(facts)
+        Some(self.measured(facts))
     }
 
     /// The host that is chosen, with what it accepts and lets through.

@@ -1,10 +1,11 @@
 //! Raw reports: what a device says of itself, and raw beside shown.
 
+use super::descriptor::usage;
 use super::number;
 use crate::hid::Standing;
 use device::gamepad::PaceFigures;
 use device::hid::usage::{X, Y};
-use device::hid::{Axis, Usage, names};
+use device::hid::{Axis, Usage};
 use device::raw_and_shown::{Hidden, LEAST_VALUES, Lack, PairedBy, RawShownFindings, SideFindings};
 
 /// Title.
@@ -21,8 +22,6 @@ pub const ASK_ANY: &str = "Not in the list? Show any device";
 pub const CLOSE: &str = "Stop reading";
 /// A device without a name.
 pub const UNNAMED: &str = "unnamed device";
-/// What it says.
-pub const SAYS: &str = "What the device says of itself";
 /// The rate.
 pub const RATE: &str = "How fast it reports";
 /// Side by side.
@@ -95,55 +94,9 @@ pub fn reads(name: &str) -> String {
     format!("Reading the reports of {name}.")
 }
 
-/// A usage by its name in the standard's tables.
-pub fn usage(usage: Usage) -> String {
-    names::name(usage).map_or_else(
-        || format!("usage {:#06x} of page {:#06x}", usage.number(), usage.page()),
-        str::to_owned,
-    )
-}
-
-/// As what it announces itself.
-pub fn announces(usages: &[Usage]) -> String {
-    if usages.is_empty() {
-        return "It does not say what it is.".to_owned();
-    }
-    let said: Vec<String> = usages
-        .iter()
-        .map(|one| {
-            format!("{} (USB usage page {}, usage {})", usage(*one), one.page(), one.number())
-        })
-        .collect();
-    format!("It announces itself as: {}.", said.join("; "))
-}
-
-/// An axis by its place, name and range.
-pub fn axis(place: usize, axis: &Axis) -> String {
-    let (bits, range) = (axis.bits, axis.logical);
-    let name = usage(axis.usage);
-    format!("Axis {place}, {name}: {bits} bits, from {} to {}", range.min, range.max)
-}
-
 /// An axis in a list to choose from.
 pub fn axis_name(place: usize, axis: &Axis) -> String {
     format!("{}, axis {place} of the report", usage(axis.usage))
-}
-
-/// Buttons and hats.
-pub fn controls(buttons: usize, hats: usize) -> String {
-    let count = |count: usize, one: &str, many: &str| match count {
-        0 => format!("no {many}"),
-        1 => format!("1 {one}"),
-        count => format!("{count} {many}"),
-    };
-    let buttons = count(buttons, "button", "buttons");
-    format!("It has {buttons} and {}.", count(hats, "hat switch", "hat switches"))
-}
-
-/// The size of a report.
-pub fn report(id: u8, bytes: u32) -> String {
-    let bytes = if bytes == 1 { "1 byte".to_owned() } else { format!("{bytes} bytes") };
-    if id == 0 { format!("A report has {bytes}.") } else { format!("Report {id} has {bytes}.") }
 }
 
 /// The rate.
