@@ -94,6 +94,8 @@ test("a hidden middle is found, the rate is right, and it can be measured with",
   await page.evaluate(() => window.scriptedHid.move([0.1, 0], 200));
   const bars = page.getByRole("region", { name: "Axes" });
   await bars.getByText("+0.098").waitFor();
+  // Y comes first in the report; across is X all the same.
+  await page.getByText(/10\s% right/).waitFor();
   assert.deepEqual(await pictures(page, "raw-stick"), []);
   await page.evaluate(() => window.scriptedHid.press(2));
   await page.getByText("1: 1.00").waitFor();
