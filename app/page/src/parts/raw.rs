@@ -7,6 +7,8 @@ use crate::hid::{self, Figures, Opened, Standing};
 use crate::input::Source;
 use crate::state::App;
 use crate::words::{raw as words, stick};
+use device::hid::Usage;
+use device::hid::usage::{X, Y};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
@@ -238,6 +240,30 @@ fn measure(app: App) -> AnyView {
     .into_any()
 }
 
+/// Takes it up as the stick. A report may hold its axes in any order, and names them: where nothing
+/// is recorded with it yet, X is across and Y along.
+fn take(app: App) {
+    if app.input.chosen() == Some(Source::Fed) {
+        return;
+    }
+    app.choose(Source::Fed);
+    hid::feed_again(app);
+    if app.input.chosen() != Some(Source::Fed) || !app.records.with_untracked(|all| all.is_empty())
+    {
+        return;
+    }
+    let place = |usage: Usage| {
+        let opened = hid::opened()?;
+        opened.axes.iter().position(|axis| axis.usage == usage)
+    };
+    if let Some((across, along)) = untrack(|| place(X).zip(place(Y))) {
+        app.axes.update(|axes| {
+            axes.horizontal.index = across;
+            axes.vertical.index = along;
+        });
+    }
+}
+
 fn choose(app: App, name: String) -> AnyView {
     let chosen = move || app.input.status().with(|status| status.chosen == Some(Source::Fed));
     view! {
@@ -245,8 +271,7 @@ fn choose(app: App, name: String) -> AnyView {
             type="button" dir="auto"
             aria-pressed=attribute(move || chosen().to_string())
             on:click=move |_| {
-                app.choose(Source::Fed);
-                hid::feed_again(app);
+                take(app);
             }
         >
             {name}
