@@ -44,7 +44,7 @@ test("ten buttons at a hub: ranked jobs, ease, what is lost", { timeout: 240_000
   await page.getByRole("combobox", { name: "Or a button of the usual layout, by its place" }).selectOption("9");
   await keys.to(/^Or a button/);
   await keys.use(/^Add it$/);
-  await keys.use(/^Up: centre, right$/, "Enter", { back: true });
+  await keys.use(/^Up: centre, right$/);
   const at = await keys.press("Enter");
   assert.equal(at.name, "Up: centre, right", "the control of the moved job keeps the focus");
   const order = () => page.locator(".ranked > li > span").allTextContents();
@@ -80,6 +80,16 @@ test("ten buttons at a hub: ranked jobs, ease, what is lost", { timeout: 240_000
   assert.deepEqual(await pictures(page, "buttons"), []);
   assert.deepEqual(await smallTargets(page, "buttons"), []);
   await assertAccessible(page, "the plan of the buttons");
+
+  // The longest name there may be, unbroken, on the narrowest window.
+  await page.setViewportSize({ width: 320, height: 640 });
+  await page.getByRole("textbox", { name: "A job in your own words" }).fill("W".repeat(80));
+  await page.getByRole("textbox", { name: "A job in your own words" }).press("Enter");
+  await row(/^W{80}/).waitFor();
+  assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), 320);
+  await page.getByRole("button", { name: /^Remove: W/ }).click();
+  await row(/^W{80}/).waitFor({ state: "detached" });
+  await page.setViewportSize({ width: 1280, height: 800 });
 
   // It is kept, and on the way there it says how it stands.
   await goTo(page, "kept");

@@ -7,8 +7,10 @@ import { readFile } from "node:fs/promises";
 import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
-import { smallTargets } from "../lib/cards.mjs";
+import { goTo, smallTargets } from "../lib/cards.mjs";
+import { openKept } from "../lib/kept-file.mjs";
 import { keyboard } from "../lib/keyboard.mjs";
+import { pagesOf } from "../lib/pdf.mjs";
 import { pictures } from "../lib/screens.mjs";
 import { scriptedPad } from "../lib/scripted-pad.mjs";
 
@@ -58,9 +60,19 @@ test("works, and works with limits: twelve buttons, a hat, the standard layout",
   await host(page, /^A web page in the open standard/);
   await says(page, "works with limits");
   await page.getByText(/lays this device out by numbers only/).waitFor();
+  // On paper: the verdict and nothing to press; on the summary sheet, too.
+  await host(page, /^A hub with two stick ports/);
+  const paper = await pagesOf(await page.pdf({ format: "A4" }));
+  assert.equal(paper.length, 1);
+  assert.match(paper[0], /A hub with two stick ports Does it work\? works with limits .*The hat switch is lost\./);
+  assert.doesNotMatch(paper[0], /Describe a host of your own|Read a report descriptor/);
   // It is kept.
   await page.reload();
   await page.goto(`${address}#/kept`);
+  await page.getByRole("button", { name: /^Open: / }).click();
+  await page.waitForFunction(() => location.hash === "#/ready");
+  await page.goto(`${address}#/what-gets-through`);
+  assert.ok(await page.getByRole("radio", { name: /^A hub with two stick ports/ }).isChecked());
   assertClean();
   await close();
 });
@@ -115,6 +127,26 @@ test("a host of one's own, by keyboard, saved as a file and taken in again", { t
   await page.getByText(/This file holds no host/).waitFor();
   await input.setInputFiles({ name: "host.json", mimeType: "application/json", buffer: Buffer.from(text) });
   await page.getByText("“The box under the television” was added.").waitFor();
+  assertClean();
+  await close();
+});
+
+test("the verdict and the plan of the buttons stand on the summary sheet, and on its paper", { timeout: 120_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await openKept(page, address);
+  await goTo(page, "what-gets-through");
+  await host(page, /^One stick port/);
+  await goTo(page, "buttons");
+  await page.getByRole("textbox", { name: "A job in your own words" }).fill("Jump");
+  await page.getByRole("textbox", { name: "A job in your own words" }).press("Enter");
+  await goTo(page, "summary");
+  await page.getByRole("heading", { name: /^One stick port: works/ }).waitFor();
+  await page.getByRole("table").filter({ hasText: "Jump" }).waitFor();
+  assert.deepEqual(await pictures(page, "summary-with-devices"), []);
+  const paper = (await pagesOf(await page.pdf({ format: "A4" }))).join(" ");
+  assert.match(paper, /One stick port: works/);
+  assert.match(paper, /Jump button \d/);
+  await assertAccessible(page, "a summary with devices");
   assertClean();
   await close();
 });

@@ -1,8 +1,8 @@
 //! What does the same twice, and what else could be done.
 
 use super::plan::{Asked, Plan, Planned, Setting, served};
-use super::source::{Pressed, ReliabilityClass};
-use fitting::visit::{Host, Job, Port};
+use super::source::{Pressed, ReliabilityClass, Source};
+use fitting::visit::{Host, Job, MOST_SWITCHES, Port};
 
 /// Two things that do the same.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,7 +43,8 @@ pub enum Suggestion {
     SecondDevice(Vec<Job>),
     /// Ask whether jobs can be changed at this port: the plan stands on it.
     AskWhetherJobsChange,
-    /// So many switches beside the stick would do what is left.
+    /// So many switches beside the stick would do what is left, or as much of it as there is room
+    /// for.
     AddSwitches(usize),
     /// Put what is out of reach or does not get through to use: move it, or ask the maker which
     /// buttons come first.
@@ -56,7 +57,8 @@ pub enum Suggestion {
 
 pub(super) fn overlaps(asked: &Asked<'_>, port: Option<&Port>, plan: &Plan) -> Vec<Overlap> {
     let mut found = Vec::new();
-    if let Some((host, _)) = asked.host {
+    // Ports that make up no one controller are two players', and do nothing twice.
+    if let Some((host, _)) = asked.host.filter(|(host, _)| host.joins_two) {
         found.extend(between_ports(host));
     }
     let Some(port) = port else { return found };
@@ -80,8 +82,10 @@ pub(super) fn overlaps(asked: &Asked<'_>, port: Option<&Port>, plan: &Plan) -> V
 }
 
 fn between_ports(host: &Host) -> Vec<Overlap> {
-    let through =
-        |port: &Port| port.jobs.iter().take(port.buttons as usize).cloned().collect::<Vec<Job>>();
+    let through = |port: &Port| {
+        let known = port.jobs.iter().take(port.buttons as usize).filter(|job| job.is_known());
+        known.cloned().collect::<Vec<Job>>()
+    };
     let mut found = Vec::new();
     for (first, one) in host.ports.iter().enumerate() {
         for (second, other) in host.ports.iter().enumerate().skip(first + 1) {
@@ -126,7 +130,11 @@ pub(super) fn suggestions(asked: &Asked<'_>, port: Option<&Port>, plan: &Plan) -
         if !lost.is_empty() {
             found.push(Suggestion::FreeWhatIsLost(lost));
         }
-        found.push(Suggestion::AddSwitches(left.len()));
+        let is_switch = |source: &&Source| matches!(source.what, Pressed::Switch(_));
+        let room = MOST_SWITCHES.saturating_sub(asked.sources.iter().filter(is_switch).count());
+        if room > 0 {
+            found.push(Suggestion::AddSwitches(left.len().min(room)));
+        }
     }
     let class = |place: usize| asked.sources.get(place).map(|one| one.reliability.class());
     let of_class = |wanted: ReliabilityClass| {

@@ -14,6 +14,8 @@ pub struct Asked<'a> {
     pub sources: &'a [Source],
     /// The host and the port of it, by its place; nothing where none is chosen.
     pub host: Option<(&'a Host, usize)>,
+    /// Whether the device follows the open standard's layout; nothing where nobody knows.
+    pub standard: Option<bool>,
     /// How many devices the fitting has.
     pub devices: usize,
 }
@@ -55,8 +57,8 @@ pub struct Assigned {
     pub setting: Setting,
 }
 
-/// How something that is pressed comes to its job.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How something that is pressed comes to its job: what asks least of anybody first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Setting {
     /// It has this job as it comes.
     AsItComes,
@@ -64,6 +66,9 @@ pub enum Setting {
     Assign,
     /// It has to be given the job; whether the host lets one, nobody knows.
     AskWhether,
+    /// The host goes by the open standard's layout and this device does not: its buttons have
+    /// numbers and no jobs, until the game gives them some.
+    NumberOnly,
     /// No host is chosen.
     HostUnknown,
     /// A switch has a socket of its own: in a hub, an interface or the stick. What that does the
@@ -104,27 +109,37 @@ pub fn plan(asked: &Asked<'_>) -> Plan {
 
 /// Each job with what does it, and the places of the sources that are used.
 pub(super) fn served(asked: &Asked<'_>, port: Option<&Port>) -> (Vec<Planned>, Vec<usize>) {
-    let mut order: Vec<usize> = (0..asked.sources.len())
+    let usable: Vec<usize> = (0..asked.sources.len())
         .filter(|place| can_be_used(&asked.sources[*place], port))
         .collect();
-    order.sort_by_key(|place| asked.sources[*place].rank());
+    let numbers_only = asked.host.is_some_and(|(host, _)| host.wants_standard_layout)
+        && asked.standard == Some(false);
+    let how = |job: &Job, source: &Source| setting(job, source, port, numbers_only);
     let fits: Vec<Vec<usize>> = asked
         .jobs
         .iter()
         .map(|job| {
-            let fits = |place: &usize| setting(job, &asked.sources[*place], port).is_some();
-            order.iter().copied().filter(fits).collect()
+            let mut fits: Vec<(usize, Setting)> = usable
+                .iter()
+                .filter_map(|place| Some((*place, how(job, &asked.sources[*place])?)))
+                .collect();
+            // Of two that are as good, the one with which less has to be done.
+            fits.sort_by_key(|(place, setting)| {
+                let source = &asked.sources[*place];
+                (source.rank(), *setting, source.what)
+            });
+            fits.into_iter().map(|(place, _)| place).collect()
         })
         .collect();
     let given = assign(&fits, asked.sources.len());
     let planned = asked.jobs.iter().zip(&given).zip(&fits).map(|((job, given), fits)| {
         let by = given.and_then(|place| {
             let source = asked.sources.get(place)?;
-            let setting = setting(job, source, port)?;
+            let setting = how(job, source)?;
             Some(Assigned { what: source.what, source: place, setting })
         });
         let why_not = || {
-            if order.is_empty() {
+            if usable.is_empty() {
                 WhyNot::NothingThere
             } else if fits.is_empty() {
                 WhyNot::FixedElsewhere
@@ -150,12 +165,15 @@ fn is_lost(source: &Source, port: Option<&Port>) -> bool {
 }
 
 /// How something comes to a job at a port; nothing where it cannot.
-fn setting(job: &Job, source: &Source, port: Option<&Port>) -> Option<Setting> {
+fn setting(job: &Job, source: &Source, port: Option<&Port>, numbers_only: bool) -> Option<Setting> {
     let number = match source.what {
         Pressed::Button(number) => number as usize,
         Pressed::Switch(_) => return Some(Setting::OwnSocket),
     };
     let Some(port) = port else { return Some(Setting::HostUnknown) };
+    if numbers_only {
+        return Some(Setting::NumberOnly);
+    }
     if port.jobs.get(number) == Some(job) {
         return Some(Setting::AsItComes);
     }

@@ -3,6 +3,7 @@
 use fitting::measure::ButtonPresses;
 use fitting::statistics::counts::clopper_pearson;
 use fitting::visit::{AddedSwitch, ButtonNote, Ease};
+use std::cmp::Reverse;
 
 /// More often than this a press has to come when it is meant, for certain, to be called reliable:
 /// our own limit.
@@ -55,15 +56,13 @@ impl Reliability {
     #[must_use]
     pub fn of(presses: &ButtonPresses) -> Self {
         let asked = presses.made + presses.missed;
-        if asked == 0 {
+        let unmeant_per_minute = presses.unwanted_per_minute.ok().map(|rate| rate.low);
+        if asked == 0 && unmeant_per_minute.is_none() {
             return Self::NotRecorded;
         }
-        Self::Recorded {
-            made: presses.made,
-            asked,
-            share: clopper_pearson(presses.made, asked),
-            unmeant_per_minute: presses.unwanted_per_minute.ok().map(|rate| rate.low),
-        }
+        // Of no press at all the share may be anything.
+        let share = if asked == 0 { (0.0, 1.0) } else { clopper_pearson(presses.made, asked) };
+        Self::Recorded { made: presses.made, asked, share, unmeant_per_minute }
     }
 
     /// In a word, by the interval and never by the bare share.
@@ -80,6 +79,15 @@ impl Reliability {
                 ReliabilityClass::Reliable
             }
             _ => ReliabilityClass::CannotTell,
+        }
+    }
+
+    /// The middle of the interval in thousandths, for an order within a class; half where nothing
+    /// is known.
+    fn middle(&self) -> u32 {
+        match *self {
+            Self::NotRecorded => 500,
+            Self::Recorded { share: (low, high), .. } => (500.0 * (low + high)) as u32,
         }
     }
 }
@@ -100,9 +108,10 @@ pub struct Source {
 impl Source {
     /// Where it stands among others: the lower the better. What is unreliable comes last, however
     /// easy it is.
-    pub(super) fn rank(&self) -> (bool, Ease, ReliabilityClass, Pressed) {
+    pub(super) fn rank(&self) -> (bool, Ease, ReliabilityClass, Reverse<u32>) {
         let class = self.reliability.class();
-        (class == ReliabilityClass::Unreliable, self.ease, class, self.what)
+        let unreliable = class == ReliabilityClass::Unreliable;
+        (unreliable, self.ease, class, Reverse(self.reliability.middle()))
     }
 }
 

@@ -1,5 +1,5 @@
 use super::*;
-use fitting::estimate::NotEnough;
+use fitting::estimate::{Basis, Estimate, NotEnough};
 use fitting::measure::ButtonPresses;
 use fitting::visit::{AddedSwitch, ButtonNote, Ease, Host, Job, Port, ShippedHost};
 use proptest::prelude::*;
@@ -31,7 +31,7 @@ fn presses(button: usize, made: usize, missed: usize) -> ButtonPresses {
 }
 
 fn planned(jobs: &[Job], sources: &[Source], host: Option<(&Host, usize)>) -> Plan {
-    plan(&Asked { jobs, sources, host, devices: 1 })
+    plan(&Asked { jobs, sources, host, standard: None, devices: 1 })
 }
 
 fn by(plan: &Plan) -> Vec<Option<Pressed>> {
@@ -71,6 +71,11 @@ fn a_bare_share_says_nothing_and_an_interval_does() {
         unmeant_per_minute: Some(3.0),
     };
     assert_eq!(often.class(), ReliabilityClass::Unreliable, "it comes unmeant");
+    // Presses that nobody asked for count also where none was asked for.
+    let basis = Basis { seconds: 60.0, repetitions: 0 };
+    let rate = Estimate::new(6.0, 2.5, 12.0, basis).expect("finite");
+    let unmeant = ButtonPresses { unwanted_per_minute: Ok(rate), ..presses(0, 0, 0) };
+    assert_eq!(Reliability::of(&unmeant).class(), ReliabilityClass::Unreliable);
 }
 
 #[test]
@@ -107,7 +112,7 @@ fn fixed_jobs_stay_with_their_buttons() {
 
 #[test]
 fn ports_that_do_the_same_and_a_port_that_does_more_are_told() {
-    let hub = ShippedHost::HubTwoPorts.host();
+    let mut hub = ShippedHost::HubTwoPorts.host();
     let sources = sources(8, &[], &[], &[AddedSwitch::default()]);
     let jobs = [own("jump"), Job::Position(0)];
     let plan = planned(&jobs, &sources, Some((&hub, 0)));
@@ -116,6 +121,18 @@ fn ports_that_do_the_same_and_a_port_that_does_more_are_told() {
     // The first button is to jump now, so nothing else does what the second was given.
     assert_eq!(by(&plan), [Some(Pressed::Button(0)), Some(Pressed::Button(1))]);
     assert_eq!(plan.overlaps.len(), 1);
+    // Of buttons that are as good, a job goes to the one that has it.
+    let shoulder = planned(&[Job::Position(5)], &sources, Some((&hub, 0)));
+    assert_eq!(
+        shoulder.jobs[0].by.map(|by| (by.what, by.setting)),
+        Ok((Pressed::Button(5), Setting::AsItComes))
+    );
+    // Ports of two players do nothing twice, and a job that nobody knows is none.
+    hub.joins_two = false;
+    assert_eq!(planned(&jobs, &sources, Some((&hub, 0))).overlaps, []);
+    let unknown = Port { jobs: vec![own(""); 8], ..Port::default() };
+    let hub = Host { joins_two: true, ports: vec![unknown.clone(), unknown], ..Host::default() };
+    assert_eq!(planned(&jobs, &sources, Some((&hub, 0))).overlaps, []);
     let fixed = |jobs: Vec<Job>| Port {
         buttons: 1,
         jobs,
@@ -130,6 +147,29 @@ fn ports_that_do_the_same_and_a_port_that_does_more_are_told() {
     let other = planned(&[Job::Position(0)], no_switch, Some((&host, 0)));
     let gains = vec![Job::Position(0)];
     assert!(other.suggestions.contains(&Suggestion::AnotherPort { port: 1, gains }));
+}
+
+/// W3C Gamepad: a device whose mapping is empty has buttons in no order of its own.
+#[test]
+fn without_the_layout_buttons_have_numbers_and_no_jobs() {
+    let page = ShippedHost::WebPage.host();
+    let sources = sources(4, &[], &[], &[]);
+    let with = |standard| {
+        let jobs = [Job::Position(2)];
+        let asked =
+            Asked { jobs: &jobs, sources: &sources, host: Some((&page, 0)), standard, devices: 1 };
+        plan(&asked).jobs[0].by.map(|by| (by.what, by.setting))
+    };
+    assert_eq!(with(Some(true)), Ok((Pressed::Button(2), Setting::AsItComes)));
+    assert_eq!(with(Some(false)), Ok((Pressed::Button(0), Setting::NumberOnly)));
+}
+
+#[test]
+fn no_more_switches_are_advised_than_there_is_room_for() {
+    let switches = vec![AddedSwitch { ease: Ease::OutOfReach, ..AddedSwitch::default() }; 6];
+    let jobs: Vec<Job> = (0..10).map(Job::Position).collect();
+    let plan = planned(&jobs, &sources(0, &[], &[], &switches), None);
+    assert!(plan.suggestions.contains(&Suggestion::AddSwitches(2)));
 }
 
 #[test]

@@ -88,8 +88,8 @@ fn jobs(app: App) -> AnyView {
     view! {
         <section aria-labelledby="needed">
             <h2 id="needed">{words::JOBS}</h2>
-            <ol class="ranked">{part(rows)}</ol>
             {add(app)}
+            <ol class="ranked">{part(rows)}</ol>
         </section>
     }
     .into_any()

@@ -37,12 +37,14 @@ impl App {
         }
         let sources = self.button_sources();
         let host = self.host();
+        let standard = self.device_facts(self.judged_now()).and_then(|facts| facts.standard);
         let port = self.port() as usize;
         let made = self.visit.with(|visit| {
             plan(&Asked {
                 jobs: &visit.devices.jobs,
                 sources: &sources,
                 host: host.as_ref().map(|(_, host)| (host, port)),
+                standard,
                 devices: visit.devices.used.len().max(1),
             })
         });

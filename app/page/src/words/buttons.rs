@@ -117,6 +117,9 @@ pub fn reliability(of: &Reliability) -> String {
                 unmeant_per_minute.filter(|rate| *rate > 0.0).map_or_else(String::new, |rate| {
                     format!(" At least {} come unmeant.", number::per_minute(rate))
                 });
+            if asked == 0 {
+                return format!("No presses were asked for yet.{unmeant}");
+            }
             format!(
                 "{made} of {asked} presses came: {} to {} do (95 % interval).{unmeant}",
                 number::bare_percent(low),
@@ -148,6 +151,9 @@ pub const fn setting(setting: Setting) -> &'static str {
         Setting::AsItComes => "It has this job as it comes.",
         Setting::Assign => "Give it this job in the host.",
         Setting::AskWhether => "It has to be given this job: ask whether the host lets one.",
+        Setting::NumberOnly => {
+            "It has a number there and no job: give it this one in the game, if the game lets you."
+        }
         Setting::HostUnknown => "Choose a host to see whether it gets through.",
         Setting::OwnSocket => "It has a socket of its own: ask what that does.",
     }

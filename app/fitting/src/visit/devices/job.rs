@@ -17,8 +17,9 @@ pub enum Job {
 }
 
 impl Job {
-    /// Whether it has a name.
-    pub(super) fn says_something(&self) -> bool {
+    /// Whether it has a name; a port's button of which nobody knows the job has an empty one.
+    #[must_use]
+    pub fn is_known(&self) -> bool {
         !matches!(self, Self::Own(text) if text.is_empty())
     }
 

@@ -85,7 +85,7 @@ impl Devices {
         });
         let mut jobs: Vec<Job> = Vec::new();
         for job in self.jobs.iter().map(Job::tidied) {
-            if !jobs.contains(&job) && job.says_something() && jobs.len() < MOST_JOBS {
+            if !jobs.contains(&job) && job.is_known() && jobs.len() < MOST_JOBS {
                 jobs.push(job);
             }
         }
