@@ -40,6 +40,8 @@ pub struct Later {
     pub plan_anew: fn(App),
     /// Keeps the fitting and those of its records that are not kept yet.
     pub keep: fn(App),
+    /// Drops what was kept of a task while it ran.
+    pub drop_under_way: fn(App),
     /// Takes up a source that is one of several devices of the fitting; whether it is.
     pub take_up: fn(App, Source) -> bool,
     /// The cards of the first screen.
@@ -57,6 +59,7 @@ static LATER: Later = Later {
     analyse: App::analyse_now,
     plan_anew: App::plan_anew_now,
     keep: App::keep_now,
+    drop_under_way: App::drop_under_way_now,
     take_up: App::take_up_now,
     ready: || view! { <ReadyCards/> }.into_any(),
     ways: || view! { <DeviceWays/><Ways/> }.into_any(),

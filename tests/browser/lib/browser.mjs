@@ -2,7 +2,7 @@
 
 import { chromium } from "playwright-core";
 
-const FLAGS = [
+export const FLAGS = [
   "--no-sandbox",
   "--disable-gpu",
   "--disable-background-networking",

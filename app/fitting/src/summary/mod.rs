@@ -28,6 +28,7 @@ mod settings;
 mod task;
 mod text;
 mod thin;
+pub mod under_way;
 mod unreadable;
 
 pub use advised::{DirectionFigures, SmoothingFigures, SwitchFigures, ThrowBy};

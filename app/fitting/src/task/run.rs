@@ -222,6 +222,23 @@ impl TaskRun {
         }
     }
 
+    /// What the task would leave behind if it ended now, without its samples: those are
+    /// [`Self::samples`].
+    #[must_use]
+    pub fn without_samples(&mut self) -> TaskRecord {
+        // Taken out, so that they are not copied.
+        let samples = std::mem::take(&mut self.recording.samples);
+        let record = self.clone().finish();
+        self.recording.samples = samples;
+        record
+    }
+
+    /// The samples so far. The last one may still change.
+    #[must_use]
+    pub fn samples(&self) -> &[Sample] {
+        &self.recording.samples
+    }
+
     /// The task's own clock: never backwards.
     fn clock(&mut self, now_seconds: f64, is_poll: bool) -> f64 {
         if !now_seconds.is_finite() {

@@ -38,6 +38,7 @@ pub mod sites_compared;
 pub mod sound;
 pub mod speech;
 pub mod tick;
+pub mod unfinished;
 pub mod verdict;
 pub mod weak_side;
 pub mod word;

@@ -3,6 +3,7 @@
 use crate::errors::Trouble;
 use crate::parts::frame::mend_focus;
 use crate::parts::live::{effect, part, when};
+use crate::parts::unfinished::UnfinishedTasks;
 use crate::parts::{dialog::Dialog, sheet::Sheet};
 use crate::state::App;
 use crate::store::{FittingRow, MOST_FILE_BYTES};
@@ -63,6 +64,7 @@ pub fn Kept() -> impl IntoView {
     view! {
         <h1 tabindex="-1">{words::KEPT_TITLE}</h1>
         <p>{words::KEPT_TEXT}</p>
+        <UnfinishedTasks/>
         {when(move || !lasting(), || view! { <p class="caution">{words::NOT_LASTING}</p> }.into_any())}
         {when(
             move || rows.with(Vec::is_empty),

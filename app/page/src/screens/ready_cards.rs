@@ -4,6 +4,7 @@
 use crate::parts::answer::{Row, card, leads_to, line, lines, one_of, yes_or_no};
 use crate::parts::frame::mend_focus;
 use crate::parts::live::{part, text, when};
+use crate::parts::unfinished::UnfinishedTasks;
 use crate::route::Screen;
 use crate::state::App;
 use crate::store::now_epoch_ms;
@@ -17,6 +18,7 @@ pub fn ReadyCards() -> impl IntoView {
     let app = App::of_context();
     let said = move |line: fn(&Visit) -> String| move || app.visit.with(line);
     view! {
+        <UnfinishedTasks/>
         <section aria-label=words::CARDS class="cards">
             {card(words::STOP, said(|visit| words::stop_line(&visit.safety)), stop_signal(app))}
             {card(words::ASK, said(|visit| words::conditions_line(&visit.safety)), conditions(app))}

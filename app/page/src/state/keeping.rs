@@ -170,7 +170,7 @@ impl App {
     }
 
     /// The fitting as a row to keep.
-    fn fitting_row(self) -> Envelope<FittingBody> {
+    pub(super) fn fitting_row(self) -> Envelope<FittingBody> {
         self.note_device_in_use();
         let stick = self.stick_of_fitting();
         let body = FittingBody {

@@ -9,12 +9,14 @@ mod series;
 mod session;
 mod stick;
 mod together;
+mod under_way;
 
 pub use analysis::Analysis;
 pub use by_hand::ByHand;
 pub use devices::Judged;
 pub use keeping::{Saved, TaskHead};
 pub use session::{Session, is_rest};
+pub use under_way::UnderWay;
 
 use crate::errors::Trouble;
 use crate::input::{Input, Source};
@@ -63,6 +65,8 @@ pub struct App {
     pub aside: RwSignal<Vec<(TaskRecord, TaskHead)>, LocalStorage>,
     /// The body part that is being looked at, as its place among those of the visit.
     pub looking_at: StoredValue<Option<u8>>,
+    /// What is kept of the running task while it runs.
+    pub under_way: StoredValue<Option<UnderWay>, LocalStorage>,
     /// The settings chosen for the other series.
     pub chosen_aside: StoredValue<Vec<ChosenFor>, LocalStorage>,
     /// Whether a row of this fitting is in the store.
@@ -117,6 +121,7 @@ impl App {
             task_heads: StoredValue::new(Vec::new()),
             aside: RwSignal::new_local(Vec::new()),
             looking_at: StoredValue::new(None),
+            under_way: StoredValue::new_local(None),
             chosen_aside: StoredValue::new_local(Vec::new()),
             row_kept: RwSignal::new(false),
             asked_at_muscle: RwSignal::new(0.0),
@@ -201,7 +206,12 @@ impl App {
     pub(crate) fn keep_record(self, record: TaskRecord) {
         let last = self.heads(|heads| heads.map(|head| head.order).max());
         let head = TaskHead {
-            id: new_id(),
+            // Under the id under which it was kept while it ran.
+            id: self
+                .under_way
+                .try_update_value(Option::take)
+                .flatten()
+                .map_or_else(new_id, |one| one.task),
             started_epoch_ms: now_epoch_ms(),
             order: last.map_or(0, |last| last.saturating_add(1)),
             series: self.visit.with_untracked(Visit::series),

@@ -19,7 +19,7 @@ const RESTING_FIGURES_SECONDS: f64 = 1.0;
 /// A handle on the running task.
 #[derive(Clone, Copy)]
 pub struct Session {
-    run: StoredValue<Option<TaskRun>, LocalStorage>,
+    pub(super) run: StoredValue<Option<TaskRun>, LocalStorage>,
     /// What is drawn of it; nothing when no task runs.
     pub view: RwSignal<Option<TaskView>, LocalStorage>,
     drawn_at: StoredValue<f64>,
@@ -206,8 +206,16 @@ impl App {
         self.resting.set(true);
     }
 
+    /// Drops what was kept of a task while it ran, where nothing of it is wanted.
+    fn drop_under_way(self) {
+        if let Some(later) = self.later.get_untracked() {
+            (later.drop_under_way)(self);
+        }
+    }
+
     /// Draws the running task; called once a frame.
     pub fn on_task_frame(self, now_seconds: f64) {
+        self.keep_under_way(now_seconds);
         self.session.show_if_due(self.input, now_seconds);
         if let Some(effort) = self.input.effort() {
             self.command(Command::Effort(effort));
@@ -224,6 +232,7 @@ impl App {
     /// Keeps a record that has something in it.
     fn keep_if_any(self, record: TaskRecord) {
         if record.recording.samples.is_empty() || record.repetitions.is_empty() {
+            self.drop_under_way();
             return;
         }
         self.keep_record(record);
@@ -244,5 +253,6 @@ impl App {
     /// Ends the running task without keeping it: nothing of it was wanted.
     pub fn drop_task(self) {
         self.session.leave(self.input);
+        self.drop_under_way();
     }
 }

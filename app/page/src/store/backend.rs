@@ -17,11 +17,13 @@ pub(super) enum Table {
     Tasks,
     /// Rows that could not be read, as they were.
     SetAside,
+    /// The head and the pieces of tasks that are under way.
+    Running,
 }
 
 impl Table {
     /// All tables.
-    pub(super) const ALL: [Self; 3] = [Self::Fittings, Self::Tasks, Self::SetAside];
+    pub(super) const ALL: [Self; 4] = [Self::Fittings, Self::Tasks, Self::SetAside, Self::Running];
 
     /// The name in the database.
     pub(super) const fn name(self) -> &'static str {
@@ -29,6 +31,7 @@ impl Table {
             Self::Fittings => "fittings",
             Self::Tasks => "tasks",
             Self::SetAside => "set_aside",
+            Self::Running => "running",
         }
     }
 }
@@ -55,6 +58,8 @@ pub(super) enum Write {
     Delete(Table, String),
     /// Deletes every row that belongs to this fitting.
     DeleteOfFitting(Table, String),
+    /// Deletes the head and the pieces of a task that is under way.
+    DeleteRunning(String),
     /// Deletes every row of a table.
     Clear(Table),
 }
@@ -142,6 +147,12 @@ fn apply(tables: &mut Tables, write: Write) -> Result<(), StoreError> {
         }
         Write::DeleteOfFitting(table, fitting) => {
             tables.retain(|(of, _), row| *of != table || row.fitting != fitting);
+        }
+        Write::DeleteRunning(task) => {
+            let pieces = format!("{task}/");
+            tables.retain(|(of, id), _| {
+                *of != Table::Running || (*id != task && !id.starts_with(&pieces))
+            });
         }
         Write::Clear(table) => tables.retain(|(of, _), _| *of != table),
     }

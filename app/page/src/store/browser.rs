@@ -13,8 +13,8 @@ use leptos::prelude::window;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
-    EventTarget, IdbDatabase, IdbIndexParameters, IdbObjectStore, IdbObjectStoreParameters,
-    IdbOpenDbRequest, IdbRequest, IdbTransaction, IdbTransactionMode,
+    EventTarget, IdbDatabase, IdbIndexParameters, IdbKeyRange, IdbObjectStore,
+    IdbObjectStoreParameters, IdbOpenDbRequest, IdbRequest, IdbTransaction, IdbTransactionMode,
 };
 
 use super::{
@@ -27,7 +27,7 @@ use crate::errors::thrown_name;
 const BY_FITTING: &str = "fitting";
 
 /// The version of the database's layout (not of what is in the rows).
-const LAYOUT: u32 = 1;
+const LAYOUT: u32 = 2;
 
 /// An open database, reopened by itself when the browser or another tab closed it.
 #[derive(Debug)]
@@ -175,7 +175,7 @@ async fn open_database(name: &str) -> Result<IdbDatabase, StoreError> {
     }
 }
 
-/// Makes the tables of layout 1.
+/// Makes the tables that are not there yet: layout 1 had none of running tasks.
 fn lay_out(request: &IdbOpenDbRequest) -> Result<(), JsValue> {
     let database: IdbDatabase = request.result()?.unchecked_into();
     for table in Table::ALL {
@@ -205,6 +205,17 @@ async fn request_all(transaction: &IdbTransaction, writes: Vec<Write>) -> Result
             Write::Add(table, row) => store(table)?.add(&value(&row)).map(drop),
             Write::Delete(table, id) => store(table)?.delete(&JsValue::from_str(&id)).map(drop),
             Write::Clear(table) => store(table)?.clear().map(drop),
+            Write::DeleteRunning(task) => {
+                // The head and whatever begins with its id and a slash: a slash is followed by 0.
+                let range = IdbKeyRange::bound_with_lower_open_and_upper_open(
+                    &JsValue::from_str(&task),
+                    &JsValue::from_str(&format!("{task}0")),
+                    false,
+                    true,
+                );
+                let range = range.map_err(|thrown| failed(&thrown))?;
+                store(Table::Running)?.delete(&range).map(drop)
+            }
             Write::DeleteOfFitting(table, fitting) => {
                 let store = store(table)?;
                 let keys = store

@@ -10,6 +10,8 @@ mod backend;
 mod browser;
 mod error;
 mod exchange;
+mod lock;
+mod under_way;
 
 use std::{cell::RefCell, rc::Rc};
 
@@ -26,6 +28,8 @@ use backend::{Backend, Row, Table, Write};
 use browser::Browser;
 pub use error::{FileError, StoreError};
 pub use exchange::{Imported, MOST_FILE_BYTES, file_of};
+pub use lock::Lock;
+pub use under_way::Unfinished;
 
 /// The name of the database.
 pub const DATABASE: &str = "stick-fitting-room";
@@ -201,7 +205,18 @@ impl Store {
         fitting: &Envelope<FittingBody>,
         task: &Envelope<TaskBody>,
     ) -> Result<(), StoreError> {
-        note(self.save(vec![fitting_row(fitting), task_row(task)]).await)
+        let made = || -> Result<Vec<Write>, StoreError> {
+            let rows = [fitting_row(fitting)?, task_row(task)?];
+            let mut writes: Vec<Write> =
+                rows.into_iter().map(|(table, row)| Write::Put(table, row)).collect();
+            // What was kept of it while it ran is in it now.
+            writes.push(Write::DeleteRunning(task.id.clone()));
+            Ok(writes)
+        };
+        note(match made() {
+            Ok(writes) => self.backend().write(writes).await,
+            Err(error) => Err(error),
+        })
     }
 
     async fn save(&self, rows: Vec<Result<(Table, Row), StoreError>>) -> Result<(), StoreError> {
@@ -262,6 +277,7 @@ impl Store {
             Write::Delete(Table::Fittings, id.to_owned()),
             Write::DeleteOfFitting(Table::Tasks, id.to_owned()),
             Write::DeleteOfFitting(Table::SetAside, id.to_owned()),
+            Write::DeleteOfFitting(Table::Running, id.to_owned()),
         ];
         note(self.backend().write(writes).await)
     }
@@ -308,7 +324,7 @@ impl Store {
                         && (fittings.contains(&row.fitting)
                             || self.backend().one(Table::Fittings, &row.fitting).await?.is_some())
                 }
-                Table::SetAside => false,
+                Table::SetAside | Table::Running => false,
             };
             if readable && self.backend().one(table, &row.id).await?.is_none() {
                 if table == Table::Fittings {
