@@ -24,7 +24,7 @@ struct Part {
     run: fn() -> Result<Vec<Bar>, Trouble>,
 }
 
-const PARTS: [Part; 6] = [
+const PARTS: [Part; 7] = [
     Part {
         name: "properties",
         about: "every property of core and device on 5,000 cases instead of the everyday number",
@@ -39,6 +39,11 @@ const PARTS: [Part; 6] = [
         name: "plans",
         about: "each plan that ships, run whole by a scripted device and by keyboard",
         run: plans,
+    },
+    Part {
+        name: "kills",
+        about: "the browser killed at fifty moments of a task: at most a second of it is lost",
+        run: kills,
     },
     Part {
         name: "accuracy",
@@ -170,6 +175,10 @@ fn capture() -> Result<Vec<Bar>, Trouble> {
 
 fn plans() -> Result<Vec<Bar>, Trouble> {
     long_browser_run("plans", "PLANS_RESULT", None)
+}
+
+fn kills() -> Result<Vec<Bar>, Trouble> {
+    long_browser_run("kills", "KILLS_RESULT", None)
 }
 
 /// The run writes its own bars: it knows what it measured.
