@@ -18,6 +18,9 @@ const LATER_BUDGET: usize = 780_000;
 /// The styles that boot.js fetches once the first screen is drawn.
 const LATER_STYLES: [&str; 2] = ["styles/asking.css", "styles/devices.css"];
 
+/// The script that boot.js fetches after them, and the worker that this one has the browser fetch.
+const LATER_SCRIPTS: [&str; 2] = ["offline.js", "sw.js"];
+
 /// What one file weighs, in bytes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Weight {
@@ -54,7 +57,10 @@ pub(crate) fn print() -> Result<bool, Trouble> {
 
 impl Weight {
     fn is_later(&self) -> bool {
-        crate::split::is_later(&self.name) || LATER_STYLES.contains(&self.name.as_str())
+        let name = self.name.as_str();
+        crate::split::is_later(name)
+            || LATER_STYLES.contains(&name)
+            || LATER_SCRIPTS.contains(&name)
     }
 }
 
@@ -179,6 +185,19 @@ mod tests {
             let name = style.strip_prefix("styles/").and_then(|name| name.strip_suffix(".css"));
             assert!(boot.contains(&format!("\"{}\"", name.unwrap())), "{style}");
             assert!(!index.contains(style), "{style}");
+        }
+    }
+
+    #[test]
+    fn later_scripts_are_those_that_are_fetched_later() {
+        let boot = include_str!("../../public/boot.js");
+        let offline = include_str!("../../public/offline.js");
+        let index = include_str!("../../public/index.html");
+        let [first, second] = LATER_SCRIPTS;
+        assert!(boot.contains(&format!("import(\"./{first}\")")));
+        assert!(offline.contains(&format!("new URL(\"{second}\", import.meta.url)")));
+        for script in LATER_SCRIPTS {
+            assert!(!index.contains(&format!("src=\"{script}\"")), "{script}");
         }
     }
 
