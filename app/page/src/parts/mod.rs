@@ -39,5 +39,6 @@ pub mod sound;
 pub mod speech;
 pub mod tick;
 pub mod verdict;
+pub mod version;
 pub mod weak_side;
 pub mod word;

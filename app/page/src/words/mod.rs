@@ -39,3 +39,4 @@ pub mod through;
 pub mod today;
 pub mod together;
 pub mod trouble;
+pub mod version;
