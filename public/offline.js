@@ -80,8 +80,10 @@ function ask(whom, what) {
   });
 }
 
-async function tellWaiting(waiting) {
-  tell("waiting", unread(await ask(waiting, "changes")));
+async function tellWaiting(registration, waiting) {
+  const changes = await ask(waiting, "changes");
+  // Where the old version was given up, the new one has taken its place by now.
+  if (registration.waiting === waiting) tell("waiting", unread(changes));
 }
 
 /** Follows a version that is being taken in; one that failed is tried again another time. */
@@ -90,7 +92,7 @@ function follow(registration) {
   // With nothing active yet it is the first one, which is no news.
   if (!installing || !registration.active) return;
   installing.addEventListener("statechange", () => {
-    if (installing.state === "installed") void tellWaiting(installing);
+    if (installing.state === "installed") void tellWaiting(registration, installing);
   });
 }
 
@@ -130,7 +132,7 @@ async function start() {
   window.addEventListener("fitting-room:take-up", () => void takeUp(registration));
   registration.addEventListener("updatefound", () => follow(registration));
   follow(registration);
-  if (registration.waiting && registration.active) await tellWaiting(registration.waiting);
+  if (registration.waiting && registration.active) await tellWaiting(registration, registration.waiting);
   askAfterLongAway(registration);
 }
 

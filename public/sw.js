@@ -91,6 +91,8 @@ async function install() {
     for (const name of names) file ??= await kept(name, path);
     await keep(path, file ?? (await fetched(path)));
   }
+  // No older version is there that somebody could be using: it was given up, or this is the first.
+  if (names.every((name) => name === NAME)) await self.skipWaiting();
 }
 
 /** Fetches what is missing in this version's cache altogether. */

@@ -266,6 +266,15 @@ mod tests {
     }
 
     #[test]
+    fn the_readme_lists_exactly_the_headers_that_are_sent() {
+        let readme = fs::read_to_string(crate::place::root().join("README.md")).unwrap();
+        for (name, value) in HEADERS.iter().chain(&ALWAYS[..1]) {
+            assert!(readme.contains(&format!("\n{name}: {value}\n")), "{name}");
+            assert!(readme.contains(&format!("| `{name}` |")), "{name}");
+        }
+    }
+
+    #[test]
     fn the_page_itself_carries_the_same_policy_as_far_as_a_page_can() {
         let page = crate::place::root().join("public/index.html");
         let page = fs::read_to_string(page).unwrap();

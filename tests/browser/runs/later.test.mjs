@@ -41,7 +41,7 @@ test("it is fetched without being asked for, once, after the first screen is dra
     await goTo(visit.page, name);
     await heading(visit.page).filter({ hasText: title }).waitFor();
   }
-  assert.equal(visit.requests.filter(({ url }) => /later-.*\.wasm$/.test(url)).length, 1);
+  assert.equal(visit.requests.filter(({ url, by }) => by === "page" && /later-.*\.wasm$/.test(url)).length, 1);
   visit.assertClean();
   await visit.close();
 });

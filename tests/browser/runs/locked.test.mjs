@@ -209,10 +209,11 @@ async function rescue(page) {
 
 /** A fitting of one task, kept under a label. */
 async function keepOne(page, address, label) {
+  await page.goto(address);
+  await page.getByRole("textbox", { name: "A name for this fitting" }).fill(label);
   await startPlan(page, address, "Steady hand", 3);
   await watchTask(page);
   await page.goto(`${address}#/hand-over`);
-  await page.getByRole("textbox", { name: /label|call/i }).first().fill(label);
   await page.getByText(/^Kept in this browser at/).waitFor();
 }
 

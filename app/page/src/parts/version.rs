@@ -48,9 +48,11 @@ struct Standing {
 }
 
 impl Standing {
-    /// Read from the script's text; what cannot be read is nothing to say.
-    fn of_text(text: &str) -> Self {
-        let mut standing: Self = serde_json::from_str(text).unwrap_or_default();
+    /// Read from the script's event; what cannot be read is nothing to say.
+    fn of_event(event: &web_sys::Event) -> Self {
+        let detail = js_sys::Reflect::get(event, &JsValue::from_str("detail"));
+        let text = detail.ok().and_then(|detail| detail.as_string()).unwrap_or_default();
+        let mut standing: Self = serde_json::from_str(&text).unwrap_or_default();
         standing.changes.truncate(MOST);
         for change in &mut standing.changes {
             *change = change.chars().take(LONGEST).collect();
@@ -74,8 +76,13 @@ pub fn VersionNotice() -> impl IntoView {
     let app = App::of_context();
     let standing = RwSignal::new(Standing::default());
     let shown = RwSignal::new(false);
-    listen(move |new| {
-        let may_come = is_untouched() || app.session.runs() || shown.get_untracked();
+    let touched = StoredValue::new(false);
+    for press in ["pointerdown", "keydown"] {
+        listen(press, move |_| touched.set_value(true));
+    }
+    listen(STANDS, move |event| {
+        let new = Standing::of_event(event);
+        let may_come = !touched.get_value() || app.session.runs() || shown.get_untracked();
         shown.set(new.says_something() && may_come);
         standing.set(new);
     });
@@ -149,24 +156,9 @@ fn take_up(app: App, standing: RwSignal<Standing>) -> AnyView {
     .into_any()
 }
 
-/// Whether nobody has pressed anything on this page yet; a browser that cannot say counts as touched.
-fn is_untouched() -> bool {
-    let get = |of: &JsValue, name: &str| js_sys::Reflect::get(of, &JsValue::from_str(name)).ok();
-    get(&window(), "navigator")
-        .and_then(|navigator| get(&navigator, "userActivation"))
-        .and_then(|activation| get(&activation, "hasBeenActive"))
-        .and_then(|been| been.as_bool())
-        == Some(false)
-}
-
-/// Follows the script's events as long as the part that calls it is there.
-fn listen(mut told: impl FnMut(Standing) + 'static) {
-    let listener = EventListener::new(&window(), STANDS, move |event| {
-        let detail = js_sys::Reflect::get(event, &JsValue::from_str("detail"));
-        let text = detail.ok().and_then(|detail| detail.as_string()).unwrap_or_default();
-        told(Standing::of_text(&text));
-    });
-    let listener = StoredValue::new_local(Some(listener));
+/// Follows an event of the window as long as the part that calls it is there.
+fn listen(name: &'static str, told: impl FnMut(&web_sys::Event) + 'static) {
+    let listener = StoredValue::new_local(Some(EventListener::new(&window(), name, told)));
     on_cleanup(move || {
         let _ = listener.try_update_value(Option::take);
     });
