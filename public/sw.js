@@ -95,13 +95,13 @@ async function install() {
   if (names.every((name) => name === NAME)) await self.skipWaiting();
 }
 
-/** Fetches what is missing in this version's cache altogether. */
+/** Fetches what is missing in this version's cache altogether: all of it, or nothing is changed. */
 async function mend() {
-  const cache = await caches.open(NAME);
-  const there = new Set((await cache.keys()).map((request) => request.url));
-  for (const path of Object.keys(FILES)) {
-    if (!there.has(addressOf(path))) await keep(path, await fetched(path));
-  }
+  const requests = (await caches.has(NAME)) ? await (await caches.open(NAME)).keys() : [];
+  const there = new Set(requests.map(({ url }) => url));
+  const missing = Object.keys(FILES).filter((path) => !there.has(addressOf(path)));
+  const files = await Promise.all(missing.map(fetched));
+  await Promise.all(missing.map((path, at) => keep(path, files[at])));
 }
 
 async function giveUp() {

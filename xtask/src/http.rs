@@ -21,11 +21,14 @@ pub(crate) const HEADERS: [(&str, &str); 7] = [
     (
         // Only names that browsers know: they warn of others.
         "Permissions-Policy",
-        "gamepad=(self), hid=(self), accelerometer=(), autoplay=(), bluetooth=(), \
-         camera=(), display-capture=(), encrypted-media=(), fullscreen=(), geolocation=(), gyroscope=(), \
-         idle-detection=(), local-fonts=(), magnetometer=(), microphone=(), midi=(), payment=(), \
-         picture-in-picture=(), publickey-credentials-get=(), screen-wake-lock=(), serial=(), \
-         storage-access=(), usb=(), xr-spatial-tracking=()",
+        "gamepad=(self), hid=(self), accelerometer=(), autoplay=(), browsing-topics=(), \
+         camera=(), clipboard-read=(), compute-pressure=(), digital-credentials-get=(), \
+         display-capture=(), encrypted-media=(), fullscreen=(), geolocation=(), gyroscope=(), \
+         identity-credentials-get=(), idle-detection=(), keyboard-map=(), local-fonts=(), \
+         magnetometer=(), microphone=(), midi=(), otp-credentials=(), payment=(), \
+         picture-in-picture=(), publickey-credentials-create=(), publickey-credentials-get=(), \
+         screen-wake-lock=(), serial=(), storage-access=(), usb=(), window-management=(), \
+         xr-spatial-tracking=()",
     ),
 ];
 

@@ -22,60 +22,61 @@ after(() => browser?.close());
 
 const isDrawn = (page) => page.locator("#app h1").first().waitFor();
 
-/** Tries in the page what its policy forbids; which of it worked, and what was reported. */
-function tryForbidden() {
-  const reported = [];
+/**
+ * Tries in the page what its policy forbids: which of it worked, and what was reported. It waits
+ * first: what the driver evaluates at once may do more than the page's own scripts.
+ */
+async function tryForbidden() {
+  await new Promise((done) => setTimeout(done, 50));
+  const reported = new Set();
   document.addEventListener("securitypolicyviolation", (event) => {
-    reported.push(event.effectiveDirective);
+    reported.add(event.effectiveDirective);
   });
-  const worked = [];
-  const attempt = (name, work) => {
+  const elsewhere = "http://127.0.0.1:9/";
+  window.worked = [];
+  const put = (name, more) => document.body.append(Object.assign(document.createElement(name), more));
+  const attempt = async (name, work) => {
     try {
-      work();
-      worked.push(name);
+      if ((await work()) !== false) window.worked.push(name);
     } catch {
       // refused
     }
   };
-  const put = (element, more = {}) => document.body.append(Object.assign(element, more));
-  const make = (name) => document.createElement(name);
-  window.ran = [];
-  put(make("script"), { textContent: "window.ran.push('inline script')" });
-  put(make("script"), { src: "data:text/javascript,window.ran.push('data script')" });
-  put(make("script"), { src: URL.createObjectURL(new Blob(["window.ran.push('blob script')"])) });
-  put(make("script"), { src: "http://127.0.0.1:9/elsewhere.js" });
-  put(make("img"), { src: "http://127.0.0.1:9/elsewhere.png" });
-  put(make("iframe"), { src: location.href });
-  put(make("object"), { data: location.href });
-  put(make("link"), { rel: "stylesheet", href: "http://127.0.0.1:9/elsewhere.css" });
-  put(make("style"), { textContent: "#main { --inline: yes }" });
-  const handler = make("button");
-  handler.setAttribute("onclick", "window.ran.push('inline handler')");
-  put(handler);
+  const tells = (what) => URL.createObjectURL(new Blob([`window.worked.push("${what}")`]));
+  put("script", { textContent: "window.worked.push('inline script')" });
+  put("script", { src: "data:text/javascript,window.worked.push('data script')" });
+  put("script", { src: tells("blob script") });
+  put("script", { src: `${elsewhere}script.js` });
+  put("img", { src: `${elsewhere}image.png` });
+  put("iframe", { src: location.href });
+  put("object", { data: location.href });
+  put("link", { rel: "stylesheet", href: `${elsewhere}style.css` });
+  put("style", { textContent: "#main { --inline: yes }" });
+  put("button", { id: "with-handler" });
+  const handler = document.getElementById("with-handler");
+  handler.setAttribute("onclick", "window.worked.push('inline handler')");
   handler.click();
-  attempt("eval", () => (0, eval)("1"));
-  attempt("Function", () => new Function("return 1")());
-  attempt("worker of a blob", () => {
-    new Worker(URL.createObjectURL(new Blob(["postMessage('ran')"]))).onmessage = () => {
-      window.ran.push("blob worker");
-    };
+  put("form", { action: elsewhere });
+  document.querySelector(`form[action="${elsewhere}"]`).submit();
+  document.head.append(Object.assign(document.createElement("base"), { href: elsewhere }));
+  await attempt("base", () => document.baseURI.startsWith(elsewhere));
+  await attempt("eval", () => (0, eval)("true"));
+  await attempt("Function", () => new Function("return true")());
+  await attempt("text for a timer", () => new Promise((done) => {
+    setTimeout("window.worked.push('timer')", 0);
+    setTimeout(done, 50, false);
+  }));
+  await attempt("a worker of text", () => new Promise((done, refused) => {
+    const worker = new Worker(URL.createObjectURL(new Blob(["postMessage(true)"])));
+    worker.onmessage = () => done(true);
+    worker.onerror = refused;
+  }));
+  await attempt("inline style", () => {
+    return getComputedStyle(document.getElementById("main")).getPropertyValue("--inline") !== "";
   });
-  const form = make("form");
-  form.action = "http://127.0.0.1:9/elsewhere";
-  put(form);
-  form.submit();
-  const base = make("base");
-  base.href = "http://127.0.0.1:9/";
-  document.head.append(base);
-  if (document.baseURI.startsWith("http://127.0.0.1:9/")) worked.push("base");
-  base.remove();
-  if (getComputedStyle(document.getElementById("main")).getPropertyValue("--inline")) worked.push("inline style");
-  navigator.sendBeacon("http://127.0.0.1:9/elsewhere", "x");
-  return fetch("http://127.0.0.1:9/elsewhere")
-    .then(() => worked.push("fetch"))
-    .catch(() => {})
-    .then(() => new Promise((done) => setTimeout(done, 500)))
-    .then(() => ({ worked, ran: window.ran, reported: [...new Set(reported)].sort() }));
+  await attempt("fetch", () => fetch(elsewhere).then(() => true));
+  await new Promise((done) => setTimeout(done, 300));
+  return { worked: window.worked, reported: [...reported].sort() };
 }
 
 for (const name of ["with headers", "with the page's own policy alone"]) {
@@ -86,10 +87,8 @@ for (const name of ["with headers", "with the page's own policy alone"]) {
     await visit.page.goto(address());
     await isDrawn(visit.page);
     visit.assertClean();
-    const { worked, ran, reported } = await visit.page.evaluate(tryForbidden);
-    // A worker is refused by an event, not by a throw, and then never runs.
-    assert.deepEqual(worked.filter((one) => one !== "worker of a blob"), []);
-    assert.deepEqual(ran, []);
+    const { worked, reported } = await visit.page.evaluate(tryForbidden);
+    assert.deepEqual(worked, []);
     for (const directive of [
       ...["base-uri", "connect-src", "form-action", "img-src", "script-src", "script-src-attr"],
       ...["script-src-elem", "style-src-elem", "worker-src"],
@@ -151,7 +150,7 @@ test("with headers it is isolated, also out of the cache, and has devices and no
   assert.equal(seen.referrer, "");
   for (const feature of ["gamepad", "hid"]) assert.ok(seen.allowed.includes(feature), feature);
   for (const feature of [
-    ...["accelerometer", "bluetooth", "camera", "display-capture", "geolocation", "gyroscope"],
+    ...["accelerometer", "camera", "display-capture", "geolocation", "gyroscope"],
     ...["microphone", "midi", "payment", "serial", "usb", "xr-spatial-tracking"],
   ]) {
     assert.ok(!seen.allowed.includes(feature), feature);
@@ -253,7 +252,7 @@ test("when the program dies what is kept is saved without it, and taken in elsew
 });
 
 test("when the program does not come at all the same holds", { timeout: 120_000 }, async () => {
-  const allow = [/page_bg\.wasm/, /Failed to fetch|ERR_FAILED|preload/i];
+  const allow = [/page_bg\.wasm/, /Failed to fetch|ERR_FAILED|preload/i, /registration blocked/];
   // Without a worker, which would have the program at hand.
   const visit = await visitor(browser, { address: withHeaders, allow, serviceWorkers: "block" });
   const { page, context } = visit;
