@@ -18,8 +18,8 @@ const LATER_BUDGET: usize = 780_000;
 /// The styles that boot.js fetches once the first screen is drawn.
 const LATER_STYLES: [&str; 2] = ["styles/asking.css", "styles/devices.css"];
 
-/// The script that boot.js fetches after them, and the worker that this one has the browser fetch.
-const LATER_SCRIPTS: [&str; 2] = ["offline.js", "sw.js"];
+/// The script that boot.js fetches after them, and what this one fetches: the worker and the changes.
+const LATER_SCRIPTS: [&str; 3] = ["offline.js", "sw.js", "changes.json"];
 
 /// What one file weighs, in bytes.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -111,7 +111,7 @@ fn weigh(folder: &Path) -> Result<Vec<Weight>, Trouble> {
 fn is_first_load(file: &Path) -> bool {
     matches!(
         file.extension().and_then(|ending| ending.to_str()),
-        Some("wasm" | "js" | "css" | "html")
+        Some("wasm" | "js" | "css" | "html" | "json")
     )
 }
 
@@ -193,9 +193,11 @@ mod tests {
         let boot = include_str!("../../public/boot.js");
         let offline = include_str!("../../public/offline.js");
         let index = include_str!("../../public/index.html");
-        let [first, second] = LATER_SCRIPTS;
+        let [first, rest @ ..] = LATER_SCRIPTS;
         assert!(boot.contains(&format!("import(\"./{first}\")")));
-        assert!(offline.contains(&format!("new URL(\"{second}\", import.meta.url)")));
+        for name in rest {
+            assert!(offline.contains(&format!("new URL(\"{name}\", import.meta.url)")), "{name}");
+        }
         for script in LATER_SCRIPTS {
             assert!(!index.contains(&format!("src=\"{script}\"")), "{script}");
         }

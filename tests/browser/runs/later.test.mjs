@@ -47,7 +47,9 @@ test("it is fetched without being asked for, once, after the first screen is dra
 });
 
 test("a network that is lost once it is there does no harm", async () => {
-  const visit = await visitor(browser, { address, allow: [/ERR_INTERNET_DISCONNECTED/] });
+  // The worker for use offline may be on its way at that moment: it is had another time.
+  const allow = [/ERR_INTERNET_DISCONNECTED/, /fetching the script/];
+  const visit = await visitor(browser, { address, allow });
   const came = visit.page.waitForResponse(LATER);
   await visit.page.goto(address);
   await (await came).finished();

@@ -350,6 +350,21 @@ test("a host that has half of its files changed is not taken for a new version",
   await visit.close();
 });
 
+test("a build with no list, as for development, takes the worker and its cache away", async () => {
+  const visit = await visited();
+  const { page } = visit;
+  const bare = new URL("../../../public/", import.meta.url).pathname;
+  served.folder = second;
+  served.rule = (path) => (path === "sw.js" ? bare : undefined);
+  await again(page);
+  await page.waitForFunction(async () => (await caches.keys()).length === 0);
+  await again(page);
+  assert.ok(await isSecond(page), "as the host has it");
+  assert.deepEqual(await page.evaluate(() => caches.keys()), []);
+  visit.assertClean();
+  await visit.close();
+});
+
 test("beside another page of the same host it touches nothing of that", async () => {
   const visit = await visitor(browser, { address: served.address });
   const { page } = visit;

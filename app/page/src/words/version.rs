@@ -5,7 +5,8 @@
 pub const WAITING: &str = "A new version of this page is there";
 /// When it is taken up.
 pub const WHEN: &str = "It is taken up when nothing is running: now, if you like, or by itself once \
-    every window with this page was closed. The page is then loaded anew; what is kept stays kept.";
+    every window with this page was closed. The page is then loaded anew; the fitting is closed, and \
+    opens again under Kept fittings.";
 /// While a task runs.
 pub const TASK_RUNS: &str = "A task is running. It goes on undisturbed, and the new version waits. \
     Take it up after the task.";
