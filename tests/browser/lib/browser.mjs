@@ -112,6 +112,18 @@ export async function visitor(browser, options) {
   };
 }
 
+/** Waits until what the page says is so; unlike the driver's own way, it waits for promises, too. */
+export async function until(page, says, argument) {
+  for (const end = Date.now() + 15_000; ; await page.waitForTimeout(50)) {
+    if (await page.evaluate(says, argument)) return;
+    if (Date.now() > end) throw new Error(`never came true: ${says}`);
+  }
+}
+
+/** Waits until the worker for use offline has everything and is the one in use. */
+export const worksOffline = (page) =>
+  until(page, async () => (await navigator.serviceWorker.ready).active.state === "activated");
+
 /** Blobs and data are made by the page itself and go nowhere. */
 function isOwn(url, origin) {
   return url.startsWith(`${origin}/`) || url.startsWith(`blob:${origin}/`) || url.startsWith("data:");

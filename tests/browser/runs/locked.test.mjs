@@ -6,7 +6,7 @@ import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 
 import { bareAddress, pageAddress } from "../lib/address.mjs";
-import { launch, visitor } from "../lib/browser.mjs";
+import { launch, until, visitor, worksOffline } from "../lib/browser.mjs";
 import { sentence } from "../lib/person.mjs";
 import { startPlan, watchTask } from "../lib/practice.mjs";
 import { SCREENS } from "../lib/screens.mjs";
@@ -121,7 +121,7 @@ test("with the page's own policy alone every screen opens and a plan runs", { ti
   await startPlan(page, bare, "Steady hand", 3);
   await watchTask(page);
   // From the worker's cache, too.
-  await page.evaluate(() => navigator.serviceWorker.ready);
+  await worksOffline(page);
   await page.reload();
   await isDrawn(page);
   await page.goto(`${bare}#/kept`);
@@ -135,7 +135,7 @@ test("with headers it is isolated, also out of the cache, and has devices and no
   const { page, context } = visit;
   await page.goto(withHeaders);
   await isDrawn(page);
-  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active.state === "activated");
+  await worksOffline(page);
   await context.setOffline(true);
   await page.reload();
   await isDrawn(page);
@@ -220,7 +220,10 @@ async function keepOne(page, address, label) {
 async function takeIn(path, label) {
   const next = await visitor(browser, { address: withHeaders });
   await next.page.goto(`${withHeaders}#/kept`);
+  // The store has to be open by then.
+  await until(next.page, async () => (await indexedDB.databases()).length > 0);
   await next.page.locator("#file").setInputFiles(path);
+  await next.page.getByText(/ fitting was added/).waitFor();
   await next.page.getByRole("button", { name: `Open: ${label}` }).click();
   await next.page.getByRole("heading", { name: "Settings to try" }).waitFor();
   next.assertClean();

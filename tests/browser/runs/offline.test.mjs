@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { after, afterEach, before, beforeEach, test } from "node:test";
 
 import { assertAccessible } from "../lib/axe.mjs";
-import { launch, visitor } from "../lib/browser.mjs";
+import { launch, until, visitor, worksOffline } from "../lib/browser.mjs";
 import { buildCopy, host, listFiles, remove } from "../lib/host.mjs";
 import { sentence } from "../lib/person.mjs";
 import { startPlan, watchTask } from "../lib/practice.mjs";
@@ -50,7 +50,7 @@ async function visited(options = {}) {
   const visit = await visitor(browser, { address: served.address, ...options });
   await visit.page.goto(served.address);
   await isDrawn(visit.page);
-  await visit.page.waitForFunction(async () => (await navigator.serviceWorker.ready).active.state === "activated");
+  await worksOffline(visit.page);
   return visit;
 }
 
@@ -71,11 +71,11 @@ const update = (page) =>
   });
 
 const waits = (page) =>
-  page.waitForFunction(async () => (await navigator.serviceWorker.ready).waiting?.state === "installed");
+  until(page, async () => (await navigator.serviceWorker.ready).waiting?.state === "installed");
 
 /** Waits until a version that was being taken in is given up, and none waits. */
 async function isGivenUp(page) {
-  await page.waitForFunction(async () => {
+  await until(page, async () => {
     const { installing, waiting } = await navigator.serviceWorker.ready;
     return !installing && !waiting;
   });
@@ -228,6 +228,7 @@ test("while another window has the page open it is not taken up", async () => {
   await isDrawn(other);
   served.folder = second;
   await again(visit.page);
+  await update(visit.page);
   await waits(visit.page);
   const button = visit.page.getByRole("button", { name: "Take it up now" });
   await button.click();
@@ -356,8 +357,8 @@ test("a build with no list, as for development, takes the worker and its cache a
   const bare = new URL("../../../public/", import.meta.url).pathname;
   served.folder = second;
   served.rule = (path) => (path === "sw.js" ? bare : undefined);
-  await again(page);
-  await page.waitForFunction(async () => (await caches.keys()).length === 0);
+  await update(page);
+  await until(page, async () => (await caches.keys()).length === 0);
   await again(page);
   assert.ok(await isSecond(page), "as the host has it");
   assert.deepEqual(await page.evaluate(() => caches.keys()), []);
@@ -374,9 +375,10 @@ test("beside another page of the same host it touches nothing of that", async ()
     await cache.put("/theirs", new Response("theirs"));
   });
   await page.goto(served.address);
-  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active.state === "activated");
+  await worksOffline(page);
   served.folder = second;
   await again(page);
+  await update(page);
   await waits(page);
   await Promise.all([
     page.waitForEvent("load"),
