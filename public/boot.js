@@ -35,6 +35,8 @@ async function start() {
     const program = await import("./page.js");
     await program.default({ module_or_path: new URL("./page_bg.wasm", import.meta.url) });
     laterStyles();
+    // The use with no network; where it cannot be had, all else works as before.
+    import("./offline.js").catch(() => {});
   } catch (error) {
     cannotStart("not-loaded", error);
   }

@@ -3,6 +3,8 @@
 use std::time::Instant;
 
 use crate::command::{command, run};
+use crate::offline;
+use crate::place;
 use crate::setup;
 use crate::split;
 use crate::trouble::Trouble;
@@ -42,6 +44,9 @@ pub(crate) fn build(kind: Kind) -> Result<(), Trouble> {
     run(&mut trunk, "Read the compiler's message above, mend the source, and run it again.")?;
     if kind == Kind::Release {
         split::split()?;
+        // Last, for it marks the files as they are. A quick build keeps the empty list: nothing of
+        // it is cached, and a worker of an earlier build takes itself away.
+        offline::list(&place::dist())?;
     }
     println!("Built dist/ in {:.0} s.", began.elapsed().as_secs_f64());
     Ok(())

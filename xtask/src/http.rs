@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 /// The page's policy as headers. The page carries the first one itself too, as far as a page can;
 /// these add what only a server can say.
-pub(crate) const HEADERS: [(&str, &str); 9] = [
+pub(crate) const HEADERS: [(&str, &str); 7] = [
     (
         "Content-Security-Policy",
         "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
@@ -21,16 +21,29 @@ pub(crate) const HEADERS: [(&str, &str); 9] = [
     (
         // Only names that browsers know: they warn of others.
         "Permissions-Policy",
-        "gamepad=(self), hid=(self), accelerometer=(), autoplay=(), camera=(), \
+        "gamepad=(self), hid=(self), accelerometer=(), autoplay=(), browsing-topics=(), \
+         camera=(), clipboard-read=(), compute-pressure=(), digital-credentials-get=(), \
          display-capture=(), encrypted-media=(), fullscreen=(), geolocation=(), gyroscope=(), \
-         idle-detection=(), local-fonts=(), magnetometer=(), microphone=(), midi=(), payment=(), \
-         picture-in-picture=(), publickey-credentials-get=(), screen-wake-lock=(), serial=(), \
-         storage-access=(), usb=(), xr-spatial-tracking=()",
+         identity-credentials-get=(), idle-detection=(), keyboard-map=(), local-fonts=(), \
+         magnetometer=(), microphone=(), midi=(), otp-credentials=(), payment=(), \
+         picture-in-picture=(), publickey-credentials-create=(), publickey-credentials-get=(), \
+         screen-wake-lock=(), serial=(), storage-access=(), usb=(), window-management=(), \
+         xr-spatial-tracking=()",
     ),
-    // Names are not hashed: a browser must ask before it uses what it has.
-    ("Cache-Control", "no-cache"),
-    ("Connection", "close"),
 ];
+
+/// Sent with every answer, policy or not. Names are not hashed: a browser must ask before it uses
+/// what it has.
+const ALWAYS: [(&str, &str); 2] = [("Cache-Control", "no-cache"), ("Connection", "close")];
+
+/// Whether the page's policy is sent as headers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Policy {
+    /// Every one of [`HEADERS`].
+    Sent,
+    /// None: a host that can send no headers. The page's own `meta` element is all there is.
+    Left,
+}
 
 /// An answer, ready to be written.
 #[derive(Debug, PartialEq, Eq)]
@@ -52,10 +65,11 @@ impl Answer {
     }
 
     /// The bytes that go over the wire.
-    pub(crate) fn bytes(&self) -> Vec<u8> {
+    pub(crate) fn bytes(&self, policy: Policy) -> Vec<u8> {
         let mut head = format!("HTTP/1.1 {}\r\nContent-Type: {}\r\n", self.status, self.mime);
         head.push_str(&format!("Content-Length: {}\r\n", self.body.len()));
-        for (name, value) in HEADERS {
+        let of_policy = if policy == Policy::Sent { &HEADERS[..] } else { &[] };
+        for (name, value) in of_policy.iter().chain(&ALWAYS) {
             head.push_str(&format!("{name}: {value}\r\n"));
         }
         if self.status.starts_with("405") {
@@ -227,8 +241,10 @@ mod tests {
         let dist = folder.0.join("dist");
         let posted = answer("POST / HTTP/1.1", &dist);
         assert_eq!(posted.status, "405 Method Not Allowed");
-        assert!(String::from_utf8(posted.bytes()).unwrap().contains("Allow: GET, HEAD\r\n"));
-        let head = String::from_utf8(answer("HEAD / HTTP/1.1", &dist).bytes()).unwrap();
+        assert!(
+            String::from_utf8(posted.bytes(Policy::Sent)).unwrap().contains("Allow: GET, HEAD\r\n")
+        );
+        let head = String::from_utf8(answer("HEAD / HTTP/1.1", &dist).bytes(Policy::Sent)).unwrap();
         assert!(head.contains("Content-Length: 11\r\n"));
         assert!(head.ends_with("\r\n\r\n"));
         assert_eq!(answer("GET /", &dist).status, "400 Bad Request");
@@ -239,10 +255,25 @@ mod tests {
     fn every_answer_carries_the_policy() {
         let folder = Folder::new("policy");
         for target in ["/", "/missing"] {
-            let text = String::from_utf8_lossy(&folder.get(target).bytes()).into_owned();
+            let text =
+                |policy| String::from_utf8_lossy(&folder.get(target).bytes(policy)).into_owned();
+            let (sent, left) = (text(Policy::Sent), text(Policy::Left));
             for (name, value) in HEADERS {
-                assert!(text.contains(&format!("\r\n{name}: {value}\r\n")), "{name}");
+                assert!(sent.contains(&format!("\r\n{name}: {value}\r\n")), "{name}");
+                assert!(!left.contains(name), "{name}");
             }
+            for (name, value) in ALWAYS {
+                assert!(left.contains(&format!("\r\n{name}: {value}\r\n")), "{name}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_readme_lists_exactly_the_headers_that_are_sent() {
+        let readme = fs::read_to_string(crate::place::root().join("README.md")).unwrap();
+        for (name, value) in HEADERS.iter().chain(&ALWAYS[..1]) {
+            assert!(readme.contains(&format!("\n{name}: {value}\n")), "{name}");
+            assert!(readme.contains(&format!("| `{name}` |")), "{name}");
         }
     }
 

@@ -1,5 +1,5 @@
-//! The commands of the project: `cargo xtask serve`, `test`, `build`, `size`, `prove`, `accuracy`,
-//! `help`.
+//! The commands of the project: `cargo xtask serve`, `test`, `build`, `list-files`, `size`, `prove`,
+//! `accuracy`, `help`.
 //!
 //! A plain program instead of scripts, so that it runs wherever Rust does and its parts are tested
 //! like any other. Each command sets up what the machine lacks and says so (`setup`).
@@ -12,6 +12,7 @@ mod bundle;
 mod command;
 mod core_hash;
 mod http;
+mod offline;
 mod place;
 mod proof;
 mod prove;
@@ -23,6 +24,7 @@ mod steps;
 mod tally;
 mod trouble;
 
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 use bundle::Kind;
@@ -31,13 +33,16 @@ use trouble::Trouble;
 const HELP: &str = "\
 The commands of the Stick Fitting Room
 
-  cargo xtask serve [--port N] [--dev] [--no-build]
+  cargo xtask serve [--port N] [--dev] [--no-build] [--bare]
       Builds the page and serves it on this machine (http://127.0.0.1:8080/).
-      --dev builds in seconds instead of minutes, larger and slower; --no-build serves dist/ as it is.
+      --dev builds in seconds instead of minutes, larger and slower; --no-build serves dist/ as it is;
+      --bare sends none of the headers that protect the page, as a host that cannot.
   cargo xtask test
       Every check: format, lints, native tests, tests in a browser, size, browser runs.
   cargo xtask build
       Builds the page, small and fast, into dist/.
+  cargo xtask list-files [DIR]
+      Writes the list of files for use offline anew, after a file of dist/ (or DIR) was changed.
   cargo xtask size
       Prints what a first visit costs, compressed.
   cargo xtask prove [PART] [--again]
@@ -70,6 +75,10 @@ fn obey(name: &str, rest: &[String]) -> Result<ExitCode, Trouble> {
     match name {
         "serve" => serve::serve(serve::Wish::read(rest)?)?,
         "build" => bundle::build(Kind::Release)?,
+        "list-files" => {
+            let folder = rest.first().map_or_else(place::dist, PathBuf::from);
+            offline::list(&folder)?;
+        }
         "size" => return Ok(code(size::print()?)),
         "test" => {
             let tally = steps::test();

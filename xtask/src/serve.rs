@@ -7,7 +7,7 @@ use std::thread;
 use std::time::Duration;
 
 use crate::bundle::{self, Kind};
-use crate::http;
+use crate::http::{self, Policy};
 use crate::place;
 use crate::trouble::Trouble;
 
@@ -23,6 +23,8 @@ pub(crate) struct Wish {
     pub(crate) port: u16,
     /// How to build, or none to serve what is there.
     pub(crate) build: Option<Kind>,
+    /// Whether the page's policy is sent as headers.
+    pub(crate) policy: Policy,
 }
 
 impl Wish {
@@ -31,12 +33,13 @@ impl Wish {
     /// # Errors
     /// A word is not known, or the port is no number.
     pub(crate) fn read(words: &[String]) -> Result<Self, Trouble> {
-        let mut wish = Self { port: USUAL_PORT, build: Some(Kind::Release) };
+        let mut wish = Self { port: USUAL_PORT, build: Some(Kind::Release), policy: Policy::Sent };
         let mut words = words.iter();
         while let Some(word) = words.next() {
             match word.as_str() {
                 "--dev" => wish.build = Some(Kind::Development),
                 "--no-build" => wish.build = None,
+                "--bare" => wish.policy = Policy::Left,
                 "--port" => {
                     let number = words.next().and_then(|number| number.parse().ok());
                     wish.port = number.ok_or_else(|| {
@@ -49,7 +52,7 @@ impl Wish {
                 other => {
                     return Err(Trouble::new(
                         format!("`serve` does not know `{other}`."),
-                        "It takes `--port N`, `--dev` and `--no-build`.",
+                        "It takes `--port N`, `--dev`, `--no-build` and `--bare`.",
                     ));
                 }
             }
@@ -77,7 +80,7 @@ pub(crate) fn serve(wish: Wish) -> Result<(), Trouble> {
     }
     let address = address(&listener)?;
     println!("\nThe page is at http://{address}/ (on this machine only). Stop it with Ctrl+C.");
-    answer_all(&listener, &place::dist());
+    answer_all(&listener, &place::dist(), wish.policy);
     Ok(())
 }
 
@@ -88,7 +91,7 @@ pub(crate) fn serve(wish: Wish) -> Result<(), Trouble> {
 pub(crate) fn serve_in_background() -> Result<SocketAddr, Trouble> {
     let listener = listen(0)?;
     let address = address(&listener)?;
-    thread::spawn(move || answer_all(&listener, &place::dist()));
+    thread::spawn(move || answer_all(&listener, &place::dist(), Policy::Sent));
     Ok(address)
 }
 
@@ -119,17 +122,17 @@ fn port_trouble(port: u16, error: &std::io::Error) -> Trouble {
     }
 }
 
-fn answer_all(listener: &TcpListener, folder: &Path) {
+fn answer_all(listener: &TcpListener, folder: &Path, policy: Policy) {
     for stream in listener.incoming().flatten() {
         let folder: PathBuf = folder.to_path_buf();
         thread::spawn(move || {
             // A browser that hangs up in the middle is its own business.
-            let _ = answer_one(&stream, &folder);
+            let _ = answer_one(&stream, &folder, policy);
         });
     }
 }
 
-fn answer_one(mut stream: &TcpStream, folder: &Path) -> std::io::Result<()> {
+fn answer_one(mut stream: &TcpStream, folder: &Path, policy: Policy) -> std::io::Result<()> {
     stream.set_read_timeout(Some(PATIENCE))?;
     stream.set_write_timeout(Some(PATIENCE))?;
     let mut reader = BufReader::new(stream).take(LONGEST_HEAD);
@@ -144,7 +147,7 @@ fn answer_one(mut stream: &TcpStream, folder: &Path) -> std::io::Result<()> {
     if request_line.is_empty() {
         return Ok(());
     }
-    stream.write_all(&http::answer(request_line.trim_end(), folder).bytes())?;
+    stream.write_all(&http::answer(request_line.trim_end(), folder).bytes(policy))?;
     stream.flush()
 }
 
@@ -158,11 +161,13 @@ mod tests {
 
     #[test]
     fn wishes_are_read() {
-        assert_eq!(Wish::read(&[]).unwrap(), Wish { port: USUAL_PORT, build: Some(Kind::Release) });
+        let usual = Wish { port: USUAL_PORT, build: Some(Kind::Release), policy: Policy::Sent };
+        assert_eq!(Wish::read(&[]).unwrap(), usual);
         assert_eq!(
             Wish::read(&words("--port 9000 --dev")).unwrap(),
-            Wish { port: 9000, build: Some(Kind::Development) }
+            Wish { port: 9000, build: Some(Kind::Development), ..usual }
         );
+        assert_eq!(Wish::read(&words("--bare")).unwrap().policy, Policy::Left);
         assert_eq!(Wish::read(&words("--no-build")).unwrap().build, None);
         for wrong in ["--port", "--port many", "--port 70000", "--fast"] {
             assert!(Wish::read(&words(wrong)).is_err(), "{wrong}");
@@ -186,7 +191,7 @@ mod tests {
         let listener = listen(0).unwrap();
         let address = address(&listener).unwrap();
         let folder = place::root().join("public");
-        thread::spawn(move || answer_all(&listener, &folder));
+        thread::spawn(move || answer_all(&listener, &folder, Policy::Sent));
         let mut stream = TcpStream::connect(address).unwrap();
         stream.write_all(b"GET /boot.js HTTP/1.1\r\nHost: here\r\n\r\n").unwrap();
         let mut text = String::new();

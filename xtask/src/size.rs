@@ -18,6 +18,9 @@ const LATER_BUDGET: usize = 780_000;
 /// The styles that boot.js fetches once the first screen is drawn.
 const LATER_STYLES: [&str; 2] = ["styles/asking.css", "styles/devices.css"];
 
+/// The script that boot.js fetches after them, and what this one fetches: the worker and the changes.
+const LATER_SCRIPTS: [&str; 3] = ["offline.js", "sw.js", "changes.json"];
+
 /// What one file weighs, in bytes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Weight {
@@ -54,7 +57,10 @@ pub(crate) fn print() -> Result<bool, Trouble> {
 
 impl Weight {
     fn is_later(&self) -> bool {
-        crate::split::is_later(&self.name) || LATER_STYLES.contains(&self.name.as_str())
+        let name = self.name.as_str();
+        crate::split::is_later(name)
+            || LATER_STYLES.contains(&name)
+            || LATER_SCRIPTS.contains(&name)
     }
 }
 
@@ -105,7 +111,7 @@ fn weigh(folder: &Path) -> Result<Vec<Weight>, Trouble> {
 fn is_first_load(file: &Path) -> bool {
     matches!(
         file.extension().and_then(|ending| ending.to_str()),
-        Some("wasm" | "js" | "css" | "html")
+        Some("wasm" | "js" | "css" | "html" | "json")
     )
 }
 
@@ -179,6 +185,21 @@ mod tests {
             let name = style.strip_prefix("styles/").and_then(|name| name.strip_suffix(".css"));
             assert!(boot.contains(&format!("\"{}\"", name.unwrap())), "{style}");
             assert!(!index.contains(style), "{style}");
+        }
+    }
+
+    #[test]
+    fn later_scripts_are_those_that_are_fetched_later() {
+        let boot = include_str!("../../public/boot.js");
+        let offline = include_str!("../../public/offline.js");
+        let index = include_str!("../../public/index.html");
+        let [first, rest @ ..] = LATER_SCRIPTS;
+        assert!(boot.contains(&format!("import(\"./{first}\")")));
+        for name in rest {
+            assert!(offline.contains(&format!("new URL(\"{name}\", import.meta.url)")), "{name}");
+        }
+        for script in LATER_SCRIPTS {
+            assert!(!index.contains(&format!("src=\"{script}\"")), "{script}");
         }
     }
 

@@ -75,9 +75,13 @@ pub(crate) fn split() -> Result<(), Trouble> {
     })?;
     let link = dist.join(LINK);
     fs::write(&link, text).map_err(|error| Trouble::file(&link, &error))?;
-    for (script, is_module) in
-        [(LINK, true), ("page.js", true), ("boot.js", true), ("rescue.js", false)]
-    {
+    for (script, is_module) in [
+        (LINK, true),
+        ("page.js", true),
+        ("boot.js", true),
+        ("offline.js", true),
+        ("rescue.js", false),
+    ] {
         shrink_script(&dist.join(script), is_module)?;
     }
     Ok(())

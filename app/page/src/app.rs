@@ -23,6 +23,7 @@ pub fn Page() -> impl IntoView {
     };
     view! {
         <Top/>
+        {part(move || app.later.get().map(|later| (later.version)()).into_any())}
         <main id="main" tabindex="-1">{part(screen)}</main>
         <Foot/>
         <RestWindow/>

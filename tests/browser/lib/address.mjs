@@ -6,16 +6,23 @@ import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("../../../", import.meta.url));
 let started;
+let startedBare;
 
 /** The page's address, with a slash at its end. */
 export function pageAddress() {
   if (process.env.PAGE_ADDRESS) return Promise.resolve(process.env.PAGE_ADDRESS);
-  started ??= startServer();
+  started ??= startServer([]);
   return started;
 }
 
-function startServer() {
-  const server = spawn("cargo", ["xtask", "serve", "--no-build", "--port", "0"], {
+/** The address of the same page from a host that sends no protecting headers. */
+export function bareAddress() {
+  startedBare ??= startServer(["--bare"]);
+  return startedBare;
+}
+
+function startServer(more) {
+  const server = spawn("cargo", ["xtask", "serve", "--no-build", "--port", "0", ...more], {
     cwd: root,
     stdio: ["ignore", "pipe", "inherit"],
   });

@@ -1,7 +1,15 @@
 // A browser with an empty profile, and a watch on everything a page does that it should not.
 
+import { mkdirSync, writeFileSync } from "node:fs";
+import { basename } from "node:path";
+import { fileURLToPath } from "node:url";
+
 import { chromium } from "playwright-core";
 
+/** Where every request of every run is listed: one file for each file of runs. */
+const LISTED = fileURLToPath(new URL("../out/requests/", import.meta.url));
+
+/** What every browser of the runs is started with. */
 export const FLAGS = [
   "--no-sandbox",
   "--disable-gpu",
@@ -27,7 +35,8 @@ export function launch() {
 /**
  * A new visitor: an empty profile with one page.
  *
- * - `address`: the page's own address; any request elsewhere is a problem.
+ * - `address`: the page's own address; any request elsewhere, or for a file that is not one of the
+ *   built page, is a problem. Requests of its worker count like its own.
  * - `scheme`: "light" or "dark"; `size`: { width, height }; `still`: prefers reduced motion.
  * - `scripts`: [[function, argument], …] run before the page's own, such as a scripted device.
  * - `allow`: patterns of problems that this run brings about on purpose.
@@ -52,10 +61,13 @@ export async function visitor(browser, options) {
     if (!allow.some((pattern) => pattern.test(text))) problems.push(text);
   };
   const origin = new URL(address).origin;
+  const files = await ownFiles(address);
   context.on("request", (request) => {
     const url = request.url();
-    requests.push({ method: request.method(), url });
+    const by = request.serviceWorker() ? "worker" : "page";
+    requests.push({ method: request.method(), url, by });
     if (!isOwn(url, origin)) problem(`foreign request: ${request.method()} ${url}`);
+    else if (!isOwnFile(url, address, files)) problem(`request for no file of the page: ${url}`);
     if (request.method() !== "GET") problem(`request that is no GET: ${request.method()} ${url}`);
   });
   context.on("requestfailed", (request) => {
@@ -94,11 +106,57 @@ export async function visitor(browser, options) {
     assertClean() {
       if (problems.length > 0) throw new Error(`the page misbehaved:\n  ${problems.join("\n  ")}`);
     },
-    close: () => context.close(),
+    async close() {
+      await context.close();
+      list(requests, address);
+    },
   };
 }
+
+/** Waits until what the page says is so; unlike the driver's own way, it waits for promises, too. */
+export async function until(page, says, argument) {
+  for (const end = Date.now() + 15_000; ; await page.waitForTimeout(50)) {
+    if (await page.evaluate(says, argument)) return;
+    if (Date.now() > end) throw new Error(`never came true: ${says}`);
+  }
+}
+
+/** Waits until the worker for use offline has everything and is the one in use. */
+export const worksOffline = (page) =>
+  until(page, async () => (await navigator.serviceWorker.ready).active.state === "activated");
 
 /** Blobs and data are made by the page itself and go nowhere. */
 function isOwn(url, origin) {
   return url.startsWith(`${origin}/`) || url.startsWith(`blob:${origin}/`) || url.startsWith("data:");
+}
+
+/** The files of the built page, as its worker lists them; null where it lists none (a quick build). */
+async function ownFiles(address) {
+  lists[address] ??= (async () => {
+    const text = await (await fetch(`${address}sw.js`)).text();
+    const list = text.match(/^const FILES = (\{[^}]*\});$/m);
+    const files = list ? Object.keys(JSON.parse(list[1])) : [];
+    return files.length > 0 ? new Set([...files, "", "sw.js"]) : null;
+  })();
+  return lists[address];
+}
+const lists = {};
+
+function isOwnFile(url, address, files) {
+  if (!files || !url.startsWith("http")) return true;
+  return url.startsWith(address) && files.has(url.slice(address.length).replace(/#.*/, ""));
+}
+
+const listed = new Set();
+
+/** Adds the requests of a visit to the list of this file of runs. */
+function list(requests, address) {
+  for (const { method, url, by } of requests) {
+    // What is in a link stands behind its #, and is sent to nobody.
+    const path = url.startsWith("blob:") ? "blob:" : url.replace(address, "/").replace(/#.*/, "");
+    listed.add(`${by} ${method} ${path.slice(0, 200)}`);
+  }
+  mkdirSync(LISTED, { recursive: true });
+  const file = `${LISTED}${basename(process.argv[1] ?? "by-hand")}.txt`;
+  writeFileSync(file, `${[...listed].sort().join("\n")}\n`);
 }

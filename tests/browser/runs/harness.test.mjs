@@ -163,6 +163,14 @@ test("a request elsewhere, an error and a broken policy are noticed", async () =
   await someone.close();
 });
 
+test("a request for what is no file of the page is noticed", async () => {
+  const someone = await onPlainText();
+  await someone.page.evaluate(() => fetch("OFL.txt?about=somebody"));
+  assert.match(someone.problems.join("\n"), /no file of the page: .*about=somebody/);
+  assert.throws(() => someone.assertClean());
+  await someone.close();
+});
+
 test("axe-core finds a planted fault", async () => {
   const { page, close } = await onPlainText();
   await page.evaluate(() => {

@@ -40,5 +40,6 @@ pub mod speech;
 pub mod tick;
 pub mod unfinished;
 pub mod verdict;
+pub mod version;
 pub mod weak_side;
 pub mod word;

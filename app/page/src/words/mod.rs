@@ -40,3 +40,4 @@ pub mod today;
 pub mod together;
 pub mod trouble;
 pub mod unfinished;
+pub mod version;

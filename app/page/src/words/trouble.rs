@@ -70,7 +70,7 @@ pub const fn message(trouble: Trouble) -> ErrorMessage {
         Trouble::FileNewer => (
             "This file comes from a newer version of this page.",
             "Nothing was changed.",
-            "Reload this page to get the newest version, then open the file again.",
+            "Reload this page, take up the new version that it offers, then open the file again.",
         ),
         Trouble::FileTooLarge => (
             "This file is larger than any this page writes.",
@@ -90,7 +90,7 @@ pub const fn message(trouble: Trouble) -> ErrorMessage {
         Trouble::LinkNewer => (
             "This link comes from a newer version of this page.",
             "Nothing was changed.",
-            "Reload this page to get the newest version, then open the link again.",
+            "Reload this page, take up the new version that it offers, then open the link again.",
         ),
         Trouble::ClipboardRefused => (
             "The browser did not let the page copy.",
