@@ -121,7 +121,7 @@ pub fn reliability(of: &Reliability) -> String {
                 return format!("No presses were asked for yet.{unmeant}");
             }
             format!(
-                "{made} of {asked} presses came: {} to {} do (95 % interval).{unmeant}",
+                "{made} of {asked} presses came, so some {} to {} of all do.{unmeant}",
                 number::bare_percent(low),
                 number::percent(high)
             )
