@@ -16,7 +16,9 @@ use proptest::prelude::*;
 
 const FITTING: &str = include_str!("../golden/fitting-4.json");
 const HOST: &str = include_str!("../golden/host-1.json");
-const TASK: &str = include_str!("../golden/task-3.json");
+const TASK: &str = include_str!("../golden/task-4.json");
+/// The last form that had the samples as a list.
+const TASK_LISTED: &str = include_str!("../golden/task-3.json");
 const SUMMARY: &str = include_str!("../golden/summary-2.json");
 
 /// The golden files were written with the release of each schema and never change.
@@ -48,7 +50,7 @@ fn golden_files_of_schema_1_are_read() {
     for repetition in &mut then.repetitions {
         (repetition.button, repetition.press, repetition.effort) = (None, None, None);
     }
-    assert_eq!((kept.schema, kept.body.record), (3, then));
+    assert_eq!((kept.schema, kept.body.record), (4, then));
     assert_eq!(kept.body.fitting, "0f3a-77");
     let kept = read::<SummaryBody>(include_str!("../golden/summary-1.json")).expect("a summary");
     assert_eq!((kept.schema, kept.made_epoch_ms), (2, 1_770_000_100_000));
@@ -72,7 +74,7 @@ fn golden_files_of_schema_2_are_read() {
     (then.series, then.site) = (0, None);
     (then.record.asking, then.record.cue) = (Asking::Told, CueKind::AtPlace);
     then.record.known.kind.mover = fitting::stick_kind::Mover::Limb;
-    assert_eq!((kept.schema, kept.body), (3, then));
+    assert_eq!((kept.schema, kept.body), (4, then));
 }
 
 #[test]
@@ -97,6 +99,7 @@ fn golden_files_of_today_are_read() {
         };
         write("fitting-4.json", golden_fitting().to_json().expect("json"));
         write("host-1.json", golden_host().to_json().expect("json"));
+        write("task-4.json", task().to_json().expect("json"));
         return;
     }
     let kept = read::<FittingBody>(FITTING).expect("the golden fitting");
@@ -210,7 +213,7 @@ fn a_field_out_of_range_is_named() {
         ("/body/record/muscle_seconds", (-1.0).into(), "record.muscle_seconds"),
         ("/body/fitting", "".into(), "fitting"),
     ] {
-        let json = changed(TASK, pointer, to);
+        let json = changed(TASK_LISTED, pointer, to);
         assert_eq!(error::<TaskBody>(&json), far(field), "{pointer}");
     }
     for (pointer, to, field) in [

@@ -1,7 +1,14 @@
 //! What was seen of a device, and when somebody was looking.
 
+mod bytes;
+mod column;
+mod grid;
+mod packed;
+
 use crate::Sample;
 use serde::{Deserialize, Serialize};
+
+pub(crate) use packed::{MOST_MEMORY_BYTES, memory_bytes};
 
 /// Polling pauses longer than this are gaps: what happened in them is missing, not still.
 pub const GAP_SECONDS: f64 = 0.012;
@@ -41,8 +48,9 @@ impl Span {
 ///
 /// `samples` are in strictly increasing order of arrival; `polled` are the spans in which the
 /// device was polled at least every [`GAP_SECONDS`], in order and not overlapping. A value
-/// holds from its arrival to the next; outside the polled spans nothing is known.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+/// holds from its arrival to the next; outside the polled spans nothing is known. It is kept packed,
+/// without loss.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Recording {
     /// Every change of the device's state.
     pub samples: Vec<Sample>,

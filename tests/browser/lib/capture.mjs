@@ -5,6 +5,7 @@ import { readFile } from "node:fs/promises";
 
 import { visitor } from "./browser.mjs";
 import { scriptedPad } from "./scripted-pad.mjs";
+import { samplesOf } from "./recording.mjs";
 
 /** Pauses of polling shorter than this are losses; longer ones end a stretch (the task paused). */
 const PAUSE_SECONDS = 0.25;
@@ -47,7 +48,9 @@ export async function capture(browser, address, seconds) {
 }
 
 /** Counts states that came up and states that were caught, within stretches of polling. */
-export function count({ samples, polled }) {
+export function count(recording) {
+  const { polled } = recording;
+  const samples = samplesOf(recording);
   const stretches = [];
   for (const span of polled) {
     const last = stretches.at(-1);

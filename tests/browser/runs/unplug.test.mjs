@@ -9,6 +9,7 @@ import { pageAddress } from "../lib/address.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { keptFile, openKept } from "../lib/kept-file.mjs";
 import { sentence } from "../lib/person.mjs";
+import { samplesOf } from "../lib/recording.mjs";
 import { scriptedPad } from "../lib/scripted-pad.mjs";
 
 let browser;
@@ -132,7 +133,7 @@ describe("what may go wrong with a stick", { concurrency: 3 }, () => {
       assert.equal(done.length, 4, `four pushes were whole: ${JSON.stringify(record.repetitions)}`);
       const paused = record.pauses.find(({ from_seconds, to_seconds }) => to_seconds - from_seconds > 1.4);
       assert.ok(paused, `the pause is in the record: ${JSON.stringify(record.pauses)}`);
-      const inside = record.recording.samples.filter(
+      const inside = samplesOf(record.recording).filter(
         ({ arrival_seconds: at }) => at > paused.from_seconds + 0.05 && at < paused.to_seconds - 0.25,
       );
       assert.equal(inside.length, 0, "nothing is recorded while it is gone");

@@ -3,6 +3,7 @@
 use super::envelope::{LAST_EPOCH_MS, extended};
 use super::unreadable::hold;
 use super::{Body, Envelope, Kind, Unreadable, is_id};
+use crate::recording::{MOST_MEMORY_BYTES, memory_bytes};
 use crate::sample::MOST_CONTROLS;
 use crate::task::{TaskAsk, TaskRecord};
 use crate::visit::{MOST_SET_UPS, MOST_SITES};
@@ -43,7 +44,7 @@ pub struct TaskBody {
 
 impl Body for TaskBody {
     const KIND: Kind = Kind::Task;
-    const SCHEMA: u32 = 3;
+    const SCHEMA: u32 = 4;
     const MOST_BYTES: usize = 1 << 28;
 
     fn check(&self) -> Result<(), Unreadable> {
@@ -58,9 +59,10 @@ impl Body for TaskBody {
 
     /// Schema 1 knew four kinds of task, no kind of stick (each was the usual one), and neither
     /// button nor press nor effort of a repetition. Schema 2 knew one set-up and one way to ask.
+    /// Schema 3 had the samples as a list.
     fn from_older(schema: u32, json: &str) -> Result<Envelope<Self>, Unreadable> {
         match schema {
-            1 | 2 => extended(json),
+            1..=3 => extended(json),
             found => Err(Unreadable::UnknownSchema { found }),
         }
     }
@@ -139,6 +141,7 @@ fn check_ask(ask: &TaskAsk) -> Result<(), Unreadable> {
 fn check_recording(recording: &Recording) -> Result<(), Unreadable> {
     let samples = &recording.samples;
     hold(samples.len() <= MOST_TASK_SAMPLES, "record.recording.samples")?;
+    hold(memory_bytes(samples) <= MOST_MEMORY_BYTES, "record.recording.samples")?;
     for sample in samples {
         hold(is_time(sample.arrival_seconds), "record.recording.samples.arrival_seconds")?;
         hold(sample.axes.len() <= MOST_CONTROLS, "record.recording.samples.axes")?;
