@@ -3,9 +3,11 @@
 
 mod chance;
 mod descriptors;
+mod kept;
 
 pub use chance::Chance;
 pub use descriptors::{Maker, descriptors};
+pub use kept::{Outside, kept, written};
 
 use analysis::analysis::analyse;
 use analysis::input::{Visit, bytes};

@@ -5,6 +5,7 @@ mod kept;
 
 use fitting::Settings;
 use fitting::summary::link::{self, LinkError, MOST_LINK_CHARACTERS};
+use fitting::summary::short::{MOST_CHARACTERS, ShortSummary};
 use fitting::summary::{ChosenSettings, Grid, MOST_THINNED, Share, Summary};
 use kept::{fullest_summary, golden_summary, summary};
 use proptest::prelude::*;
@@ -250,4 +251,21 @@ proptest! {
             }
         }
     }
+}
+
+/// A whole assessment's summary fits the short text, in less than what a QR code of version 15-M
+/// holds (ISO/IEC 18004, table 7: 600 alphanumeric characters), and comes back.
+#[test]
+fn a_whole_summary_has_a_short_text() {
+    let summary = golden_summary();
+    let short = ShortSummary::of(&summary);
+    let text = short.to_text().expect("it fits");
+    println!("{} {text}", text.len());
+    assert!((200..=MOST_CHARACTERS).contains(&text.len()), "{text}");
+    assert_eq!(ShortSummary::from_text(&text), Ok(short.clone()));
+    assert_eq!(short.chosen, summary.body.chosen);
+    assert_eq!(
+        short.reach.len(),
+        summary.body.reach.iter().filter(|one| one.reach.result().is_ok()).count()
+    );
 }

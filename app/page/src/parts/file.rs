@@ -33,11 +33,30 @@ pub fn offer_as(name: &str, text: &str, kind: &str) -> Result<(), Trouble> {
 }
 
 fn try_offer(name: &str, text: &str, kind: &str) -> Result<(), JsValue> {
+    offer_blob(name, &blob_of(text, kind)?)
+}
+
+fn blob_of(text: &str, kind: &str) -> Result<web_sys::Blob, JsValue> {
     let parts = js_sys::Array::of1(&JsValue::from_str(text));
     let properties = web_sys::BlobPropertyBag::new();
     properties.set_type(kind);
-    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &properties)?;
-    let address = web_sys::Url::create_object_url_with_blob(&blob)?;
+    web_sys::Blob::new_with_str_sequence_and_options(&parts, &properties)
+}
+
+/// An address within this page for a text of the media type `kind`; to be taken back by the caller.
+///
+/// # Errors
+/// What the browser throws.
+pub fn address_of(text: &str, kind: &str) -> Result<String, JsValue> {
+    web_sys::Url::create_object_url_with_blob(&blob_of(text, kind)?)
+}
+
+/// Offers what the browser made as a file.
+///
+/// # Errors
+/// What the browser throws.
+pub fn offer_blob(name: &str, blob: &web_sys::Blob) -> Result<(), JsValue> {
+    let address = web_sys::Url::create_object_url_with_blob(blob)?;
     let anchor: web_sys::HtmlAnchorElement =
         gloo_utils::document().create_element("a")?.unchecked_into();
     anchor.set_href(&address);

@@ -4,15 +4,16 @@ use crate::errors::Trouble;
 use crate::parts::buttons_plan;
 use crate::parts::devices_sheet;
 use crate::parts::file;
-use crate::parts::live::{part, text as live_text};
+use crate::parts::live::text as live_text;
 use crate::parts::path;
+use crate::parts::pictures::Pictures;
+use crate::parts::share::Share;
 use crate::parts::sheet::{Sheet, date, device};
-use crate::parts::tick::tick;
 use crate::parts::verdict;
 use crate::route::{Screen, go};
 use crate::state::{App, Saved};
 use crate::words::{hand_over as words, papers as paper_words, ready, settings as setting_words};
-use fitting::summary::{Summary, link};
+use fitting::summary::Summary;
 use fitting::visit::{ConsentTo, Paper};
 use leptos::prelude::*;
 
@@ -41,14 +42,13 @@ pub fn HandOver() -> impl IntoView {
                     <section class="card" aria-labelledby="files">
                         <h2 id="files">{words::FILES}</h2>
                         <div class="controls">
-                            {(!refused).then(|| save_summary(app, &summary))}
                             <button type="button" on:click=move |_| app.export_fitting()>{words::SAVE_FITTING}</button>
                         </div>
                     </section>
                     {if refused {
                         view! { <p class="caution">{words::NO_SHARING}</p> }.into_any()
                     } else {
-                        view! { <Link summary=summary.clone()/> }.into_any()
+                        view! { <Share summary=summary.clone()/> }.into_any()
                     }}
                 }.into_any()
             }
@@ -110,6 +110,7 @@ pub fn SummarySheet() -> impl IntoView {
                 {verdict::on_sheet(app)}
                 {devices_sheet::on_sheet(app)}
                 {buttons_plan::on_sheet(app)}
+                <Pictures/>
             }.into_any(),
         }}
     }
@@ -148,70 +149,4 @@ pub fn SavedLine() -> impl IntoView {
         Saved::At(time) => words::saved_at(&time),
     };
     view! { <span role="status">{live_text(text)}</span> }
-}
-
-/// A link that carries the summary.
-#[component]
-fn Link(summary: Summary) -> impl IntoView {
-    let app = App::of_context();
-    let with_label = RwSignal::new(false);
-    let made = RwSignal::new(None::<Result<String, ()>>);
-    let copied = RwSignal::new(false);
-    let has_label = summary.body.label.is_some();
-    let make = move || {
-        copied.set(false);
-        let text = link::encode(&summary, with_label.get_untracked());
-        made.set(Some(text.map(|fragment| address(&fragment)).map_err(|error| {
-            crate::errors::note(Trouble::Unexpected, &format!("link: {error:?}"));
-        })));
-    };
-    let make = StoredValue::new_local(make);
-    let change = move |is| {
-        with_label.set(is);
-        if made.with_untracked(Option::is_some) {
-            make.with_value(|make| make());
-        }
-    };
-    let copy = move |_| {
-        let Some(Ok(text)) = made.get_untracked() else { return };
-        leptos::task::spawn_local(async move {
-            match file::copy(&text).await {
-                Ok(()) => copied.set(true),
-                Err(trouble) => app.tell(trouble, "copy"),
-            }
-        });
-    };
-    view! {
-        <section class="card no-print" aria-labelledby="share">
-            <h2 id="share">{words::SHARE}</h2>
-            <p>{words::LINK_HELP}</p>
-            {has_label.then(|| tick(
-                words::LINK_LABEL, move || with_label.get(), change
-            ))}
-            <div class="controls">
-                <button type="button" on:click=move |_| make.with_value(|make| make())>{words::MAKE_LINK}</button>
-            </div>
-            {part(move || match made.get() {
-                Some(Ok(text)) => view! {
-                    <label for="link">{words::LINK}</label>
-                    <textarea id="link" class="link-box" readonly prop:value=text></textarea>
-                    <div class="controls">
-                        <button type="button" on:click=copy>{words::COPY}</button>
-                    </div>
-                }.into_any(),
-                Some(Err(())) => view! { <p class="caution">{words::LINK_TOO_LONG}</p> }.into_any(),
-                None => ().into_any(),
-            })}
-            <p role="status">{live_text(move || if copied.get() { words::COPIED.to_owned() } else { String::new() })}</p>
-        </section>
-    }
-}
-
-/// The whole address of a link: this page, and the summary behind the hash, which no browser
-/// sends anywhere.
-fn address(fragment: &str) -> String {
-    let location = gloo_utils::window().location();
-    let origin = location.origin().unwrap_or_default();
-    let path = location.pathname().unwrap_or_default();
-    format!("{origin}{path}#{fragment}")
 }

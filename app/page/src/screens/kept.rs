@@ -3,6 +3,7 @@
 use crate::errors::Trouble;
 use crate::parts::frame::mend_focus;
 use crate::parts::live::{effect, part, when};
+use crate::parts::pasted::Pasted;
 use crate::parts::unfinished::UnfinishedTasks;
 use crate::parts::{dialog::Dialog, sheet::Sheet};
 use crate::state::App;
@@ -83,6 +84,7 @@ pub fn Kept() -> impl IntoView {
             }/>
             <p role="status">{said}</p>
         </section>
+        <Pasted/>
         {part(move || opened.get().map(|summary| view! {
             <p class="soft no-print">{words::SHARED_TEXT}</p>
             <Sheet summary/>
@@ -184,12 +186,8 @@ fn take_file(
             opened.set(Some(summary));
             return;
         }
-        if let Some(count) = app.import(&text).await {
-            said.set(if count == 0 {
-                words::IMPORT_NOTHING.to_owned()
-            } else {
-                words::imported(count)
-            });
+        if let Some(imported) = app.import(&text).await {
+            said.set(words::imported(&imported));
             refresh(app, rows);
         }
     });

@@ -4,9 +4,10 @@ use super::{Analysis, App, ByHand};
 use crate::errors::Trouble;
 use crate::parts::file;
 use crate::route::{Screen, go};
-use crate::store::{FittingRow, Store, StoreError, file_of, new_id, now_epoch_ms};
-use crate::words::hand_over as words;
+use crate::store::{FittingRow, Imported, Store, StoreError, file_of, new_id, now_epoch_ms};
+use crate::words::{hand_over as words, share as share_words};
 use fitting::statistics::order::sort_few;
+use fitting::summary::share::{Included, copy_for_others};
 use fitting::summary::{Body, Envelope, Findings, FittingBody, Summary, TaskBody};
 use fitting::task::{Past, TaskRecord};
 use fitting::visit::Visit;
@@ -380,6 +381,21 @@ impl App {
         self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id, false)));
     }
 
+    /// A copy of this fitting for others, with what was chosen, as a file.
+    pub fn export_copy(self, included: Included) {
+        let Some(fitting) = self.kept.get_untracked() else { return };
+        let tasks = self.tasks_as_kept(&fitting.id, false);
+        let (fitting, tasks) = copy_for_others(&fitting, &tasks, included, &new_id());
+        self.offer(share_words::FILE_COPY, file_of(&fitting, &tasks));
+    }
+
+    /// How many recordings go into such a copy.
+    pub fn recordings_for_others(self, included: Included) -> usize {
+        let Some(fitting) = self.kept.get_untracked() else { return 0 };
+        let tasks = self.tasks_as_kept(&fitting.id, false);
+        copy_for_others(&fitting, &tasks, included, "").1.len()
+    }
+
     fn offer(self, name: &str, text: Result<String, StoreError>) {
         match text {
             Ok(text) => {
@@ -391,11 +407,11 @@ impl App {
         }
     }
 
-    /// Adds what a file holds; how many fittings were added, or nothing where it was refused.
-    pub async fn import(self, text: &str) -> Option<usize> {
+    /// Adds what a file holds; what was added, or nothing where it was refused.
+    pub async fn import(self, text: &str) -> Option<Imported> {
         let store = self.store_now()?;
         match store.import(text).await {
-            Ok(imported) => Some(imported.fittings),
+            Ok(imported) => Some(imported),
             Err(error) => {
                 self.tell_store(&error);
                 None

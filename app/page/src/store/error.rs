@@ -1,6 +1,7 @@
 //! Why something could not be kept, found or taken in.
 
 use fitting::summary::Unreadable;
+pub use fitting::summary::kept_file::FileError;
 
 use crate::errors::Trouble;
 
@@ -30,26 +31,6 @@ pub enum StoreError {
     File(FileError),
 }
 
-/// Why a file could not be taken in.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum FileError {
-    /// It is larger than any that is read.
-    TooLarge,
-    /// It is not JSON, or was cut off.
-    NotJson,
-    /// It is not one of this page's files.
-    Foreign,
-    /// A newer version of this page wrote it.
-    Newer,
-    /// It is one of this page's files, and something in it cannot be read.
-    Damaged {
-        /// What, by its place in the file: `fittings[2]`.
-        place: String,
-        /// What is wrong with it; `None` for a task that belongs to no fitting.
-        why: Option<Unreadable>,
-    },
-}
-
 impl StoreError {
     /// The trouble a person is told about.
     #[must_use]
@@ -64,7 +45,9 @@ impl StoreError {
             Self::File(FileError::TooLarge) => Trouble::FileTooLarge,
             Self::File(FileError::Foreign) => Trouble::FileForeign,
             Self::File(FileError::Newer) => Trouble::FileNewer,
-            Self::File(FileError::NotJson | FileError::Damaged { .. }) => Trouble::FileDamaged,
+            Self::File(FileError::NotJson | FileError::Changed | FileError::Damaged { .. }) => {
+                Trouble::FileDamaged
+            }
         }
     }
 

@@ -27,7 +27,8 @@ use crate::errors::{self, Trouble};
 use backend::{Backend, Row, Table, Write};
 use browser::Browser;
 pub use error::{FileError, StoreError};
-pub use exchange::{Imported, MOST_FILE_BYTES, file_of};
+pub use exchange::{Imported, file_of};
+pub use fitting::summary::kept_file::MOST_FILE_BYTES;
 pub use lock::Lock;
 pub use under_way::Unfinished;
 

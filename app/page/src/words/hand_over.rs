@@ -1,6 +1,7 @@
 //! Trying, handing over, keeping.
 
 use super::number;
+use crate::store::Imported;
 
 /// Try.
 pub const TRY_TITLE: &str = "Feel the difference";
@@ -118,14 +119,41 @@ pub const KEEP: &str = "Keep it";
 pub const EXPORT_ALL: &str = "Save everything as a file";
 /// Open a file.
 pub const IMPORT: &str = "Open a file saved here";
-/// Imported.
-pub fn imported(count: usize) -> String {
-    if count == 1 {
-        "1 fitting was added.".to_owned()
-    } else {
-        format!("{count} fittings were added.")
+/// What was taken in.
+pub fn imported(imported: &Imported) -> String {
+    let Imported { fittings, tasks, renamed, completed, already_here: _, set_aside } = *imported;
+    let mut said = Vec::new();
+    if fittings > 0 {
+        said.push(format!("{} added.", some(fittings, "fitting was", "fittings were")));
     }
+    if renamed > 0 {
+        said.push(format!(
+            "{} as a copy beside what is kept here, because the two differ.",
+            some(renamed, "of them came", "of them came"),
+        ));
+    }
+    if completed > 0 {
+        said.push(format!(
+            "{} here already and got what was missing.",
+            some(completed, "fitting was", "fittings were")
+        ));
+    }
+    if tasks > 0 {
+        said.push(format!("{} added.", some(tasks, "recording was", "recordings were")));
+    }
+    if set_aside > 0 {
+        said.push(format!(
+            "{} not be read and was put aside; “Save everything” holds it.",
+            some(set_aside, "part could", "parts could")
+        ));
+    }
+    if said.is_empty() { IMPORT_NOTHING.to_owned() } else { said.join(" ") }
 }
+
+fn some(count: usize, one: &str, more: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { more })
+}
+
 /// Already there.
 pub const IMPORT_NOTHING: &str = "Everything in this file was already here.";
 /// Not lasting.

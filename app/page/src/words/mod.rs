@@ -32,6 +32,7 @@ pub mod raw;
 pub mod ready;
 pub mod set_up;
 pub mod settings;
+pub mod share;
 pub mod sites;
 pub mod speaks;
 pub mod stick;

@@ -249,6 +249,13 @@ async fn out_and_in_again_is_the_same_and_never_overwrites() {
     let again = other.import(&file).await.unwrap();
     assert_eq!((again.fittings, again.tasks, again.already_here), (0, 0, 1));
 
+    // One of its tasks is not here: it comes to its fitting.
+    let half = Store::open_named(&database()).await;
+    half.save_together(&kept, &tasks[0]).await.unwrap();
+    let completed = half.import(&file).await.unwrap();
+    assert_eq!((completed.fittings, completed.tasks, completed.completed), (0, 1, 1));
+    assert_eq!(half.load(&kept.id).await.unwrap().tasks, tasks);
+
     // Another state of it is here: both are kept.
     let mut changed = kept.clone();
     changed.body.label = "changed here".into();
@@ -299,11 +306,14 @@ async fn a_file_with_one_fault_is_refused_whole_and_told_apart() {
     assert_eq!(refused("{}").await, FileError::Foreign);
     assert_eq!(refused("[1, 2]").await, FileError::Foreign);
     assert_eq!(refused(r#"{"kind":"other","schema":1}"#).await, FileError::Foreign);
-    let newer = file.replacen("\"schema\":1", "\"schema\":2", 1);
+    let newer = file.replacen("\"schema\":2", "\"schema\":3", 1);
     assert_eq!(refused(&newer).await, FileError::Newer);
     // One value of the last task's recording is out of range.
     let at = file.rfind("\"muscle_seconds\":0.0").unwrap();
-    let broken = format!("{}\"muscle_seconds\":-1.0{}", &file[..at], &file[at + 20..]);
+    let changed = format!("{}\"muscle_seconds\":-1.0{}", &file[..at], &file[at + 20..]);
+    assert_eq!(refused(&changed).await, FileError::Changed);
+    let sum = changed.find("\"sum\":").unwrap();
+    let broken = format!("{}{}", &changed[..sum], &changed[sum + 17..]);
     let FileError::Damaged { place, why } = refused(&broken).await else {
         panic!("damaged");
     };
