@@ -149,6 +149,7 @@ fn a_copy_for_others_holds_what_was_chosen() {
     let (_, recorded) = made(Included { recordings: true, ..Included::default() });
     assert_eq!(recorded.len(), 1, "of the set-up in use");
     assert_eq!((recorded[0].body.series, recorded[0].body.fitting.as_str()), (0, "copy"));
+    assert_eq!(recorded[0].id, "copy-0");
     let (told, all) = made(Included { label: true, notes: true, recordings: true });
     assert_eq!((told.body.visit, all.len()), (fitting.body.visit.clone(), 2));
 }

@@ -12,6 +12,7 @@
 
 use crate::input::Source;
 use crate::parts::kind::KindChoice;
+use crate::parts::other_window::OtherWindow;
 use crate::parts::version::VersionNotice;
 use crate::route::Screen;
 use crate::screens::{
@@ -45,7 +46,7 @@ pub struct Later {
     pub drop_under_way: fn(App),
     /// Takes up a source that is one of several devices of the fitting; whether it is.
     pub take_up: fn(App, Source) -> bool,
-    /// The notice of a new version, above every screen.
+    /// The notices above every screen: of a new version, of another window.
     pub version: fn() -> AnyView,
     /// The cards of the first screen.
     pub ready: fn() -> AnyView,
@@ -64,7 +65,7 @@ static LATER: Later = Later {
     keep: App::keep_now,
     drop_under_way: App::drop_under_way_now,
     take_up: App::take_up_now,
-    version: || view! { <VersionNotice/> }.into_any(),
+    version: || view! { <VersionNotice/><OtherWindow/> }.into_any(),
     ready: || view! { <ReadyCards/> }.into_any(),
     ways: || view! { <DeviceWays/><Ways/> }.into_any(),
     kind: || view! { <KindChoice/> }.into_any(),

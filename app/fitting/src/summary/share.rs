@@ -15,7 +15,7 @@ pub struct Included {
 }
 
 /// A copy of a fitting with what was chosen, under an id of its own: it is another thing than what is
-/// kept here. Without what was told of the visit, recordings go of the set-up in use only, as nothing
+/// kept here. `id` has at most 32 characters. Without what was told of the visit, recordings go of the set-up in use only, as nothing
 /// says then what the others were.
 #[must_use]
 pub fn copy_for_others(
@@ -42,7 +42,10 @@ pub fn copy_for_others(
         included.recordings && told
     };
     let mut tasks: Vec<Envelope<TaskBody>> = tasks.iter().filter(goes).cloned().collect();
-    for task in &mut tasks {
+    for (number, task) in tasks.iter_mut().enumerate() {
+        // An id of their own, too: taken in beside the fitting they were made of, or twice, they are
+        // known again.
+        task.id = format!("{id}-{number}");
         id.clone_into(&mut task.body.fitting);
         if !included.notes {
             task.body.series = 0;

@@ -19,6 +19,7 @@ pub mod kind;
 pub mod layers;
 pub mod listening;
 pub mod live;
+pub mod other_window;
 pub mod own_game;
 pub mod paper;
 pub mod paper_fields;

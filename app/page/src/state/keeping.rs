@@ -1,10 +1,10 @@
 //! Keeping and opening fittings. A thing is called kept only when the store says so.
 
-use super::{Analysis, App, ByHand};
+use super::{Analysis, App, ByHand, Elsewhere};
 use crate::errors::Trouble;
 use crate::parts::file;
 use crate::route::{Screen, go};
-use crate::store::{FittingRow, Imported, Store, StoreError, file_of, new_id, now_epoch_ms};
+use crate::store::{Asked, FittingRow, Imported, Store, StoreError, file_of, new_id, now_epoch_ms};
 use crate::words::{hand_over as words, share as share_words};
 use fitting::statistics::order::sort_few;
 use fitting::summary::share::{Included, copy_for_others};
@@ -134,6 +134,9 @@ impl App {
         let told = self.visit.with_untracked(|visit| *visit != Visit::default());
         let recorded = self.heads(|heads| heads.next().is_some());
         if !(told || recorded) {
+            return;
+        }
+        if self.elsewhere.get_untracked() != Elsewhere::No {
             return;
         }
         let fitting = self.fitting_row();
@@ -272,12 +275,22 @@ impl App {
         }
     }
 
-    /// Opens a kept fitting with live sliders.
+    /// Opens a kept fitting with live sliders; one that another window has open only after a question.
     pub async fn open(self, id: &str) {
+        if self.hold_fitting(id, Asked::IfFree).await {
+            self.open_held(id).await;
+        } else {
+            self.ask_for(id);
+        }
+    }
+
+    /// Opens a kept fitting whose lock is held.
+    pub(super) async fn open_held(self, id: &str) {
         let Some(store) = self.store_now() else { return };
         let loaded = match store.load(id).await {
             Ok(loaded) => loaded,
             Err(error) => {
+                self.let_go(id);
                 self.tell_store(&error);
                 return;
             }
@@ -350,6 +363,7 @@ impl App {
             self.tell_store(&error);
             return;
         }
+        self.tell_gone(id);
         if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id)) {
             self.begin_anew();
         }
@@ -362,6 +376,7 @@ impl App {
             self.tell_store(&error);
             return;
         }
+        self.tell_gone("");
         self.begin_anew();
     }
 

@@ -10,6 +10,7 @@ mod session;
 mod stick;
 mod together;
 mod under_way;
+mod windows;
 
 pub use analysis::Analysis;
 pub use by_hand::ByHand;
@@ -17,6 +18,7 @@ pub use devices::Judged;
 pub use keeping::{Saved, TaskHead};
 pub use session::{Session, is_rest};
 pub use under_way::UnderWay;
+pub use windows::Elsewhere;
 
 use crate::errors::Trouble;
 use crate::input::{Input, Source};
@@ -101,6 +103,8 @@ pub struct App {
     pub judged: RwSignal<Option<Judged>>,
     /// Proposals about the kind of stick that were answered with no.
     pub declined: RwSignal<Vec<StickTrait>>,
+    /// Whether this fitting went on, or went away, in another window.
+    pub elsewhere: RwSignal<Elsewhere>,
 }
 
 impl App {
@@ -139,6 +143,7 @@ impl App {
             visit: RwSignal::new(Visit::default()),
             judged: RwSignal::new(None),
             declined: RwSignal::new(Vec::new()),
+            elsewhere: RwSignal::new(Elsewhere::No),
         };
         app.open_store_when_needed();
         request_animation_frame(move || app.load_later());
@@ -275,6 +280,7 @@ impl App {
         self.analysis.set(None);
         self.by_hand.set(ByHand::default());
         self.saved.set(Saved::Nothing);
+        self.elsewhere.set(Elsewhere::No);
     }
 
     /// Takes up a source. A stick other than the one this fitting was recorded with begins a new
@@ -317,9 +323,10 @@ impl App {
         self.kind.update(|kind| *kind = StickKind { mover: kind.mover, ..StickKind::default() });
     }
 
-    /// Whether somebody said no to keeping: then nothing is.
+    /// Whether somebody said no to keeping, or another window has this fitting now: then nothing is.
     pub fn keeps_nothing(self) -> bool {
-        self.visit.with_untracked(|visit| visit.consent.refuses(ConsentTo::Keeping))
+        self.elsewhere.get_untracked() != Elsewhere::No
+            || self.visit.with_untracked(|visit| visit.consent.refuses(ConsentTo::Keeping))
     }
 
     /// Whether a source is what this fitting was recorded with, as far as its name and

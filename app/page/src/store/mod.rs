@@ -29,7 +29,7 @@ use browser::Browser;
 pub use error::{FileError, StoreError};
 pub use exchange::{Imported, file_of};
 pub use fitting::summary::kept_file::MOST_FILE_BYTES;
-pub use lock::Lock;
+pub use lock::{Asked, Lock};
 pub use under_way::Unfinished;
 
 /// The name of the database.

@@ -42,3 +42,4 @@ pub mod together;
 pub mod trouble;
 pub mod unfinished;
 pub mod version;
+pub mod windows;
