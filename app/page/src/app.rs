@@ -1,7 +1,6 @@
 //! The root of the page: the frame, and the screen the address stands for.
 
-use crate::errors::Trouble;
-use crate::parts::frame::{Foot, RestWindow, Top, TroubleWindow, escape_rests, focus_main};
+use crate::parts::frame::{Foot, RestWindow, Top, escape_rests, focus_main};
 use crate::parts::live::part;
 use crate::route::Screen;
 use crate::screens::{Ready, Stick};
@@ -27,7 +26,6 @@ pub fn Page() -> impl IntoView {
         <main id="main" tabindex="-1">{part(screen)}</main>
         <Foot/>
         <RestWindow/>
-        <TroubleWindow/>
     }
 }
 
@@ -36,7 +34,7 @@ fn later(app: App, screen: Screen) -> AnyView {
     part(move || match app.later.get() {
         Some(later) => (later.screen)(screen.clone()),
         None if app.later_missing.get() => {
-            let message = trouble_words::message(Trouble::LaterMissing);
+            let message = trouble_words::LATER_MISSING;
             view! {
                 <h1 tabindex="-1">{trouble_words::TITLE}</h1>
                 <p role="alert">{message.happened}</p>

@@ -35,6 +35,8 @@ pub enum Trouble {
     StoreFull,
     /// Another tab holds the storage in an older form.
     StoreBlocked,
+    /// A newer version of this page has laid the storage out.
+    StoreNewer,
     /// The storage failed for another reason; the log has its name.
     StoreFailed,
     /// Kept data could not be read; it was set aside, not deleted.
@@ -65,13 +67,14 @@ pub enum Trouble {
 
 impl Trouble {
     /// All of them, so that a test can ask the words table for each.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 20] = [
         Self::InputMissing,
         Self::InputRefused,
         Self::DeviceGone,
         Self::StoreUnavailable,
         Self::StoreFull,
         Self::StoreBlocked,
+        Self::StoreNewer,
         Self::StoreFailed,
         Self::KeptUnreadable,
         Self::NotFound,

@@ -11,8 +11,11 @@
 #![allow(unsafe_code, reason = "the macro that splits the program declares foreign functions")]
 
 use crate::input::Source;
+use crate::parts::forget::CounterNotice;
 use crate::parts::kind::KindChoice;
 use crate::parts::other_window::OtherWindow;
+use crate::parts::storage::StorageNotice;
+use crate::parts::trouble::TroubleWindow;
 use crate::parts::version::VersionNotice;
 use crate::route::Screen;
 use crate::screens::{
@@ -46,7 +49,7 @@ pub struct Later {
     pub drop_under_way: fn(App),
     /// Takes up a source that is one of several devices of the fitting; whether it is.
     pub take_up: fn(App, Source) -> bool,
-    /// The notices above every screen: of a new version, of another window.
+    /// What stands above every screen: the window of troubles, the notices.
     pub version: fn() -> AnyView,
     /// The cards of the first screen.
     pub ready: fn() -> AnyView,
@@ -65,7 +68,10 @@ static LATER: Later = Later {
     keep: App::keep_now,
     drop_under_way: App::drop_under_way_now,
     take_up: App::take_up_now,
-    version: || view! { <VersionNotice/><OtherWindow/> }.into_any(),
+    version: || {
+        view! { <TroubleWindow/><VersionNotice/><StorageNotice/><OtherWindow/><CounterNotice/> }
+            .into_any()
+    },
     ready: || view! { <ReadyCards/> }.into_any(),
     ways: || view! { <DeviceWays/><Ways/> }.into_any(),
     kind: || view! { <KindChoice/> }.into_any(),

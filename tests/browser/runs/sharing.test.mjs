@@ -64,7 +64,10 @@ test("a short text fits its alphabet, and its code is read from the screen in li
   for (const [width, colorScheme] of [[1280, "light"], [1280, "dark"], [390, "dark"]]) {
     await page.setViewportSize({ width, height: 900 });
     await page.emulateMedia({ colorScheme });
-    await code.scrollIntoViewIfNeeded();
+    await code.evaluate(async (code) => {
+      code.scrollIntoView({ block: "center" });
+      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    });
     // The window as a camera would see it, not the code cut out.
     assert.equal(decoded(await page.screenshot()), text, `${width} px, ${colorScheme}`);
   }

@@ -1,11 +1,10 @@
 //! The frame around every screen: the way along the top, Rest, the windows, the foot.
 
 use super::dialog::Dialog;
-use super::live::{effect, text, when};
-use crate::errors::Trouble;
+use super::live::when;
 use crate::route::Screen;
 use crate::state::App;
-use crate::words::{frame as words, trouble as trouble_words};
+use crate::words::frame as words;
 use fitting::task::Command;
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
@@ -164,36 +163,6 @@ pub fn RestWindow() -> impl IntoView {
                         {words::ASK_OTHERWISE}
                     </button>
                 }.into_any())}
-            </div>
-        </Dialog>
-    }
-}
-
-/// The window that tells of a trouble.
-#[component]
-pub fn TroubleWindow() -> impl IntoView {
-    let app = App::of_context();
-    let open = RwSignal::new(false);
-    effect(move || {
-        if app.trouble.get().is_some() {
-            open.set(true);
-        }
-    });
-    let shown = move || app.trouble.get().unwrap_or(Trouble::Unexpected);
-    let message = move || trouble_words::message(shown());
-    view! {
-        <Dialog
-            open
-            title=trouble_words::TITLE
-            on_close=Callback::new(move |()| app.trouble.set(None))
-        >
-            <p role="alert">{text(move || message().happened.to_owned())}</p>
-            <p><strong>{trouble_words::SAFE}</strong> " " {text(move || message().safe.to_owned())}</p>
-            <p><strong>{trouble_words::TO_DO}</strong> " " {text(move || message().to_do.to_owned())}</p>
-            <div class="controls">
-                <button type="button" class="main" on:click=move |_| open.set(false)>
-                    {words::CLOSE}
-                </button>
             </div>
         </Dialog>
     }

@@ -31,10 +31,7 @@ pub fn OtherWindow() -> impl IntoView {
         }
     };
     view! {
-        {part(move || match app.elsewhere.get() {
-            Elsewhere::No => ().into_any(),
-            how => notice(app, how),
-        })}
+        {part(move || app.went_where().map(|how| notice(app, how)).into_any())}
         <Dialog open=asks title=words::TITLE on_close=move |()| wanted.set(None)>
             <p>{words::TEXT}</p>
             <div class="controls">

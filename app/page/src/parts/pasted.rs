@@ -74,7 +74,7 @@ fn sheet(short: &ShortSummary) -> AnyView {
         })
         .collect();
     if let Some(wander) = &short.wander {
-        let name = crate::words::device::WANDER.to_owned();
+        let name = words::READ_WANDER.to_owned();
         rows.push((name, estimated(wander, number::percent)));
     }
     for (name, rate) in

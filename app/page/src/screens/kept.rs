@@ -1,29 +1,30 @@
 //! What is kept in this browser: open, save, delete; files in and out.
 
 use crate::errors::Trouble;
+use crate::parts::forget::{Deleted, LastDeleted, Recordings, WayBack};
 use crate::parts::frame::mend_focus;
 use crate::parts::live::{effect, part, when};
 use crate::parts::pasted::Pasted;
+use crate::parts::storage::StorageState;
 use crate::parts::unfinished::UnfinishedTasks;
 use crate::parts::{dialog::Dialog, sheet::Sheet};
 use crate::state::App;
-use crate::store::{FittingRow, MOST_FILE_BYTES};
-use crate::words::{hand_over as words, ready, stick};
+use crate::store::{FittingRow, Listing, MOST_FILE_BYTES, is_counter};
+use crate::words::{forget, hand_over as words, ready, stick, storage, windows};
 use fitting::summary::Summary;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
-type Rows = RwSignal<Vec<FittingRow>, LocalStorage>;
+type Rows = RwSignal<Listing, LocalStorage>;
 
 /// The list of kept fittings.
 #[component]
 pub fn Kept() -> impl IntoView {
     let app = App::of_context();
-    let rows: Rows = RwSignal::new_local(Vec::new());
+    let rows: Rows = RwSignal::new_local(Listing::default());
     let opened = RwSignal::new_local(None::<Summary>);
     let said = RwSignal::new(String::new());
-    let to_delete = RwSignal::new_local(None::<(String, String)>);
-    let asks_one = RwSignal::new(false);
+    let deleted: LastDeleted = RwSignal::new_local(None);
     let asks_all = RwSignal::new(false);
     // Lists when the store has opened, and again after each change.
     effect(move || {
@@ -33,44 +34,37 @@ pub fn Kept() -> impl IntoView {
     });
     let lasting =
         move || app.store.with(|store| store.as_ref().is_none_or(|store| store.is_lasting()));
-    let delete_one = move |_| {
-        asks_one.set(false);
-        if let Some((id, _)) = to_delete.get_untracked() {
-            leptos::task::spawn_local(async move {
-                app.delete(&id).await;
-                rows.set(app.list().await);
-                mend_focus();
-            });
-        }
-    };
+    let changed = Callback::new(move |()| refresh(app, rows));
     let delete_all = move |_| {
         asks_all.set(false);
+        deleted.set(None);
         leptos::task::spawn_local(async move {
             app.delete_everything().await;
             refresh(app, rows);
         });
     };
-    let delete_title = move || {
-        to_delete
-            .with(|row| row.as_ref().map(|(_, label)| words::delete_one(label)))
-            .unwrap_or_default()
-    };
     let list = move || {
-        rows.get()
+        let listing = rows.get();
+        let newer =
+            listing.newer.into_iter().map(|(id, label)| newer_row(app, id, &label)).collect_view();
+        let known = listing
+            .fittings
             .into_iter()
-            .map(|row| kept_row(app, row, to_delete, asks_one))
-            .collect_view()
-            .into_any()
+            .map(|row| kept_row(app, row, rows, deleted, said))
+            .collect_view();
+        view! { {known} {newer} }.into_any()
     };
     view! {
         <h1 tabindex="-1">{words::KEPT_TITLE}</h1>
         <p>{words::KEPT_TEXT}</p>
         <UnfinishedTasks/>
+        <WayBack deleted changed/>
         {when(move || !lasting(), || view! { <p class="caution">{words::NOT_LASTING}</p> }.into_any())}
         {when(
-            move || rows.with(Vec::is_empty),
+            move || rows.with(|rows| rows.fittings.is_empty() && rows.newer.is_empty()),
             || view! { <p class="notice">{words::KEPT_NONE}</p> }.into_any(),
         )}
+        <StorageState fittings=Signal::derive_local(move || rows.with(|rows| rows.fittings.len()))/>
         <div>{part(list)}</div>
         <div class="controls">
             <button type="button" on:click=move |_| app.export_all()>{words::EXPORT_ALL}</button>
@@ -89,20 +83,31 @@ pub fn Kept() -> impl IntoView {
             <p class="soft no-print">{words::SHARED_TEXT}</p>
             <Sheet summary/>
         }).into_any())}
-        <Dialog open=asks_one title=Signal::derive(delete_title)>
-            <p>{words::DELETE_TEXT}</p>
-            <div class="controls">
-                <button type="button" class="main" on:click=move |_| asks_one.set(false)>{words::KEEP}</button>
-                <button type="button" class="rest" on:click=delete_one>{words::DELETE}</button>
-            </div>
-        </Dialog>
         <Dialog open=asks_all title=words::DELETE_ALL_TITLE>
-            <p>{words::DELETE_TEXT}</p>
+            <p>{words::DELETE_TEXT}" "{forget::NOT_REACHED}</p>
             <div class="controls">
                 <button type="button" class="main" on:click=move |_| asks_all.set(false)>{words::KEEP}</button>
                 <button type="button" class="rest" on:click=delete_all>{words::DELETE_ALL}</button>
             </div>
         </Dialog>
+    }
+}
+
+/// A fitting of a newer version: named, left alone, to be saved as it stands.
+fn newer_row(app: App, id: String, label: &str) -> impl IntoView + use<> {
+    let label = if label.is_empty() { ready::UNNAMED } else { label };
+    let name = format!("{}: {label}", storage::SAVE_NEWER);
+    view! {
+        <div class="kept-row">
+            <div>
+                <strong><bdi>{storage::newer(label)}</bdi></strong>
+                <br/>
+                <span class="soft">{storage::NEWER_TEXT}</span>
+            </div>
+            <button type="button" aria-label=name on:click=move |_| app.export_newer(id.clone())>
+                {storage::SAVE_NEWER}
+            </button>
+        </div>
     }
 }
 
@@ -115,8 +120,9 @@ fn refresh(app: App, rows: Rows) {
 fn kept_row(
     app: App,
     row: FittingRow,
-    to_delete: RwSignal<Option<(String, String)>, LocalStorage>,
-    asks_one: RwSignal<bool>,
+    rows: Rows,
+    deleted: LastDeleted,
+    said: RwSignal<String>,
 ) -> impl IntoView {
     let label = if row.label.is_empty() { ready::UNNAMED.to_owned() } else { row.label };
     let device =
@@ -137,9 +143,20 @@ fn kept_row(
         leptos::task::spawn_local(async move { app.open(&id).await });
     };
     let shown = label.clone();
+    let mark = is_counter(&row.id).then(|| view! { <br/><span class="soft">{forget::MARK}</span> });
+    let (fitting, of) = (row.id.clone(), label.clone());
+    let changed = Callback::new(move |()| refresh(app, rows));
     let delete = move |_| {
-        to_delete.set(Some((row.id.clone(), label.clone())));
-        asks_one.set(true);
+        let (id, label) = (row.id.clone(), label.clone());
+        leptos::task::spawn_local(async move {
+            if app.is_open_elsewhere(&id).await {
+                said.set(windows::CLOSE_FIRST.to_owned());
+            } else if let Some(taken) = app.take_out(&id).await {
+                deleted.set(Some(Deleted::new(label, None, taken)));
+                rows.set(app.list().await);
+                mend_focus();
+            }
+        });
     };
     view! {
         <div class="kept-row">
@@ -147,10 +164,12 @@ fn kept_row(
                 <strong dir="auto">{shown}</strong>
                 <br/>
                 <span class="soft">{made} ", " {text}</span>
+                {mark}
             </div>
             <button type="button" aria-label=open_name on:click=open>{words::OPEN}</button>
             <button type="button" aria-label=next_name on:click=next>{words::NEXT_VISIT}</button>
             <button type="button" aria-label=delete_name on:click=delete>{words::DELETE}</button>
+            <Recordings fitting label=of deleted changed/>
         </div>
     }
 }

@@ -2,6 +2,7 @@
 //! the ways to the day, the set-up and the body parts.
 
 use crate::parts::answer::{Row, card, leads_to, line, lines, one_of, yes_or_no};
+use crate::parts::forget::Counter;
 use crate::parts::frame::mend_focus;
 use crate::parts::live::{part, text, when};
 use crate::parts::unfinished::UnfinishedTasks;
@@ -26,6 +27,7 @@ pub fn ReadyCards() -> impl IntoView {
             {card(words::CONSENT, said(|visit| words::consent_line(&visit.consent)), consent(app))}
             <Ways/>
         </section>
+        <Counter/>
     }
 }
 

@@ -1,11 +1,13 @@
 //! Keeping and opening fittings. A thing is called kept only when the store says so.
 
-use super::{Analysis, App, ByHand, Elsewhere};
+use super::{Analysis, App, ByHand};
 use crate::errors::Trouble;
 use crate::parts::file;
 use crate::route::{Screen, go};
-use crate::store::{Asked, FittingRow, Imported, Store, StoreError, file_of, new_id, now_epoch_ms};
-use crate::words::{hand_over as words, share as share_words};
+use crate::store::{
+    Asked, Imported, Listing, Store, StoreError, file_of, new_id, note_saved_as_file, now_epoch_ms,
+};
+use crate::words::{hand_over as words, share as share_words, storage as storage_words};
 use fitting::statistics::order::sort_few;
 use fitting::summary::share::{Included, copy_for_others};
 use fitting::summary::{Body, Envelope, Findings, FittingBody, Summary, TaskBody};
@@ -54,8 +56,10 @@ impl App {
     pub(crate) fn open_store_now(self) {
         leptos::task::spawn_local(async move {
             let store = Store::open().await;
-            if !store.is_lasting() {
-                crate::errors::note(Trouble::StoreUnavailable, "in memory");
+            match store.why_not_lasting() {
+                // Told when there is something to lose.
+                Some(StoreError::Unavailable) | None => {}
+                Some(error) => self.tell_store(&error),
             }
             self.store.set(Some(Rc::new(store)));
             // What was recorded while it opened.
@@ -89,7 +93,7 @@ impl App {
 
     /// All records of this fitting as they are kept, whatever series they are of; only those that
     /// are not kept yet, where `only_new`.
-    fn tasks_as_kept(self, fitting: &str, only_new: bool) -> Vec<Envelope<TaskBody>> {
+    pub(super) fn tasks_as_kept(self, fitting: &str, only_new: bool) -> Vec<Envelope<TaskBody>> {
         let as_kept = |record: &TaskRecord, head: &TaskHead| {
             let body = TaskBody {
                 fitting: fitting.to_owned(),
@@ -136,7 +140,7 @@ impl App {
         if !(told || recorded) {
             return;
         }
-        if self.elsewhere.get_untracked() != Elsewhere::No {
+        if self.elsewhere.get_untracked() {
             return;
         }
         let fitting = self.fitting_row();
@@ -150,6 +154,11 @@ impl App {
         let new = self.tasks_as_kept(&fitting.id, true);
         self.mark_handed_over(true, None);
         self.save(fitting, new);
+    }
+
+    /// Tries again to keep what could not be kept.
+    pub fn keep_again(self) {
+        self.keep_now();
     }
 
     /// Deletes from the store what was kept of this fitting; the page's memory keeps it.
@@ -199,7 +208,7 @@ impl App {
                     FittingBody { body_part: before.body_part, notes: before.notes, ..body };
                 kept
             }
-            None => Envelope::new(new_id(), now_epoch_ms(), body),
+            None => Envelope::new(self.new_fitting_id(), now_epoch_ms(), body),
         };
         self.kept.set(Some(row.clone()));
         row
@@ -255,22 +264,20 @@ impl App {
         });
     }
 
-    /// The kept fittings, the newest first; tells when some could not be read.
-    pub async fn list(self) -> Vec<FittingRow> {
-        let Some(store) = self.store_now() else { return Vec::new() };
+    /// What is kept, the newest first; tells when something could not be read.
+    pub async fn list(self) -> Listing {
+        let Some(store) = self.store_now() else { return Listing::default() };
         match store.list().await {
             Ok(listing) => {
-                if listing.newer > 0 {
-                    self.tell(Trouble::FileNewer, "a kept fitting");
-                } else if listing.set_aside > 0 && !self.told_aside.get_value() {
+                if listing.set_aside > 0 && !self.told_aside.get_value() {
                     self.told_aside.set_value(true);
                     self.tell(Trouble::KeptUnreadable, "rows set aside");
                 }
-                listing.fittings
+                listing
             }
             Err(error) => {
                 self.tell_store(&error);
-                Vec::new()
+                Listing::default()
             }
         }
     }
@@ -286,13 +293,21 @@ impl App {
 
     /// Opens a kept fitting whose lock is held.
     pub(super) async fn open_held(self, id: &str) {
-        let Some(store) = self.store_now() else { return };
+        if self.take_in(id).await {
+            let recorded = self.records.with_untracked(|records| !records.is_empty());
+            go(if recorded { &Screen::Settings } else { &Screen::Ready });
+        }
+    }
+
+    /// Reads a kept fitting whose lock is held; whether it could be read.
+    pub(super) async fn take_in(self, id: &str) -> bool {
+        let Some(store) = self.store_now() else { return false };
         let loaded = match store.load(id).await {
             Ok(loaded) => loaded,
             Err(error) => {
                 self.let_go(id);
                 self.tell_store(&error);
-                return;
+                return false;
             }
         };
         self.begin_anew();
@@ -332,8 +347,7 @@ impl App {
         if loaded.left_out > 0 {
             self.tell(Trouble::KeptUnreadable, "tasks left out");
         }
-        let recorded = self.records.with_untracked(|records| !records.is_empty());
-        go(if recorded { &Screen::Settings } else { &Screen::Ready });
+        true
     }
 
     /// Begins a next visit of the person of a kept fitting: a new fitting with the same name, the
@@ -385,7 +399,10 @@ impl App {
         let Some(store) = self.store_now() else { return };
         leptos::task::spawn_local(async move {
             let text = store.export_all().await;
-            self.offer(words::FILE_ALL, text);
+            if self.offer(words::FILE_ALL, text) {
+                note_saved_as_file();
+                self.saved_as_file().update(|times| *times += 1);
+            }
         });
     }
 
@@ -411,15 +428,33 @@ impl App {
         copy_for_others(&fitting, &tasks, included, "").1.len()
     }
 
-    fn offer(self, name: &str, text: Result<String, StoreError>) {
+    /// How often everything was saved as a file since the page was opened.
+    pub fn saved_as_file(self) -> ArcRwSignal<u32> {
+        thread_local! {
+            static TIMES: ArcRwSignal<u32> = ArcRwSignal::new(0);
+        }
+        TIMES.with(Clone::clone)
+    }
+
+    /// A fitting of a newer version of this page as a file, as it stands.
+    pub fn export_newer(self, id: String) {
+        let Some(store) = self.store_now() else { return };
+        leptos::task::spawn_local(async move {
+            let text = store.export_unread(&id).await;
+            self.offer(storage_words::FILE_NEWER, text);
+        });
+    }
+
+    /// Offers a file; whether that could be done.
+    fn offer(self, name: &str, text: Result<String, StoreError>) -> bool {
         match text {
-            Ok(text) => {
-                if let Err(trouble) = file::offer(name, &text) {
-                    self.tell(trouble, name);
-                }
-            }
+            Ok(text) => match file::offer(name, &text) {
+                Ok(()) => return true,
+                Err(trouble) => self.tell(trouble, name),
+            },
             Err(error) => self.tell_store(&error),
         }
+        false
     }
 
     /// Adds what a file holds; what was added, or nothing where it was refused.
@@ -454,7 +489,7 @@ impl App {
         })
     }
 
-    fn tell_store(self, error: &StoreError) {
+    pub(super) fn tell_store(self, error: &StoreError) {
         self.tell(error.trouble(), &error.detail());
     }
 }

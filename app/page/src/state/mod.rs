@@ -4,6 +4,7 @@ mod analysis;
 mod buttons;
 mod by_hand;
 mod devices;
+mod forget;
 mod keeping;
 mod series;
 mod session;
@@ -104,7 +105,7 @@ pub struct App {
     /// Proposals about the kind of stick that were answered with no.
     pub declined: RwSignal<Vec<StickTrait>>,
     /// Whether this fitting went on, or went away, in another window.
-    pub elsewhere: RwSignal<Elsewhere>,
+    pub elsewhere: RwSignal<bool>,
 }
 
 impl App {
@@ -143,7 +144,7 @@ impl App {
             visit: RwSignal::new(Visit::default()),
             judged: RwSignal::new(None),
             declined: RwSignal::new(Vec::new()),
-            elsewhere: RwSignal::new(Elsewhere::No),
+            elsewhere: RwSignal::new(false),
         };
         app.open_store_when_needed();
         request_animation_frame(move || app.load_later());
@@ -280,7 +281,7 @@ impl App {
         self.analysis.set(None);
         self.by_hand.set(ByHand::default());
         self.saved.set(Saved::Nothing);
-        self.elsewhere.set(Elsewhere::No);
+        self.elsewhere.set(false);
     }
 
     /// Takes up a source. A stick other than the one this fitting was recorded with begins a new
@@ -325,7 +326,7 @@ impl App {
 
     /// Whether somebody said no to keeping, or another window has this fitting now: then nothing is.
     pub fn keeps_nothing(self) -> bool {
-        self.elsewhere.get_untracked() != Elsewhere::No
+        self.elsewhere.get_untracked()
             || self.visit.with_untracked(|visit| visit.consent.refuses(ConsentTo::Keeping))
     }
 

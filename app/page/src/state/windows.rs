@@ -9,7 +9,7 @@ use crate::errors::note;
 use crate::store::{Asked, Lock};
 use gloo_timers::future::TimeoutFuture;
 use leptos::prelude::*;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
 use web_sys::{BroadcastChannel, MessageEvent};
 
@@ -27,10 +27,8 @@ const GONE: &str = "gone ";
 /// Whether the fitting of this window went on, or went away, in another one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Elsewhere {
-    /// It is this window's.
-    #[default]
-    No,
     /// Another window took it over.
+    #[default]
     TakenOver,
     /// Another window deleted it.
     Deleted,
@@ -41,6 +39,8 @@ thread_local! {
     static HELD: RefCell<Option<(String, Lock)>> = const { RefCell::new(None) };
     /// The fitting that is wanted here and open elsewhere.
     static WANTED: ArcRwSignal<Option<String>> = ArcRwSignal::new(None);
+    /// What became of the fitting of this window, when it is not its own any more.
+    static HOW: Cell<Elsewhere> = const { Cell::new(Elsewhere::TakenOver) };
     static TO_OTHERS: Option<BroadcastChannel> = BroadcastChannel::new(CHANNEL).ok();
 }
 
@@ -115,7 +115,7 @@ impl App {
         let open =
             Memo::new(move |_| self.kept.with(|kept| kept.as_ref().map(|kept| kept.id.clone())));
         crate::parts::live::effect(move || match open.get() {
-            Some(id) if holds(&id) || self.elsewhere.get_untracked() != Elsewhere::No => {}
+            Some(id) if holds(&id) || self.elsewhere.get_untracked() => {}
             Some(id) => leptos::task::spawn_local(async move {
                 // Its id is new, or `open` has its lock: nobody else can have it.
                 let _ = self.hold_fitting(&id, Asked::IfFree).await;
@@ -156,11 +156,17 @@ impl App {
         self.went_elsewhere(id, Elsewhere::TakenOver);
     }
 
+    /// What became of the open fitting; nothing while it is this window's.
+    pub fn went_where(self) -> Option<Elsewhere> {
+        self.elsewhere.get().then(|| HOW.get())
+    }
+
     fn went_elsewhere(self, id: &str, how: Elsewhere) {
         if self.open_id().as_deref() == Some(id) {
             note(Trouble::StoreBlocked, "open in another window");
             self.leave_task();
-            self.elsewhere.set(how);
+            HOW.set(how);
+            self.elsewhere.set(true);
         }
     }
 }

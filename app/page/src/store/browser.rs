@@ -51,6 +51,17 @@ impl Browser {
         Ok(browser)
     }
 
+    /// Opens the database of this name in whichever layout it has, only to read it.
+    pub(super) async fn open_as_it_is(name: &str) -> Result<Self, StoreError> {
+        let factory = window().indexed_db().ok().flatten().ok_or(StoreError::Unavailable)?;
+        let request = factory.open(name).map_err(|_| StoreError::Unavailable)?;
+        let _ = finished(Ok(request.clone().unchecked_into())).await?;
+        let database = request.result().map_err(|thrown| failed(&thrown))?.unchecked_into();
+        let browser = Self { name: name.to_owned(), open: Rc::default() };
+        browser.hold(database);
+        Ok(browser)
+    }
+
     /// All rows of a table.
     pub(super) async fn all(&self, table: Table) -> Result<Vec<Row>, StoreError> {
         let transaction = self.transaction(IdbTransactionMode::Readonly).await?;
@@ -118,6 +129,11 @@ impl Browser {
             return Ok(open.database.clone());
         }
         let database = open_database(&self.name).await?;
+        self.hold(database.clone());
+        Ok(database)
+    }
+
+    fn hold(&self, database: IdbDatabase) {
         // Another tab with a newer layout, or "delete site data": let go, so as not to block it.
         let listener = |event: &'static str| {
             let open = Rc::downgrade(&self.open);
@@ -133,15 +149,19 @@ impl Browser {
             })
         };
         let listeners = [listener("versionchange"), listener("close")];
-        self.open.replace(Some(Open { database: database.clone(), _listeners: listeners }));
-        Ok(database)
+        self.open.replace(Some(Open { database, _listeners: listeners }));
     }
 }
 
 /// Begins a transaction over all tables. web-sys has the durability option only behind an
 /// unstable flag, so it is called by name.
 fn begin(database: &IdbDatabase, mode: IdbTransactionMode) -> Result<IdbTransaction, StoreError> {
-    let names: Array = Table::ALL.iter().map(|table| JsValue::from_str(table.name())).collect();
+    let there = database.object_store_names();
+    let names: Array = Table::ALL
+        .iter()
+        .filter(|table| there.contains(table.name()))
+        .map(|table| JsValue::from_str(table.name()))
+        .collect();
     let options = Object::new();
     let mode = JsValue::from(mode);
     Reflect::set(&options, &"durability".into(), &"strict".into())
@@ -168,7 +188,7 @@ async fn open_database(name: &str) -> Result<IdbDatabase, StoreError> {
         "blocked" => Err(StoreError::Blocked),
         _ => Err(match request.error() {
             // A newer version of the page has been here: its rows must not be touched.
-            Ok(Some(error)) if error.name() == "VersionError" => StoreError::Blocked,
+            Ok(Some(error)) if error.name() == "VersionError" => StoreError::Newer,
             Ok(Some(error)) if error.name() == "QuotaExceededError" => StoreError::Full,
             _ => StoreError::Unavailable,
         }),

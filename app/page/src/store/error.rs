@@ -15,6 +15,8 @@ pub enum StoreError {
     Full,
     /// Another tab, or a newer version of this page, holds the storage.
     Blocked,
+    /// A newer version of this page laid the storage out; it is read and not written.
+    Newer,
     /// The browser refused for another reason: the name it gave.
     Failed(String),
     /// What is kept could not be read and was set aside; or what was to be kept could not have
@@ -39,6 +41,7 @@ impl StoreError {
             Self::Unavailable => Trouble::StoreUnavailable,
             Self::Full => Trouble::StoreFull,
             Self::Blocked => Trouble::StoreBlocked,
+            Self::Newer => Trouble::StoreNewer,
             Self::Failed(_) => Trouble::StoreFailed,
             Self::Unreadable { .. } => Trouble::KeptUnreadable,
             Self::NotFound => Trouble::NotFound,

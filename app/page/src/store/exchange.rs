@@ -9,7 +9,7 @@ use fitting::summary::{Envelope, FittingBody, TaskBody};
 use super::{
     Store, StoreError, aside,
     backend::{Row, Table, Write},
-    fitting_row, new_id, note, now_epoch_ms, read_row, task_row, written,
+    fitting_row, is_counter, new_id, note, now_epoch_ms, read_row, task_row, written,
 };
 
 /// What was taken in from a file.
@@ -70,6 +70,22 @@ impl Store {
         file(fittings.into_values().collect(), tasks, lying)
     }
 
+    /// One fitting with its tasks as it stands, unread: of a newer version of this page.
+    ///
+    /// # Errors
+    /// [`StoreError`] of the storage.
+    pub async fn export_unread(&self, id: &str) -> Result<String, StoreError> {
+        note(self.export_unread_rows(id).await)
+    }
+
+    async fn export_unread_rows(&self, id: &str) -> Result<String, StoreError> {
+        let row = self.backend().one(Table::Fittings, id).await?.ok_or(StoreError::NotFound)?;
+        let mut lying = vec![outside(aside(Table::Fittings, row))];
+        let tasks = self.backend().of_fitting(Table::Tasks, id).await?;
+        lying.extend(tasks.into_iter().map(|row| outside(aside(Table::Tasks, row))));
+        file(Vec::new(), Vec::new(), lying)
+    }
+
     /// Takes a file in: everything in it is read and checked first, then all of it is written in
     /// one transaction. It is merged by id and nothing kept is overwritten: tasks that are not here
     /// come to their fitting; a fitting of which another state is kept comes under a new id, with its
@@ -91,6 +107,10 @@ impl Store {
         }
         for mut fitting in fittings {
             let mut coming = of_fitting.remove(&fitting.id).unwrap_or_default();
+            if is_counter(&fitting.id) {
+                // Whoever takes in a file wants to keep it: only here it would have been erased.
+                fitting.id = new_id();
+            }
             match self.place(&fitting, &mut coming).await? {
                 Place::New(id) => {
                     imported.fittings += 1;

@@ -10,6 +10,8 @@ mod backend;
 mod browser;
 mod error;
 mod exchange;
+mod forget;
+mod lasting;
 mod lock;
 mod under_way;
 
@@ -17,18 +19,21 @@ use std::{cell::RefCell, rc::Rc};
 
 use fitting::statistics::order::sort_few;
 use fitting::summary::{
-    Body, DeviceSeen, Envelope, FittingBody, TaskBody, Unreadable, plain_text, read,
+    Body, DeviceSeen, Envelope, FittingBody, MOST_LABEL_CHARACTERS, TaskBody, Unreadable,
+    plain_text, read,
 };
 use leptos::prelude::window;
 use send_wrapper::SendWrapper;
 use wasm_bindgen_futures::JsFuture;
 
 use crate::errors::{self, Trouble};
-use backend::{Backend, Row, Table, Write};
+use backend::{Backend, Row, Table, Tables, Write};
 use browser::Browser;
 pub use error::{FileError, StoreError};
 pub use exchange::{Imported, file_of};
 pub use fitting::summary::kept_file::MOST_FILE_BYTES;
+pub use forget::{Taken, is_counter, new_counter_id};
+pub use lasting::{Lasting, note_saved_as_file};
 pub use lock::{Asked, Lock};
 pub use under_way::Unfinished;
 
@@ -59,8 +64,9 @@ pub struct Listing {
     pub fittings: Vec<FittingRow>,
     /// How many rows could not be read and lie aside; offer to export them.
     pub set_aside: usize,
-    /// How many fittings a newer version of this page wrote; they are left as they are.
-    pub newer: usize,
+    /// The fittings that a newer version of this page wrote, by id, with what they are called as far
+    /// as that can be read; they are left as they are.
+    pub newer: Vec<(String, String)>,
 }
 
 /// A fitting with its tasks.
@@ -102,7 +108,11 @@ impl Store {
             }
             Err(error) => {
                 errors::note(error.trouble(), &error.detail());
-                Self::in_memory(error)
+                let tables = match error {
+                    StoreError::Newer => lasting::copy_of_newer(name).await.unwrap_or_default(),
+                    _ => Tables::default(),
+                };
+                Self::with(Backend::Memory(RefCell::new(tables)), Some(error))
             }
         }
     }
@@ -164,7 +174,9 @@ impl Store {
                     practised: envelope.body.practised,
                     tasks: envelope.body.tasks,
                 }),
-                Err(Unreadable::NewerSchema { .. }) => listing.newer += 1,
+                Err(Unreadable::NewerSchema { .. }) => {
+                    listing.newer.push((row.id, label_of_newer(&row.json)));
+                }
                 Err(why) => aside.push((Table::Fittings, row, why)),
             }
         }
@@ -337,6 +349,12 @@ impl Store {
         }
         if writes.is_empty() { Ok(()) } else { self.backend().write(writes).await }
     }
+}
+
+/// What a fitting of a newer form is called, where it still says so in the same place.
+fn label_of_newer(json: &str) -> String {
+    let value: serde_json::Value = serde_json::from_str(json).unwrap_or_default();
+    plain_text(value["body"]["label"].as_str().unwrap_or_default(), MOST_LABEL_CHARACTERS)
 }
 
 /// A row as it is set aside: its id tells where it lay.

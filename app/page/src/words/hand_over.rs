@@ -103,10 +103,6 @@ pub const KEPT_NONE: &str = "Nothing is kept yet. A fitting is kept by itself as
 pub const OPEN: &str = "Open";
 /// Delete.
 pub const DELETE: &str = "Delete";
-/// Delete one?
-pub fn delete_one(label: &str) -> String {
-    format!("Delete “{label}” with its recordings?")
-}
 /// It cannot be undone.
 pub const DELETE_TEXT: &str = "It cannot be brought back unless it was saved as a file.";
 /// Delete all.

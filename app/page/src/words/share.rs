@@ -85,14 +85,18 @@ pub const READ: &str = "From a short text";
 /// What it lacks.
 pub fn read_text(day: &str, axes: u32, buttons: u32) -> String {
     format!(
-        "Made on {day} with a stick of {axes} axes and {buttons} buttons. A short text holds the \
-         settings and the main figures only."
+        "Made on {day} with a stick of {axes} {} and {buttons} {}. A short text holds the settings and \
+         the main figures only.",
+        if axes == 1 { "axis" } else { "axes" },
+        if buttons == 1 { "button" } else { "buttons" },
     )
 }
 /// Played by nobody.
 pub const READ_PRACTISED: &str = "Made with the practice stick or an invented person.";
 /// Reach.
 pub const READ_REACH: &str = "Comfortable reach";
+/// Wander.
+pub const READ_WANDER: &str = "Moves by itself while resting, mostly within";
 /// Before.
 pub const READ_BEFORE: &str = "False movements a minute, stick as it is";
 /// After.

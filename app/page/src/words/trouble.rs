@@ -9,6 +9,13 @@ pub const SAFE: &str = "What is safe:";
 /// Before what to do.
 pub const TO_DO: &str = "What to do:";
 
+/// The later part of the program is missing: told without it.
+pub const LATER_MISSING: ErrorMessage = ErrorMessage {
+    happened: "A part of the program could not be fetched.",
+    safe: "Nothing is lost: what was kept is kept.",
+    to_do: "Check the connection and try again. If that does not help, load the page anew.",
+};
+
 /// The three sentences for a trouble.
 pub const fn message(trouble: Trouble) -> ErrorMessage {
     let (happened, safe, to_do) = match trouble {
@@ -41,6 +48,11 @@ pub const fn message(trouble: Trouble) -> ErrorMessage {
             "Another tab holds the kept fittings.",
             "What was kept is safe.",
             "Close the other tabs with this page, then reload.",
+        ),
+        Trouble::StoreNewer => (
+            "A newer version of this page was used here, and keeps things in a way this one only reads.",
+            "What was kept is safe, can be looked at, and saved as a file.",
+            "Load the page anew with a network. What you do until then is not kept.",
         ),
         Trouble::StoreFailed => (
             "The browser could not keep the last change.",
@@ -97,11 +109,7 @@ pub const fn message(trouble: Trouble) -> ErrorMessage {
             "The text is still there.",
             "Select it yourself and copy it.",
         ),
-        Trouble::LaterMissing => (
-            "A part of the program could not be fetched.",
-            "Nothing is lost: what was kept is kept.",
-            "Check the connection and try again. If that does not help, load the page anew.",
-        ),
+        Trouble::LaterMissing => return LATER_MISSING,
         Trouble::Unexpected => (
             "Something happened that should not.",
             "What was shown as kept is kept.",

@@ -21,7 +21,6 @@ pub const CLOSE_FIRST: &str = "This fitting is open in another window. Close it 
 /// What became of it.
 pub const fn what(elsewhere: Elsewhere) -> &'static str {
     match elsewhere {
-        Elsewhere::No => "",
         Elsewhere::TakenOver => {
             "This fitting goes on in another window. What was kept is kept; nothing you do here is \
              kept any more."

@@ -1,0 +1,202 @@
+//! Deleting with a way back, and fittings at a counter.
+
+use super::App;
+use crate::store::{FittingRow, Lock, Taken, is_counter, new_counter_id, new_id, now_epoch_ms};
+use fitting::summary::{Envelope, TaskBody};
+use leptos::prelude::*;
+
+/// A counter fitting that was left is offered to go on with for so long, then erased: half an hour,
+/// the length of a long talk at a counter (common practice, no source).
+const LEFT_MILLISECONDS: u64 = 30 * 60 * 1_000;
+
+/// Where the browser keeps that fittings are made at a counter.
+const AT_COUNTER: &str = "stick-fitting-room:counter";
+
+thread_local! {
+    static COUNTER: ArcRwSignal<bool> = ArcRwSignal::new(
+        local_storage().is_some_and(|storage| storage.get_item(AT_COUNTER).ok().flatten().is_some()),
+    );
+}
+
+fn local_storage() -> Option<web_sys::Storage> {
+    window().local_storage().ok().flatten()
+}
+
+impl App {
+    /// Whether fittings are made at a counter: new ones erase themselves when their visitor leaves.
+    pub fn at_counter(self) -> ArcRwSignal<bool> {
+        COUNTER.with(Clone::clone)
+    }
+
+    /// Says whether they are, from the next fitting on.
+    pub fn set_at_counter(self, is: bool) {
+        self.at_counter().set(is);
+        if let Some(storage) = local_storage() {
+            // Where it cannot be written it holds for this window only.
+            let _ = if is {
+                storage.set_item(AT_COUNTER, "1")
+            } else {
+                storage.remove_item(AT_COUNTER)
+            };
+        }
+    }
+
+    /// The id of a new fitting.
+    pub(super) fn new_fitting_id(self) -> String {
+        if self.at_counter().get_untracked() { new_counter_id() } else { new_id() }
+    }
+
+    /// Whether the open fitting erases itself.
+    pub fn erases_itself(self) -> bool {
+        self.kept.with(|kept| kept.as_ref().is_some_and(|kept| is_counter(&kept.id)))
+    }
+
+    /// Deletes a fitting with its recordings; what it was, to put it back.
+    pub async fn take_out(self, id: &str) -> Option<Taken> {
+        let store = self.store.get_untracked()?;
+        match store.take_out(id).await {
+            Ok(taken) => {
+                self.tell_gone(id);
+                if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id))
+                {
+                    self.begin_anew();
+                }
+                Some(taken)
+            }
+            Err(error) => {
+                self.tell_store(&error);
+                None
+            }
+        }
+    }
+
+    /// Deletes one task of a fitting; what it was, to put it back.
+    pub async fn take_out_task(self, fitting: &str, task: &str) -> Option<Taken> {
+        let store = self.store.get_untracked()?;
+        match store.take_out_task(fitting, task).await {
+            Ok(taken) => {
+                self.read_again(fitting).await;
+                Some(taken)
+            }
+            Err(error) => {
+                self.tell_store(&error);
+                None
+            }
+        }
+    }
+
+    /// Puts back what was deleted; whether it is there again. `fitting` is the one that lost a task.
+    pub async fn put_back(self, taken: &Taken, fitting: Option<&str>) -> bool {
+        let Some(store) = self.store.get_untracked() else { return false };
+        match store.put_back(taken).await {
+            Ok(()) => {
+                if let Some(fitting) = fitting {
+                    self.read_again(fitting).await;
+                }
+                true
+            }
+            Err(error) => {
+                self.tell_store(&error);
+                false
+            }
+        }
+    }
+
+    /// The tasks of a fitting, in order.
+    pub async fn tasks_of(self, fitting: &str) -> Vec<Envelope<TaskBody>> {
+        let Some(store) = self.store.get_untracked() else { return Vec::new() };
+        store.load(fitting).await.map(|loaded| loaded.tasks).unwrap_or_default()
+    }
+
+    /// Reads the open fitting anew, when it is this one.
+    async fn read_again(self, fitting: &str) {
+        if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == fitting)) {
+            self.take_in(fitting).await;
+        }
+    }
+
+    /// Erases the open fitting; the next visitor begins anew.
+    pub async fn erase_open(self) {
+        let open = self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.id.clone()));
+        self.drop_task();
+        if let Some(id) = open {
+            self.delete(&id).await;
+        }
+        self.begin_anew();
+    }
+
+    /// Keeps the open fitting for good: it gets an id like any other.
+    pub async fn keep_for_good(self) {
+        let Some(store) = self.store.get_untracked() else { return };
+        let Some(mut fitting) = self.kept.get_untracked() else { return };
+        let old = std::mem::replace(&mut fitting.id, new_id());
+        let tasks = self.tasks_as_kept(&fitting.id, false);
+        let mut done = store.save_fitting(&fitting).await;
+        for task in &tasks {
+            if done.is_ok() {
+                done = store.save_together(&fitting, task).await;
+            }
+        }
+        match done {
+            // Its tasks are the new one's by now.
+            Ok(()) => {
+                self.kept.set(Some(fitting));
+                let _ = store.delete(&old).await;
+            }
+            Err(error) => self.tell_store(&error),
+        }
+    }
+
+    /// Erases a counter fitting that is not open any more, unless another window has it.
+    pub async fn erase_left(self, id: &str) {
+        let Some(store) = self.store.get_untracked() else { return };
+        if is_counter(id) && !Lock::is_held(id).await {
+            // A failure is in the log, and erased at the next start.
+            let _ = store.delete(id).await;
+        }
+    }
+
+    /// The counter fittings that were left, apart from those that are open in a window: those to go on
+    /// with, and those that were erased now because nobody did for long.
+    pub async fn left_at_counter(self) -> (Vec<FittingRow>, Vec<FittingRow>) {
+        let Some(store) = self.store.get_untracked() else { return Default::default() };
+        let Ok(listing) = store.list().await else { return Default::default() };
+        let open = self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.id.clone()));
+        let (mut left, mut erased) = (Vec::new(), Vec::new());
+        for row in listing.fittings.into_iter().filter(|row| is_counter(&row.id)) {
+            if open.as_ref() == Some(&row.id) || Lock::is_held(&row.id).await {
+                continue;
+            }
+            // A clock that was set back makes it young: then somebody is asked.
+            let age = now_epoch_ms().saturating_sub(row.made_epoch_ms);
+            if age < LEFT_MILLISECONDS {
+                left.push(row);
+            } else if store.delete(&row.id).await.is_ok() {
+                erased.push(row);
+            }
+        }
+        (left, erased)
+    }
+
+    /// Erases the open counter fitting when another fitting begins or it is closed. Called once, by the
+    /// part that stands above every screen.
+    pub fn watch_counter(self) {
+        let open =
+            Memo::new(move |_| self.kept.with(|kept| kept.as_ref().map(|kept| kept.id.clone())));
+        let before = StoredValue::new(None::<String>);
+        let taken = StoredValue::new(false);
+        crate::parts::live::effect(move || {
+            let now = open.get();
+            let left = before.try_update_value(|before| std::mem::replace(before, now.clone()));
+            let left = left.flatten().filter(|left| Some(left) != now.as_ref());
+            if let Some(id) = left.filter(|id| is_counter(id) && !taken.get_value()) {
+                leptos::task::spawn_local(async move {
+                    // The lock of the one that was left is let go first.
+                    gloo_timers::future::TimeoutFuture::new(50).await;
+                    self.erase_left(&id).await;
+                });
+            }
+            taken.set_value(self.elsewhere.get());
+        });
+    }
+}
