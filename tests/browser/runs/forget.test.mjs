@@ -7,6 +7,7 @@ import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
 import { launch, until, visitor } from "../lib/browser.mjs";
 import { everyText, everythingKept } from "../lib/database.mjs";
+import { openCard } from "../lib/cards.mjs";
 import { keyboard } from "../lib/keyboard.mjs";
 import { openKept } from "../lib/kept-file.mjs";
 import { pictures } from "../lib/screens.mjs";
@@ -81,8 +82,8 @@ async function atCounter(page) {
 /** Something is told, so that there is a fitting. */
 async function begin(page, name) {
   await page.getByRole("textbox", { name: /name|call/i }).first().fill(name);
-  await page.getByText("Who helps", { exact: false }).first().click().catch(() => {});
-  await page.getByRole("radio", { name: /^Alone/ }).first().check();
+  const help = await openCard(page, "Who helps, and how");
+  await help.getByRole("radio", { name: "somebody beside the player" }).check();
   await page.getByText("At a counter: this fitting is erased").waitFor();
   await until(page, async (name) => {
     const open = await new Promise((done) => {

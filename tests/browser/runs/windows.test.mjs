@@ -87,7 +87,8 @@ test("a window that does not answer loses its fitting, and everything deleted is
   });
   await openKept(page, address);
   await page.reload();
-  await page.goto(`${address}?deaf#/ready`);
+  await page.goto("about:blank");
+  await page.goto(`${address}#/ready`);
   await page.evaluate(() => (location.hash = "#/kept"));
   await page.getByRole("button", { name: /^Open: / }).first().click();
   await page.waitForFunction(() => location.hash === "#/settings");

@@ -1,5 +1,6 @@
 //! What was deleted and can be put back; the recordings of a fitting, one by one; counter fittings.
 
+use super::answer::card;
 use super::dialog::Dialog;
 use super::frame::mend_focus;
 use super::live::{effect, part, when};
@@ -142,14 +143,15 @@ pub fn Recordings(
 #[component]
 pub fn Counter() -> impl IntoView {
     let app = App::of_context();
-    let at_counter = app.at_counter();
+    let (at_counter, ticked) = (app.at_counter(), app.at_counter());
+    let content = view! {
+        <p>{words::COUNTER_HELP}</p>
+        {tick(words::AT_COUNTER, move || ticked.get(), move |is| app.set_at_counter(is))}
+    };
+    let line = move || words::counter_line(at_counter.get()).to_owned();
     view! {
         <LeftAtCounter/>
-        <details class="card">
-            <summary>{words::COUNTER}</summary>
-            <p>{words::COUNTER_HELP}</p>
-            {tick(words::AT_COUNTER, move || at_counter.get(), move |is| app.set_at_counter(is))}
-        </details>
+        {card(words::COUNTER, line, content.into_any())}
     }
 }
 
@@ -239,9 +241,13 @@ pub fn CounterNotice() -> impl IntoView {
     };
     view! {
         {when(move || app.erases_itself(), move || view! {
-            <div class="notice counter no-print">
-                <p>{words::ERASES}</p>
-                <button type="button" on:click=move |_| asks.set(true)>{words::LEAVES}</button>
+            <div class="version no-print">
+                <div class="notice">
+                    <p>{words::ERASES}</p>
+                    <div class="controls">
+                        <button type="button" on:click=move |_| asks.set(true)>{words::LEAVES}</button>
+                    </div>
+                </div>
             </div>
         }.into_any())}
         <Dialog open=asks title=words::ERASE_TITLE>

@@ -59,12 +59,16 @@ fn notice(app: App, how: Elsewhere) -> AnyView {
         go(&Screen::Ready);
     };
     view! {
-        <div class="caution no-print" role="alert">
-            <p>{words::what(how)}</p>
-            <div class="controls">
-                {back}
-                <button type="button" on:click=move |_| app.export_fitting()>{hand_over::SAVE_FITTING}</button>
-                <button type="button" on:click=close>{words::CLOSE}</button>
+        <div class="version no-print">
+            <div class="caution" role="alert">
+                <p>{words::what(how)}</p>
+                <div class="controls">
+                    {back}
+                    <button type="button" on:click=move |_| app.export_fitting()>
+                        {hand_over::SAVE_FITTING}
+                    </button>
+                    <button type="button" on:click=close>{words::CLOSE}</button>
+                </div>
             </div>
         </div>
     }

@@ -29,13 +29,15 @@ pub fn StorageNotice() -> impl IntoView {
                 view! { <button type="button" on:click=move |_| app.keep_again()>{words::AGAIN}</button> }
             });
             view! {
-                <div class="caution no-print" role="status">
-                    <p>{text}</p>
-                    <div class="controls">
-                        <button type="button" on:click=move |_| app.export_fitting()>
-                            {hand_over::SAVE_FITTING}
-                        </button>
-                        {again}
+                <div class="version no-print">
+                    <div class="caution" role="status">
+                        <p>{text}</p>
+                        <div class="controls">
+                            <button type="button" on:click=move |_| app.export_fitting()>
+                                {hand_over::SAVE_FITTING}
+                            </button>
+                            {again}
+                        </div>
                     </div>
                 </div>
             }

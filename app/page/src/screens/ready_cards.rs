@@ -26,8 +26,8 @@ pub fn ReadyCards() -> impl IntoView {
             {card(words::HELP, said(|visit| words::help_line(&visit.support)), help(app))}
             {card(words::CONSENT, said(|visit| words::consent_line(&visit.consent)), consent(app))}
             <Ways/>
+            <Counter/>
         </section>
-        <Counter/>
     }
 }
 

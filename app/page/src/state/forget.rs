@@ -105,7 +105,13 @@ impl App {
     /// The tasks of a fitting, in order.
     pub async fn tasks_of(self, fitting: &str) -> Vec<Envelope<TaskBody>> {
         let Some(store) = self.store.get_untracked() else { return Vec::new() };
-        store.load(fitting).await.map(|loaded| loaded.tasks).unwrap_or_default()
+        match store.load(fitting).await {
+            Ok(loaded) => loaded.tasks,
+            Err(error) => {
+                self.tell_store(&error);
+                Vec::new()
+            }
+        }
     }
 
     /// Reads the open fitting anew, when it is this one.
@@ -151,8 +157,10 @@ impl App {
     pub async fn erase_left(self, id: &str) {
         let Some(store) = self.store.get_untracked() else { return };
         if is_counter(id) && !Lock::is_held(id).await {
-            // A failure is in the log, and erased at the next start.
-            let _ = store.delete(id).await;
+            // After a failure it is erased at the next start.
+            if let Err(error) = store.delete(id).await {
+                self.tell_store(&error);
+            }
         }
     }
 
@@ -160,7 +168,13 @@ impl App {
     /// with, and those that were erased now because nobody did for long.
     pub async fn left_at_counter(self) -> (Vec<FittingRow>, Vec<FittingRow>) {
         let Some(store) = self.store.get_untracked() else { return Default::default() };
-        let Ok(listing) = store.list().await else { return Default::default() };
+        let listing = match store.list().await {
+            Ok(listing) => listing,
+            Err(error) => {
+                self.tell_store(&error);
+                return Default::default();
+            }
+        };
         let open = self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.id.clone()));
         let (mut left, mut erased) = (Vec::new(), Vec::new());
         for row in listing.fittings.into_iter().filter(|row| is_counter(&row.id)) {

@@ -225,7 +225,12 @@ impl App {
     fn save(self, fitting: Envelope<FittingBody>, tasks: Vec<Envelope<TaskBody>>) {
         let Some(store) = self.store_now() else { return };
         self.saved.set(Saved::Saving);
+        let was_kept = self.row_kept.get_untracked();
         leptos::task::spawn_local(async move {
+            // Cleared behind our back ("delete site data", or by the browser itself): the page still has
+            // everything, so everything is kept anew.
+            let cleared = was_kept && store.has(&fitting.id).await == Ok(false);
+            let tasks = if cleared { self.tasks_as_kept(&fitting.id, false) } else { tasks };
             let mut done =
                 if tasks.is_empty() { store.save_fitting(&fitting).await } else { Ok(()) };
             for task in &tasks {

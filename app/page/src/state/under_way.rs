@@ -119,15 +119,23 @@ impl App {
         let Some(store) = self.store.get_untracked() else { return };
         leptos::task::spawn_local(async move {
             // Changes come in the order in which they are handed over: behind a piece that is on
-            // its way. A failure is in the log, and asked about at the next start.
-            let _ = store.drop_running(&one.task).await;
+            // its way. After a failure it is asked about at the next start.
+            if let Err(error) = store.drop_running(&one.task).await {
+                self.tell_store(&error);
+            }
         });
     }
 
     /// What a crash left.
     pub async fn unfinished(self) -> Vec<Unfinished> {
         let Some(store) = self.store.get_untracked() else { return Vec::new() };
-        store.unfinished().await.unwrap_or_default()
+        match store.unfinished().await {
+            Ok(unfinished) => unfinished,
+            Err(error) => {
+                self.tell_store(&error);
+                Vec::new()
+            }
+        }
     }
 
     /// Keeps what a crash left, and opens its fitting.

@@ -33,6 +33,10 @@ pub fn recording(task: &TaskBody) -> String {
 
 /// The card of the first screen.
 pub const COUNTER: &str = "At a counter";
+/// The card in one line.
+pub const fn counter_line(is: bool) -> &'static str {
+    if is { "each fitting is erased when the visitor leaves" } else { "no; fittings stay kept" }
+}
 /// The choice.
 pub const AT_COUNTER: &str = "Erase each fitting when the visitor leaves";
 /// What it means.
