@@ -24,7 +24,7 @@ struct Part {
     run: fn() -> Result<Vec<Bar>, Trouble>,
 }
 
-const PARTS: [Part; 7] = [
+const PARTS: [Part; 10] = [
     Part {
         name: "properties",
         about: "every property of core and device on 5,000 cases instead of the everyday number",
@@ -60,6 +60,21 @@ const PARTS: [Part; 7] = [
         about: "five million inputs taken for what a device says about itself: no panic, no cap missed",
         run: descriptors,
     },
+    Part {
+        name: "outside",
+        about: "five million texts taken for links, rows and files: no panic, no hang, at most 64 MiB",
+        run: outside,
+    },
+    Part {
+        name: "scale",
+        about: "500 fittings and 5,000 recordings: how long the list and one fitting take to open",
+        run: scale,
+    },
+    Part {
+        name: "firefox",
+        about: "the main job, from a scripted device to a link, in Firefox",
+        run: firefox,
+    },
 ];
 
 /// Cases per property in the long run.
@@ -68,6 +83,8 @@ const CASES: &str = "5000";
 const FUZZ_SECONDS: &str = "600";
 /// Inputs taken for report descriptors, pasted text and a browser's collections.
 const DESCRIPTORS: &str = "5000000";
+/// Texts taken for what comes from outside.
+const OUTSIDE: &str = "5000000";
 /// Length of the recorded stream, in seconds.
 const CAPTURE_SECONDS: &str = "300";
 
@@ -148,12 +165,28 @@ fn descriptors() -> Result<Vec<Bar>, Trouble> {
     tried(&["--profile", "accuracy"], &words, 5_000_000.0, 1_000_000.0)
 }
 
+fn outside() -> Result<Vec<Bar>, Trouble> {
+    let words = ["outside", OUTSIDE];
+    tried(&["--profile", "accuracy"], &words, 5_000_000.0, 100_000.0)
+}
+
+fn scale() -> Result<Vec<Bar>, Trouble> {
+    long_browser_run("scale", "SCALE_RESULT", None)
+}
+
+fn firefox() -> Result<Vec<Bar>, Trouble> {
+    let path = setup::firefox()?.to_string_lossy().into_owned();
+    long_browser_run("firefox", "FIREFOX_RESULT", Some(("FIREFOX", &path)))
+}
+
 /// The program ends at the first broken promise, and tells at the end how far it came.
 fn tried(how: &[&str], words: &[&str], least: f64, least_read: f64) -> Result<Vec<Bar>, Trouble> {
     #[derive(serde::Deserialize, Default)]
     struct Told {
         tried: usize,
         measured: usize,
+        slowest_us: usize,
+        largest_bytes: usize,
     }
     let mut cargo = cargo();
     cargo.args(["run", "--quiet"]).args(how).args(["-p", "checks", "--bin", "fuzz", "--"]);
@@ -165,6 +198,9 @@ fn tried(how: &[&str], words: &[&str], least: f64, least_read: f64) -> Result<Ve
         bar("promises broken", usize::from(!printed.success), Side::AtMost, 0.0),
         bar("inputs tried", told.tried, Side::AtLeast, least),
         bar("inputs read and measured", told.measured, Side::AtLeast, least_read),
+        // Bounded time: a second for the slowest, which is a stall of the machine already.
+        bar("milliseconds of the slowest", told.slowest_us / 1_000, Side::AtMost, 1_000.0),
+        bar("MiB of the largest", told.largest_bytes >> 20, Side::AtMost, 64.0),
     ])
 }
 

@@ -1,6 +1,7 @@
 //! `fuzz SECONDS [SEED]`: random bytes and changed good files, for so long, taken for recordings.
-//! `fuzz descriptors COUNT [SEED]`: so many of them, taken for report descriptors. Both end in one
-//! line of JSON with how many were tried and how many were read.
+//! `fuzz descriptors COUNT [SEED]`: so many of them, taken for report descriptors. `fuzz outside COUNT
+//! [SEED]`: so many texts, taken for links, short summaries, rows and files. All end in one line of
+//! JSON with how many were tried and how many were read, the slowest, and the most memory one took.
 //!
 //! A stand-in for a fuzzer that follows branches: it needs no toolchain of its own, and starts
 //! from files that are read, so that most changes get past the first check.
@@ -17,22 +18,29 @@ fn main() {}
 
 #[cfg(not(target_arch = "wasm32"))]
 mod run {
-    use checks::fuzz::{Came, Chance, Maker, descriptors, recordings};
+    use checks::fuzz::{Came, Chance, Maker, Outside, descriptors, kept, recordings};
     use fitting::exchange::csv;
     use fitting::invented::{Invented, fixed_order, play};
     use fitting::summary::{Envelope, TaskBody};
+    use peak_alloc::PeakAlloc;
     use std::time::{Duration, Instant};
+
+    #[global_allocator]
+    static MEMORY: PeakAlloc = PeakAlloc;
 
     pub(super) fn run() {
         let mut words = std::env::args().skip(1).peekable();
-        let of_descriptors = words.next_if(|word| word == "descriptors").is_some();
+        let of = words.next_if(|word| ["descriptors", "outside"].contains(&word.as_str()));
         let mut number =
             |otherwise: u64| words.next().and_then(|word| word.parse().ok()).unwrap_or(otherwise);
         let (most, seed) = (number(60), number(1));
-        if of_descriptors {
+        let end = |tried: u64| tried == most;
+        if of.as_deref() == Some("descriptors") {
             let mut maker = Maker::new(seed);
-            let end = |tried: u64| tried == most;
             try_all("descriptors", seed, end, descriptors, || maker.make());
+        } else if of.is_some() {
+            let mut maker = Outside::new(seed);
+            try_all("outside", seed, end, kept, || maker.make());
         } else {
             let good = good_files();
             let mut chance = Chance(seed);
@@ -51,12 +59,16 @@ mod run {
     ) {
         let (mut tried, mut measured) = (0_u64, 0_u64);
         let mut slowest = Duration::ZERO;
+        let mut largest = 0;
         while !end(tried) {
             let data = make();
+            let before = MEMORY.current_usage();
+            MEMORY.reset_peak_usage();
             let began = Instant::now();
             // What breaks a promise is left for a look before it ends the run.
             let came = std::panic::catch_unwind(|| check(&data));
             slowest = slowest.max(began.elapsed());
+            largest = largest.max(MEMORY.peak_usage().saturating_sub(before));
             match came {
                 Ok(Came::Measured) => measured += 1,
                 Ok(Came::Refused) => {}
@@ -70,7 +82,9 @@ mod run {
             tried += 1;
         }
         let slowest = slowest.as_micros();
-        println!("{{\"tried\":{tried},\"measured\":{measured},\"slowest_us\":{slowest}}}");
+        println!(
+            "{{\"tried\":{tried},\"measured\":{measured},\"slowest_us\":{slowest},\"largest_bytes\":{largest}}}"
+        );
     }
 
     /// Files that are read, cut short enough to be measured many times a second.

@@ -222,7 +222,7 @@ fn repacked(text: &str, chance: &mut Chance) -> String {
     let Some(from) = text[from..].find('"').map(|at| from + at + 1) else { return text.to_owned() };
     let Some(to) = text[from..].find('"').map(|at| from + at) else { return text.to_owned() };
     let Some(mut bytes) = BASE64URL_NOPAD
-        .decode(text[from..to].as_bytes())
+        .decode(&text.as_bytes()[from..to])
         .ok()
         .and_then(|packed| decompress_to_vec(&packed).ok())
     else {

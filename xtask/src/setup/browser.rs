@@ -36,3 +36,21 @@ pub(crate) fn browser() -> Result<Browser, Trouble> {
         )
     })
 }
+
+/// Firefox, installed where that can be done; only a long run needs it.
+///
+/// # Errors
+/// There is none and none could be installed.
+pub(crate) fn firefox() -> Result<PathBuf, Trouble> {
+    let found = || place::find(&["firefox-esr", "firefox"]);
+    if let Some(firefox) = found() {
+        return Ok(firefox);
+    }
+    install_system_packages(&["firefox-esr"], "Firefox")?;
+    found().ok_or_else(|| {
+        Trouble::new(
+            "Firefox was installed, but `firefox-esr` is not on the search path.",
+            "Add its folder to PATH, then run the same command again.",
+        )
+    })
+}

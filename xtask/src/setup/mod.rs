@@ -8,7 +8,7 @@ mod browser;
 mod node;
 mod rust;
 
-pub(crate) use browser::{Browser, browser};
+pub(crate) use browser::{Browser, browser, firefox};
 pub(crate) use node::{Node, Shrinker, TERSER, WASM_OPT, browser_packages, node};
 pub(crate) use rust::{components, dependencies, tools, wasm_target};
 

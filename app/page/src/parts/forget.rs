@@ -242,12 +242,12 @@ pub fn CounterNotice() -> impl IntoView {
     view! {
         {when(move || app.erases_itself(), move || view! {
             <div class="version no-print">
-                <div class="notice">
+                <section class="notice" aria-label=words::COUNTER>
                     <p>{words::ERASES}</p>
                     <div class="controls">
                         <button type="button" on:click=move |_| asks.set(true)>{words::LEAVES}</button>
                     </div>
-                </div>
+                </section>
             </div>
         }.into_any())}
         <Dialog open=asks title=words::ERASE_TITLE>

@@ -6,6 +6,7 @@ use crate::parts::tick::tick;
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::{frame as frame_words, ready as words};
+use fitting::summary::{MOST_LABEL_CHARACTERS, plain_text};
 use fitting::visit::Safety;
 use leptos::prelude::*;
 
@@ -14,7 +15,8 @@ use leptos::prelude::*;
 pub fn Ready() -> impl IntoView {
     let app = App::of_context();
     let named = move || {
-        let label = app.label.get();
+        // Typed just now: made plain only when it is kept.
+        let label = plain_text(&app.label.get(), MOST_LABEL_CHARACTERS);
         if label.trim().is_empty() { words::UNNAMED.to_owned() } else { label }
     };
     let open = move || app.kept.with(Option::is_some);
