@@ -5,6 +5,7 @@
 use super::live::{attribute, yes};
 use super::tick::choice_in_row;
 use crate::words::answer as words;
+use fitting::summary::{MOST_LABEL_CHARACTERS, MOST_NOTE_CHARACTERS, plain_lines, plain_text};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -43,6 +44,26 @@ pub fn line(
     text(id.into(), name, help, row, false)
 }
 
+/// What was typed or pasted into a field of one line, made plain, as the field shows it from now on.
+pub fn typed_line(event: &web_sys::Event) -> String {
+    let text = plain_text(&event_target_value(event), MOST_LABEL_CHARACTERS);
+    shown_again(event, &text);
+    text
+}
+
+/// The same of several lines.
+pub fn typed_lines(event: &web_sys::Event) -> String {
+    let text = plain_lines(&event_target_value(event), MOST_NOTE_CHARACTERS);
+    shown_again(event, &text);
+    text
+}
+
+fn shown_again(event: &web_sys::Event, text: &str) {
+    let Some(field) = event.target() else { return };
+    // A property of the browser's own, of fields of either kind.
+    let _ = js_sys::Reflect::set(&field, &"value".into(), &text.into());
+}
+
 /// A text of several lines.
 pub fn lines(
     id: &'static str,
@@ -70,7 +91,7 @@ fn text(
         view! {
             <textarea
                 id=id rows="2" maxlength="400" aria-describedby=help_id prop:value=value
-                on:change=move |event| set(event_target_value(&event))
+                on:change=move |event| set(typed_lines(&event))
             ></textarea>
         }
         .into_any()
@@ -79,7 +100,7 @@ fn text(
             <input
                 id=id type="text" maxlength="80" autocomplete="off" aria-describedby=help_id
                 prop:value=value
-                on:change=move |event| set(event_target_value(&event))
+                on:change=move |event| set(typed_line(&event))
             />
         }
         .into_any()

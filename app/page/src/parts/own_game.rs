@@ -1,5 +1,6 @@
 //! Five minutes in the person's own game: how it went, and what to change first.
 
+use super::answer::typed_lines;
 use super::live::{attribute, part, text, yes};
 use super::tick::tick;
 use crate::route::Screen;
@@ -66,7 +67,7 @@ pub fn OwnGameSection() -> impl IntoView {
                             id="changed-back" rows="2" maxlength="400"
                             prop:value=attribute(move || played(app, |own| own.changed_back.clone()).unwrap_or_default())
                             on:change=move |event| {
-                                let text = event_target_value(&event);
+                                let text = typed_lines(&event);
                                 change(app, |own| own.changed_back = text);
                             }
                         ></textarea>

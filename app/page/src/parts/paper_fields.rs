@@ -1,5 +1,6 @@
 //! The fields in which a paper is changed: one for each part, and the diary of a loan.
 
+use super::answer::typed_line;
 use super::live::{attribute, part, text, when, yes};
 use super::paper::Making;
 use crate::state::App;
@@ -181,7 +182,7 @@ fn day(app: App, place: usize) -> AnyView {
                     aria-label=words::of_day(words::DIARY_DAY, place)
                     prop:value=attribute(move || get(|day| day.day.clone()))
                     on:change=move |event| {
-                        let text = event_target_value(&event);
+                        let text = typed_line(&event);
                         change(&|day| day.day.clone_from(&text));
                     }
                 />

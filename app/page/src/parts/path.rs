@@ -1,5 +1,6 @@
 //! What lies between the stick and the game, and the numbers for one layer of it.
 
+use super::answer::typed_line;
 use super::frame::mend_focus;
 use super::live::{attribute, part, text, when, yes};
 use super::tick::{choice_named, tick_named};
@@ -140,7 +141,7 @@ fn layer(app: App, place: usize) -> AnyView {
                         aria-label=words::of(words::NAME, place)
                         prop:value=attribute(move || get(|layer| layer.name.clone()))
                         on:change=move |event| {
-                            let name = event_target_value(&event);
+                            let name = typed_line(&event);
                             change(&|layer| layer.name.clone_from(&name));
                         }
                     />
