@@ -4,6 +4,7 @@
 
 mod kept;
 
+use fitting::summary::kept_file;
 use fitting::summary::{Envelope, FittingBody, SummaryBody, TaskBody, read};
 use fitting::visit::Host;
 use jsonschema::Validator;
@@ -65,6 +66,49 @@ fn golden_files_are_valid() {
         (&*SUMMARY, include_str!("../golden/summary-2.json")),
     ] {
         assert_eq!(errors(validator, golden), [""; 0]);
+    }
+}
+
+/// A file of everything: fittings and tasks in it are held against their own schemas.
+#[test]
+fn a_file_of_kept_things_is_valid() {
+    let resource = |text: &str| {
+        let schema: Value = serde_json::from_str(text).expect("a schema in JSON");
+        jsonschema::Resource::from_contents(schema)
+    };
+    let schema: Value =
+        serde_json::from_str(include_str!("../../public/schema/kept-2.json")).expect("json");
+    let validator = jsonschema::options()
+        .with_base_uri("json-schema:///")
+        .with_resource(
+            "json-schema:///fitting-4.json",
+            resource(include_str!("../../public/schema/fitting-4.json")),
+        )
+        .with_resource(
+            "json-schema:///task-4.json",
+            resource(include_str!("../../public/schema/task-4.json")),
+        )
+        .build(&schema)
+        .expect("a schema");
+    let one = |golden: &str| vec![golden.to_owned()];
+    let file = kept_file::write(
+        1,
+        one(include_str!("../golden/fitting-4.json")),
+        one(include_str!("../golden/task-4.json")),
+        vec![kept_file::Row { id: "tasks:a".to_owned(), ..kept_file::Row::default() }],
+    )
+    .expect("a file");
+    assert_eq!(errors(&validator, &file), [""; 0]);
+    for (from, to) in [
+        ("\"schema\":2", "\"schema\":1"),
+        ("\"sum\":\"", "\"sum\":\"x"),
+        ("\"order\": 3", "\"order\": -3"),
+        ("\"minutes\": ", "\"minutes\": 1000"),
+        ("tasks:a", "elsewhere:a"),
+    ] {
+        let changed = file.replacen(from, to, 1);
+        assert_ne!(changed, file, "{from}");
+        assert!(!errors(&validator, &changed).is_empty(), "{to}");
     }
 }
 

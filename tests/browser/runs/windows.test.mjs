@@ -9,6 +9,7 @@ import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { everythingKept } from "../lib/database.mjs";
 import { openKept } from "../lib/kept-file.mjs";
+import { startPlan } from "../lib/practice.mjs";
 import { pictures } from "../lib/screens.mjs";
 
 let browser;
@@ -108,6 +109,25 @@ test("a window that does not answer loses its fitting, and everything deleted is
   await other.waitForTimeout(300);
   const { fittings } = await everythingKept(page);
   assert.equal(fittings.length, 0, "nothing is kept any more");
+  assertClean();
+  await close();
+});
+
+test("a task that runs in the first window is kept when the second takes over", { timeout: 120_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await startPlan(page, address, "Short to one side", 3);
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  await page.waitForTimeout(2_500);
+  const other = await second(page);
+  await other.getByRole("button", { name: /^Open: / }).first().click();
+  await other.getByRole("button", { name: "Use it here" }).click();
+  await other.waitForFunction(() => ["#/settings", "#/ready"].includes(location.hash));
+  await page.getByRole("alert").filter({ hasText: "goes on in another window" }).waitFor();
+  const { tasks, running } = await everythingKept(other);
+  assert.deepEqual([tasks.length, running.length], [1, 0]);
+  const { record } = JSON.parse(tasks[0].json).body;
+  const seconds = record.recording.polled.reduce((sum, span) => sum + span.to_seconds - span.from_seconds, 0);
+  assert.ok(seconds > 2, `${seconds} s`);
   assertClean();
   await close();
 });

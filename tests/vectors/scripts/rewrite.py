@@ -1,5 +1,5 @@
 """Writes every vector anew."""
 import importlib
 
-for name in ("gamepad", "distributions", "noise", "settings", "signals", "hid_descriptors"):
+for name in ("gamepad", "distributions", "noise", "settings", "signals", "hid_descriptors", "qr"):
     importlib.import_module(name)

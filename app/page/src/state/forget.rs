@@ -53,7 +53,7 @@ impl App {
 
     /// Deletes a fitting with its recordings; what it was, to put it back.
     pub async fn take_out(self, id: &str) -> Option<Taken> {
-        let store = self.store.get_untracked()?;
+        let store = self.store_now()?;
         match store.take_out(id).await {
             Ok(taken) => {
                 self.tell_gone(id);
@@ -72,7 +72,7 @@ impl App {
 
     /// Deletes one task of a fitting; what it was, to put it back.
     pub async fn take_out_task(self, fitting: &str, task: &str) -> Option<Taken> {
-        let store = self.store.get_untracked()?;
+        let store = self.store_now()?;
         match store.take_out_task(fitting, task).await {
             Ok(taken) => {
                 self.read_again(fitting).await;
@@ -87,7 +87,7 @@ impl App {
 
     /// Puts back what was deleted; whether it is there again. `fitting` is the one that lost a task.
     pub async fn put_back(self, taken: &Taken, fitting: Option<&str>) -> bool {
-        let Some(store) = self.store.get_untracked() else { return false };
+        let Some(store) = self.store_now() else { return false };
         match store.put_back(taken).await {
             Ok(()) => {
                 if let Some(fitting) = fitting {
@@ -104,7 +104,7 @@ impl App {
 
     /// The tasks of a fitting, in order.
     pub async fn tasks_of(self, fitting: &str) -> Vec<Envelope<TaskBody>> {
-        let Some(store) = self.store.get_untracked() else { return Vec::new() };
+        let Some(store) = self.store_now() else { return Vec::new() };
         match store.load(fitting).await {
             Ok(loaded) => loaded.tasks,
             Err(error) => {
@@ -133,7 +133,7 @@ impl App {
 
     /// Keeps the open fitting for good: it gets an id like any other.
     pub async fn keep_for_good(self) {
-        let Some(store) = self.store.get_untracked() else { return };
+        let Some(store) = self.store_now() else { return };
         let Some(mut fitting) = self.kept.get_untracked() else { return };
         let old = std::mem::replace(&mut fitting.id, new_id());
         let tasks = self.tasks_as_kept(&fitting.id, false);
@@ -155,7 +155,7 @@ impl App {
 
     /// Erases a counter fitting that is not open any more, unless another window has it.
     pub async fn erase_left(self, id: &str) {
-        let Some(store) = self.store.get_untracked() else { return };
+        let Some(store) = self.store_now() else { return };
         if is_counter(id) && !Lock::is_held(id).await {
             // After a failure it is erased at the next start.
             if let Err(error) = store.delete(id).await {
@@ -167,7 +167,7 @@ impl App {
     /// The counter fittings that were left, apart from those that are open in a window: those to go on
     /// with, and those that were erased now because nobody did for long.
     pub async fn left_at_counter(self) -> (Vec<FittingRow>, Vec<FittingRow>) {
-        let Some(store) = self.store.get_untracked() else { return Default::default() };
+        let Some(store) = self.store_now() else { return Default::default() };
         let listing = match store.list().await {
             Ok(listing) => listing,
             Err(error) => {

@@ -4,6 +4,7 @@ mod analysis;
 mod buttons;
 mod by_hand;
 mod devices;
+mod files;
 mod forget;
 mod keeping;
 mod series;

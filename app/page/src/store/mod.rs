@@ -13,15 +13,13 @@ mod exchange;
 mod forget;
 mod lasting;
 mod lock;
+mod rows;
 mod under_way;
 
 use std::{cell::RefCell, rc::Rc};
 
 use fitting::statistics::order::sort_few;
-use fitting::summary::{
-    Body, DeviceSeen, Envelope, FittingBody, MOST_LABEL_CHARACTERS, TaskBody, Unreadable,
-    plain_text, read,
-};
+use fitting::summary::{DeviceSeen, Envelope, FittingBody, TaskBody, Unreadable, plain_text};
 use leptos::prelude::window;
 use send_wrapper::SendWrapper;
 use wasm_bindgen_futures::JsFuture;
@@ -35,6 +33,7 @@ pub use fitting::summary::kept_file::MOST_FILE_BYTES;
 pub use forget::{Taken, is_counter, new_counter_id};
 pub use lasting::{Lasting, note_saved_as_file};
 pub use lock::{Asked, Lock};
+use rows::{aside, aside_place, fitting_row, label_of_newer, read_row, task_row, written};
 pub use under_way::Unfinished;
 
 /// The name of the database.
@@ -357,45 +356,6 @@ impl Store {
         }
         if writes.is_empty() { Ok(()) } else { self.backend().write(writes).await }
     }
-}
-
-/// What a fitting of a newer form is called, where it still says so in the same place.
-fn label_of_newer(json: &str) -> String {
-    let value: serde_json::Value = serde_json::from_str(json).unwrap_or_default();
-    plain_text(value["body"]["label"].as_str().unwrap_or_default(), MOST_LABEL_CHARACTERS)
-}
-
-/// A row as it is set aside: its id tells where it lay.
-fn aside(table: Table, row: Row) -> Row {
-    Row { id: format!("{}:{}", table.name(), row.id), ..row }
-}
-
-/// Where a row lay that was set aside.
-fn aside_place(id: &str) -> Option<(Table, &str)> {
-    let (name, id) = id.split_once(':')?;
-    Table::ALL.into_iter().find(|table| table.name() == name).map(|table| (table, id))
-}
-
-/// Reads a row; it must hold what its id says.
-fn read_row<T: Body>(row: &Row) -> Result<Envelope<T>, Unreadable> {
-    let envelope = read::<T>(&row.json)?;
-    if envelope.id == row.id { Ok(envelope) } else { Err(Unreadable::OutOfRange { field: "id" }) }
-}
-
-fn fitting_row(fitting: &Envelope<FittingBody>) -> Result<(Table, Row), StoreError> {
-    let json = written(fitting)?;
-    Ok((Table::Fittings, Row { id: fitting.id.clone(), fitting: fitting.id.clone(), json }))
-}
-
-fn task_row(task: &Envelope<TaskBody>) -> Result<(Table, Row), StoreError> {
-    let json = written(task)?;
-    Ok((Table::Tasks, Row { id: task.id.clone(), fitting: task.body.fitting.clone(), json }))
-}
-
-fn written<T: Body>(envelope: &Envelope<T>) -> Result<String, StoreError> {
-    envelope
-        .to_json()
-        .map_err(|why| StoreError::Unreadable { id: plain_text(&envelope.id, 40), why })
 }
 
 /// Writes a failure into the log on its way out.
