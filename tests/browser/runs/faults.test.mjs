@@ -9,6 +9,8 @@ import { pageAddress } from "../lib/address.mjs";
 import { launch, until, visitor } from "../lib/browser.mjs";
 import { everythingKept } from "../lib/database.mjs";
 import { keptFile, openKept } from "../lib/kept-file.mjs";
+import { sentence } from "../lib/person.mjs";
+import { startPlan } from "../lib/practice.mjs";
 import { pictures } from "../lib/screens.mjs";
 
 let browser;
@@ -30,7 +32,7 @@ function spoiler() {
     const real = of.prototype[name];
     of.prototype[name] = function (...given) {
       state.count += 1;
-      const spoils = state.count === state.spoilAt;
+      const spoils = state.count === state.spoilAt || (state.full && ["put", "add"].includes(name));
       if (spoils) state.spoilt = `${of.name}.${name}`;
       if (spoils && state.how !== "abort") throw new DOMException("spoilt", state.how);
       const answer = real.apply(this, given);
@@ -136,6 +138,33 @@ test("every call of the storage fails once: it is said, nothing kept is lost, al
   }
   assert.ok(seen.size >= 4, `${[...seen]}`);
   console.log(`# ${most} calls, faults at ${[...seen].join(", ")}`);
+  assertClean();
+  await close();
+});
+
+test("full in the middle of a task: it goes on, it is said, and the file has all of it", { timeout: 120_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await page.addInitScript(spoiler);
+  await startPlan(page, address, "Short to one side", 3);
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  await page.waitForTimeout(1_500);
+  await page.evaluate(() => Object.assign(window.storageCalls, { full: true, how: "QuotaExceededError" }));
+  await page.getByText("The newest part is not kept").waitFor();
+  await sentence(page).filter({ hasText: /^That is enough/ }).waitFor({ timeout: 60_000 });
+  await page.getByText("The browser’s storage is full.").waitFor();
+  assert.deepEqual(await pictures(page, "full"), []);
+  assert.ok(await heard(page));
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Save the fitting with its recordings" }).first().click();
+  const { tasks } = JSON.parse(await readFile(await (await download).path(), "utf8"));
+  const { polled } = tasks[0].body.record.recording;
+  const seconds = polled.reduce((sum, span) => sum + span.to_seconds - span.from_seconds, 0);
+  assert.ok(seconds > 4, `${seconds} s`);
+  // Room again: it is kept, and the notice goes.
+  await page.evaluate(() => (window.storageCalls.full = false));
+  await page.getByRole("button", { name: "Try to keep it again" }).click();
+  await page.getByText("The newest part is not kept").waitFor({ state: "detached" });
+  assert.equal((await everythingKept(page)).tasks.length, 1);
   assertClean();
   await close();
 });

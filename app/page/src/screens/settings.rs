@@ -6,6 +6,7 @@ use crate::parts::frame::mend_focus;
 use crate::parts::layers::Layers;
 use crate::parts::live::{effect, part, when, yes};
 use crate::parts::path::PathSection;
+use crate::parts::pictures::Pictures;
 use crate::parts::practice_field::PracticeField;
 use crate::parts::rate_plot::RatePlot;
 use crate::parts::setting::{Range, Said, Setting};
@@ -107,6 +108,7 @@ fn Settings() -> impl IntoView {
                 <div class="controls">
                     <a class="button" href=Screen::Details.hash()>{detail_words::LINK}</a>
                 </div>
+                <Pictures/>
             </div>
         </div>
     }

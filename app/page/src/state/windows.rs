@@ -85,6 +85,12 @@ impl App {
         let open = self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id));
         if !open && holds(id) {
             HELD.set(None);
+            // The one that stays open is held again.
+            if let Some(id) = self.open_id() {
+                leptos::task::spawn_local(async move {
+                    let _ = self.hold_fitting(&id, Asked::IfFree).await;
+                });
+            }
         }
     }
 

@@ -6,7 +6,9 @@ use fitting::{
     task::{TaskAsk, TaskRecord},
 };
 use js_sys::{Function, Promise};
-use page::store::{FileError, Store, StoreError, new_id, now_epoch_ms};
+use page::store::{
+    Asked, FileError, Lock, Store, StoreError, is_counter, new_counter_id, new_id, now_epoch_ms,
+};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -270,6 +272,67 @@ async fn out_and_in_again_is_the_same_and_never_overwrites() {
     assert_eq!(copy.fitting.body, kept.body);
     assert_eq!(copy.tasks.len(), 2);
     assert_eq!(copy.tasks[0].body.record, tasks[0].body.record);
+}
+
+#[wasm_bindgen_test]
+async fn what_was_deleted_comes_back_as_it_stood() {
+    let store = Store::open_named(&database()).await;
+    let (kept, tasks) = keep_one(&store, "gone and back").await;
+    let taken = store.take_out(&kept.id).await.unwrap();
+    assert!(store.list().await.unwrap().fittings.is_empty());
+    assert_eq!(store.take_out(&kept.id).await.err(), Some(StoreError::NotFound));
+    store.put_back(&taken).await.unwrap();
+    let loaded = store.load(&kept.id).await.unwrap();
+    assert_eq!((&loaded.fitting, &loaded.tasks[..]), (&kept, &tasks[..]));
+    // Twice it does not come back: what is there stays.
+    assert!(store.put_back(&taken).await.is_err());
+
+    let one = store.take_out_task(&kept.id, &tasks[0].id).await.unwrap();
+    let loaded = store.load(&kept.id).await.unwrap();
+    assert_eq!((loaded.tasks.len(), loaded.fitting.body.tasks), (1, 1));
+    store.put_back(&one).await.unwrap();
+    let loaded = store.load(&kept.id).await.unwrap();
+    assert_eq!((&loaded.tasks[..], loaded.fitting.body.tasks), (&tasks[..], 2));
+    // Without its fitting a task does not come back alone.
+    let one = store.take_out_task(&kept.id, &tasks[0].id).await.unwrap();
+    store.delete(&kept.id).await.unwrap();
+    assert_eq!(store.put_back(&one).await, Err(StoreError::NotFound));
+}
+
+#[wasm_bindgen_test]
+async fn a_counter_fitting_from_a_file_is_one_to_keep() {
+    let store = Store::open_named(&database()).await;
+    let mut kept = fitting("at a counter");
+    kept.id = new_counter_id();
+    assert!(is_counter(&kept.id) && fitting::summary::is_id(&kept.id));
+    store.save_together(&kept, &task(&kept, 0)).await.unwrap();
+    let file = store.export_all().await.unwrap();
+    let other = Store::open_named(&database()).await;
+    let imported = other.import(&file).await.unwrap();
+    assert_eq!((imported.fittings, imported.tasks, imported.renamed), (1, 1, 0));
+    let listing = other.list().await.unwrap();
+    assert!(!is_counter(&listing.fittings[0].id));
+    assert_eq!(other.load(&listing.fittings[0].id).await.unwrap().tasks.len(), 1);
+}
+
+#[wasm_bindgen_test]
+async fn the_lock_of_a_fitting_is_held_once_and_can_be_taken() {
+    let id = new_id();
+    let lost = std::rc::Rc::new(std::cell::Cell::new(false));
+    let sees = std::rc::Rc::clone(&lost);
+    let first = Lock::of_fitting(&id, Asked::IfFree, move || sees.set(true)).await;
+    assert!(first.is_some() && Lock::is_held(&id).await);
+    assert!(Lock::of_fitting(&id, Asked::IfFree, || {}).await.is_none());
+    assert!(Lock::of_fitting(&id, Asked::Wait(50), || {}).await.is_none());
+    let second = Lock::of_fitting(&id, Asked::Take, || {}).await;
+    assert!(second.is_some());
+    gloo_timers::future::TimeoutFuture::new(50).await;
+    assert!(lost.get(), "who had it knows");
+    drop(first);
+    assert!(Lock::is_held(&id).await, "it is the second one's");
+    drop(second);
+    gloo_timers::future::TimeoutFuture::new(50).await;
+    assert!(!Lock::is_held(&id).await);
 }
 
 #[wasm_bindgen_test]
