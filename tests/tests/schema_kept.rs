@@ -72,23 +72,20 @@ fn golden_files_are_valid() {
 /// A file of everything: fittings and tasks in it are held against their own schemas.
 #[test]
 fn a_file_of_kept_things_is_valid() {
-    let resource = |text: &str| {
-        let schema: Value = serde_json::from_str(text).expect("a schema in JSON");
-        jsonschema::Resource::from_contents(schema)
-    };
-    let schema: Value =
-        serde_json::from_str(include_str!("../../public/schema/kept-2.json")).expect("json");
+    let json = |text: &str| serde_json::from_str::<Value>(text).expect("a schema in JSON");
+    let (fitting, task) = (
+        json(include_str!("../../public/schema/fitting-4.json")),
+        json(include_str!("../../public/schema/task-4.json")),
+    );
+    let registry = jsonschema::Registry::new()
+        .add("json-schema:///fitting-4.json", fitting)
+        .and_then(|registry| registry.add("json-schema:///task-4.json", task))
+        .and_then(|registry| registry.prepare())
+        .expect("schemas");
     let validator = jsonschema::options()
-        .with_base_uri("json-schema:///")
-        .with_resource(
-            "json-schema:///fitting-4.json",
-            resource(include_str!("../../public/schema/fitting-4.json")),
-        )
-        .with_resource(
-            "json-schema:///task-4.json",
-            resource(include_str!("../../public/schema/task-4.json")),
-        )
-        .build(&schema)
+        .with_base_uri("json-schema:///kept-2.json")
+        .with_registry(&registry)
+        .build(&json(include_str!("../../public/schema/kept-2.json")))
         .expect("a schema");
     let one = |golden: &str| vec![golden.to_owned()];
     let file = kept_file::write(
