@@ -55,11 +55,13 @@ pub fn kept(data: &[u8]) -> Came {
     }
 }
 
-/// What was read may be written, and is the same again.
+/// What was read may be written, and is the same again, but for what is made plain when it is written
+/// (an empty note is none).
 fn row<T: Body + PartialEq + std::fmt::Debug>(text: &str) -> bool {
     read::<T>(text).is_ok_and(|kept| {
         let again = kept.to_json().map(|json| read::<T>(&json));
-        assert_eq!(again, Ok(Ok(kept)), "it comes back");
+        let body = kept.body.tidied().into_owned();
+        assert_eq!(again, Ok(Ok(Envelope { body, ..kept })), "it comes back");
         true
     })
 }

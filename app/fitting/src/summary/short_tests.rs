@@ -193,6 +193,15 @@ fn what_does_not_fit_says_so() {
     };
     assert!(short.to_text().is_ok());
     short.chosen.curve = ChosenCurve::Points(points);
+    short.chosen.smoothing = ChosenSmoothing::OneEuro {
+        cutoff: Hertz::from_steps(1_234),
+        speed_coefficient: Coefficient::from_steps(12_345),
+    };
+    short.chosen.switches = Some(ChosenSwitches {
+        on: Share::from_steps(777),
+        off: Share::from_steps(666),
+        shortest: Moment::from_steps(1_234),
+    });
     let rate = PerMinute::from_steps(12_345);
     short.false_per_minute = [Some(Estimated { value: rate, low: rate, high: rate }); 2];
     let text = short.to_text();
