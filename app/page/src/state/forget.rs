@@ -73,6 +73,11 @@ impl App {
     /// Deletes one task of a fitting; what it was, to put it back.
     pub async fn take_out_task(self, fitting: &str, task: &str) -> Option<Taken> {
         let store = self.store_now()?;
+        if self.is_open_elsewhere(fitting).await {
+            // That window would keep it anew.
+            self.ask_for(fitting);
+            return None;
+        }
         match store.take_out_task(fitting, task).await {
             Ok(taken) => {
                 self.read_again(fitting).await;

@@ -220,17 +220,28 @@ impl App {
     fn save(self, fitting: Envelope<FittingBody>, tasks: Vec<Envelope<TaskBody>>) {
         let Some(store) = self.store_now() else { return };
         self.saved.set(Saved::Saving);
-        let was_kept = self.row_kept.get_untracked();
+        let is_new = |head: &TaskHead| tasks.iter().any(|task| task.id == head.id);
+        let known = self
+            .heads(|heads| heads.filter(|head| !is_new(head)).map(|head| head.id.clone()).next());
         leptos::task::spawn_local(async move {
-            // Cleared behind our back ("delete site data", or by the browser itself): the page still has
-            // everything, so everything is kept anew.
-            let cleared = was_kept && store.has(&fitting.id).await == Ok(false);
-            let tasks = if cleared { self.tasks_as_kept(&fitting.id, false) } else { tasks };
             let mut done =
                 if tasks.is_empty() { store.save_fitting(&fitting).await } else { Ok(()) };
             for task in &tasks {
                 if done.is_ok() {
                     done = store.save_together(&fitting, task).await;
+                }
+            }
+            // Cleared behind our back ("delete site data", or by the browser itself): the page still has
+            // everything, so everything is kept anew. Looked for after the save, which must not wait.
+            let cleared = match known {
+                Some(known) if done.is_ok() => store.has_task(&known).await == Ok(false),
+                _ => false,
+            };
+            if cleared {
+                for task in self.tasks_as_kept(&fitting.id, false) {
+                    if done.is_ok() {
+                        done = store.save_together(&fitting, &task).await;
+                    }
                 }
             }
             match done {

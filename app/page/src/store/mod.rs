@@ -187,12 +187,12 @@ impl Store {
         Ok(listing)
     }
 
-    /// Whether there is a fitting of this id.
+    /// Whether there is a task of this id.
     ///
     /// # Errors
     /// [`StoreError`] of the storage.
-    pub async fn has(&self, id: &str) -> Result<bool, StoreError> {
-        Ok(self.backend().one(Table::Fittings, id).await?.is_some())
+    pub async fn has_task(&self, id: &str) -> Result<bool, StoreError> {
+        Ok(self.backend().one(Table::Tasks, id).await?.is_some())
     }
 
     /// Keeps a fitting, in place of an older state of it.
