@@ -151,6 +151,7 @@ test("full in the middle of a task: it goes on, it is said, and the file has all
   await page.evaluate(() => Object.assign(window.storageCalls, { full: true, how: "QuotaExceededError" }));
   await page.getByText("The newest part is not kept").waitFor();
   await sentence(page).filter({ hasText: /^That is enough/ }).waitFor({ timeout: 60_000 });
+  await page.getByRole("button", { name: /^Next: / }).click();
   await page.getByText("The browser’s storage is full.").waitFor();
   assert.deepEqual(await pictures(page, "full"), []);
   assert.ok(await heard(page));
