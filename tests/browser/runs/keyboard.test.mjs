@@ -213,9 +213,12 @@ test("a control that goes away by its own press does not take the focus with it"
 
   await goTo("kept");
   await keys.use(/^Delete: /);
-  await page.getByRole("dialog").waitFor();
-  await keys.use(/^Delete$/);
   await page.getByText("Nothing is kept yet.").waitFor();
+  await keys.use(/^Put it back$/);
+  await page.getByText("It is back.").waitFor();
+  await keys.use(/^Delete: /);
+  await page.getByText("Nothing is kept yet.").waitFor();
+  await keys.use(/^Forget it now$/);
   await keys.check("deleting");
   assertClean();
   await close();
