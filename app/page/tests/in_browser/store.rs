@@ -148,7 +148,7 @@ async fn a_database_that_does_not_open_gives_a_store_in_memory() {
     let made = script("database", newer).call1(&JsValue::NULL, &name.as_str().into()).unwrap();
     JsFuture::from(made.unchecked_into::<Promise>()).await.unwrap();
     let store = Store::open_named(&name).await;
-    assert_eq!(store.why_not_lasting(), Some(StoreError::Blocked), "a newer page was here");
+    assert_eq!(store.why_not_lasting(), Some(StoreError::Newer), "a newer page was here");
     does_its_work(&store).await;
 }
 
