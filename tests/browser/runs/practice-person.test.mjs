@@ -102,7 +102,8 @@ test("the whole job on an invented person", { timeout: 540_000 }, async () => {
   for (const { asked, reach: found, end } of reach) {
     near(found.known.value, TRUTH.reach[asked], reachTolerance(TRUTH.reach[asked]), `reach ${asked}`);
     assert.ok(found.known.low <= found.known.value && found.known.value <= found.known.high);
-    assert.ok(found.known.repetitions >= 3);
+    // Of the pushes asked, one that came late or went astray is left out; figures need two.
+    assert.ok(found.known.repetitions >= 2, `${asked}: ${found.known.repetitions} pushes`);
     turns.push(fold((Math.atan2(end.up, end.right) * 180) / Math.PI - OUT[asked]));
   }
   near(turns.reduce((sum, one) => sum + one, 0) / 4, TRUTH.turn, TURN_TOLERANCE, "turn of the ends");
