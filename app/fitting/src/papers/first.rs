@@ -31,9 +31,10 @@ pub enum TypedNumber {
 }
 
 /// One step for each thing that is often not right, in the numbers of the layer in hand. A step
-/// that changes nothing there is left out: another layer holds it back.
+/// that changes nothing there is left out: another layer holds it back. So is one of the dead zone
+/// where there is none to type in.
 #[must_use]
-pub fn first_changes(settings: &Settings, path: &Path) -> Vec<FirstChange> {
+pub fn first_changes(settings: &Settings, has_dead_zone: bool, path: &Path) -> Vec<FirstChange> {
     // Thresholds of switches take the place of these numbers.
     if settings.switches.is_some() {
         return Vec::new();
@@ -47,7 +48,7 @@ pub fn first_changes(settings: &Settings, path: &Path) -> Vec<FirstChange> {
             let advice = after_play(&played, settings, None, step);
             let mut changed = settings.clone();
             let number = match advice.first()?.change {
-                Change::DeadZone { to, .. } => {
+                Change::DeadZone { to, .. } if has_dead_zone => {
                     changed.dead_zone = to;
                     TypedNumber::DeadZone
                 }

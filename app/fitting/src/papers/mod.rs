@@ -136,7 +136,11 @@ impl Facts {
             cares: visit.safety.holds.iter().copied().collect(),
             cares_not: visit.safety.holds_not.iter().copied().collect(),
             mover,
-            first: first_changes(&summary.chosen.settings(), &visit.path),
+            first: first_changes(
+                &summary.chosen.settings(),
+                summary.dead_zone_to_type_in().is_ok(),
+                &visit.path,
+            ),
             limits: limits(summary),
             needs: needs(summary),
             unmeasured: unmeasured(summary),

@@ -134,7 +134,7 @@ fn what_was_said_is_told_and_what_was_not_is_not() {
 #[test]
 fn the_first_changes_are_steps_of_what_is_typed_in() {
     let settings = Settings { dead_zone: 0.12, full_throw: 0.5, ..Settings::default() };
-    let direct = first_changes(&settings, &Path::default());
+    let direct = first_changes(&settings, true, &Path::default());
     let of = |changes: &[FirstChange], felt: Felt| {
         let change = changes.iter().find(|change| change.felt == felt);
         change.map(|change| (change.number, change.from, change.to))
@@ -154,7 +154,7 @@ fn the_first_changes_are_steps_of_what_is_typed_in() {
         Layer { kind: LayerKind::Hub, dead_zone: Some(0.1), can_be_set: false, ..Layer::default() };
     let path =
         Path { layers: vec![hub, Layer { dead_zone: None, ..Layer::default() }], named: Some(1) };
-    let behind = first_changes(&settings, &path);
+    let behind = first_changes(&settings, true, &path);
     let (_, from, to) = of(&behind, Felt::MovesByItself).unwrap();
     assert!(from < 0.04 && to > from && to < 0.06, "{from} to {to}");
     // A hub that ignores all of it and more: less cannot be had by typing.
@@ -162,7 +162,24 @@ fn the_first_changes_are_steps_of_what_is_typed_in() {
         Layer { kind: LayerKind::Hub, dead_zone: Some(0.3), can_be_set: false, ..Layer::default() };
     let path =
         Path { layers: vec![hub, Layer { dead_zone: None, ..Layer::default() }], named: Some(1) };
-    assert_eq!(of(&first_changes(&settings, &path), Felt::StartsLate), None);
+    assert_eq!(of(&first_changes(&settings, true, &path), Felt::StartsLate), None);
+}
+
+/// With too little rest there is no dead zone, and nothing tells anybody to change one; one that was
+/// chosen by hand is one.
+#[test]
+fn without_enough_rest_no_number_of_a_dead_zone_is_typed_in() {
+    let enough = of_person(Invented::SteadyHand, |_| true);
+    let mut body = of_person(Invented::SteadyHand, |ask| !matches!(ask, TaskAsk::QuietRest { .. }));
+    assert!(enough.dead_zone_to_type_in().is_ok());
+    assert!(body.dead_zone_to_type_in().is_err());
+    let of_dead_zone = |body: &SummaryBody| {
+        let facts = Facts::of(&Visit::default(), body, Mover::default());
+        facts.first.iter().filter(|change| change.number == TypedNumber::DeadZone).count()
+    };
+    assert_eq!((of_dead_zone(&enough), of_dead_zone(&body)), (2, 0));
+    body.chosen.dead_zone = crate::summary::Share::of(0.1);
+    assert_eq!((body.dead_zone_to_type_in(), of_dead_zone(&body)), (Ok(0.1), 2));
 }
 
 #[test]
@@ -170,7 +187,7 @@ fn switches_leave_none_of_these_numbers() {
     let body = of_person(Invented::SteadyHand, |_| true);
     let switches = crate::settings::SwitchThresholds { on: 0.5, off: 0.4, shortest_seconds: 0.0 };
     let settings = Settings { switches: Some(switches), ..body.chosen.settings() };
-    assert_eq!(first_changes(&settings, &Path::default()), []);
+    assert_eq!(first_changes(&settings, true, &Path::default()), []);
 }
 
 #[test]

@@ -47,6 +47,18 @@ impl Suggestions {
         }
         settings
     }
+
+    /// The dead zone of `chosen` as a number to type in, share of travel: suggested, or chosen by
+    /// hand.
+    ///
+    /// # Errors
+    /// Why there is none: the 0 of the settings is then no number to type in.
+    pub fn dead_zone_to_type_in(&self, chosen: &Settings) -> Result<f64, NotEnough> {
+        if chosen.dead_zone > 0.0 {
+            return Ok(chosen.dead_zone);
+        }
+        self.dead_zone.as_ref().map(|_| chosen.dead_zone).map_err(|why| *why)
+    }
 }
 
 /// From this lag on a warning is due, seconds: half of what MIL-STD-1472E 5.4.3.2.2.1.2 grants the

@@ -7,7 +7,7 @@ use super::found::{
 };
 use super::grid::{Degrees, Exponent, Grid, Moment, PerMinute, Seconds, Share, Spread};
 use super::{Answer, ChosenSettings, DeviceSeen, Envelope, Figure, Interval};
-use crate::estimate::Sureness;
+use crate::estimate::{NotEnough, Sureness};
 use crate::statistics::order::sort_few;
 use crate::suggest::FullThrowSource;
 use crate::{Direction, Position, StickKind};
@@ -347,6 +347,17 @@ pub struct JitterLevel {
     pub level: Share,
     /// Spread, share of full output.
     pub deviation: Spread,
+}
+
+impl SummaryBody {
+    /// The dead zone to type in, share of travel: suggested, or chosen by hand.
+    ///
+    /// # Errors
+    /// Why there is none: the 0 among the chosen settings is then no number to type in.
+    pub fn dead_zone_to_type_in(&self) -> Result<f64, NotEnough> {
+        let chosen = self.chosen.dead_zone.get();
+        if chosen > 0.0 { Ok(chosen) } else { self.dead_zone.result().map(|_| chosen) }
+    }
 }
 
 impl Summary {

@@ -22,8 +22,9 @@ use std::fmt::Write;
 /// The most characters of a short summary.
 pub const MOST_CHARACTERS: usize = 600;
 
-/// The form that is written.
-const VERSION: u32 = 1;
+/// The newest form. The first asks for a dead zone: whatever has one is written in it, so that older
+/// pages read it.
+const VERSION: u32 = 2;
 
 const NAME: &str = "STICK-FITTING";
 
@@ -74,6 +75,8 @@ pub struct ShortSummary {
     pub controls: (u32, u32),
     /// The settings that were chosen.
     pub chosen: ChosenSettings,
+    /// Whether their dead zone is one to type in: else there is not enough for any.
+    pub has_dead_zone: bool,
     /// Comfortable reach by asked direction, in the order of [`Direction::EIGHT`].
     pub reach: Vec<(Direction, Estimated<Share>)>,
     /// Inside this distance from the centre the resting stick stays 95 % of the time.
@@ -101,6 +104,7 @@ impl ShortSummary {
             practised: body.practised.is_some(),
             controls: (body.device.axes, body.device.buttons),
             chosen: body.chosen.clone(),
+            has_dead_zone: body.dead_zone_to_type_in().is_ok(),
             reach: reach.collect(),
             wander,
             false_per_minute: [&body.before, &body.after]
@@ -113,7 +117,7 @@ impl ShortSummary {
     /// # Errors
     /// [`ShortError::TooLong`] where it does not fit.
     pub fn to_text(&self) -> Result<String, ShortError> {
-        let mut text = format!("{NAME}:{VERSION}");
+        let mut text = format!("{NAME}:{}", if self.has_dead_zone { 1 } else { VERSION });
         let (year, month, day) = date(self.made_day);
         put(&mut text, "MADE", &[format!("{year:04}-{month:02}-{day:02}")]);
         let usual = ChosenSettings::of(&Settings::default());
@@ -145,7 +149,9 @@ impl ShortSummary {
 
     fn put_settings(&self, text: &mut String, usual: &ChosenSettings) {
         let chosen = &self.chosen;
-        put(text, "DEAD-ZONE", &[number(chosen.dead_zone)]);
+        if self.has_dead_zone {
+            put(text, "DEAD-ZONE", &[number(chosen.dead_zone)]);
+        }
         put(text, "FULL-THROW", &[number(chosen.full_throw)]);
         if chosen.shape != usual.shape {
             put(text, "BY-AXIS", &[]);
@@ -236,6 +242,7 @@ impl ShortSummary {
             practised: false,
             controls: (0, 0),
             chosen: ChosenSettings::of(&Settings::default()),
+            has_dead_zone: false,
             reach: Vec::new(),
             wander: None,
             false_per_minute: [None; 2],
@@ -267,7 +274,10 @@ impl ShortSummary {
     fn read_setting(&mut self, key: &str, parts: &[&str]) -> Option<()> {
         let chosen = &mut self.chosen;
         match (key, parts) {
-            ("DEAD-ZONE", [one]) => chosen.dead_zone = grid(one)?,
+            ("DEAD-ZONE", [one]) => {
+                chosen.dead_zone = grid(one)?;
+                self.has_dead_zone = true;
+            }
             ("FULL-THROW", [one]) => chosen.full_throw = grid(one)?,
             ("BY-AXIS", []) => chosen.shape = Shape::PerAxis,
             ("EXPONENT", [one]) => chosen.curve = ChosenCurve::Exponent(grid(one)?),

@@ -105,19 +105,29 @@ fn short() -> impl Strategy<Value = ShortSummary> {
             });
     let rate = || proptest::option::of(estimate(16_000, PerMinute::from_steps));
     (
-        (0..=LAST_DAY, any::<bool>(), 0..=32_u32, 0..=32_u32),
+        (0..=LAST_DAY, any::<[bool; 2]>(), 0..=32_u32, 0..=32_u32),
         chosen(),
         reach,
         proptest::option::of(estimate(1_000, Share::from_steps)),
         [rate(), rate()],
     )
         .prop_map(
-            |((made_day, practised, axes, buttons), chosen, reach, wander, false_per_minute)| {
+            |(
+                (made_day, [practised, has_dead_zone], axes, buttons),
+                mut chosen,
+                reach,
+                wander,
+                false_per_minute,
+            )| {
+                if !has_dead_zone {
+                    chosen.dead_zone = Share::from_steps(0);
+                }
                 ShortSummary {
                     made_day,
                     practised,
                     controls: (axes, buttons),
                     chosen,
+                    has_dead_zone,
                     reach,
                     wander,
                     false_per_minute,
@@ -187,6 +197,7 @@ fn what_does_not_fit_says_so() {
         practised: false,
         controls: (2, 17),
         chosen: ChosenSettings::of(&Settings::default()),
+        has_dead_zone: true,
         reach: Direction::EIGHT.map(|direction| (direction, estimate)).to_vec(),
         wander: Some(estimate),
         false_per_minute: [None; 2],
@@ -215,12 +226,34 @@ fn what_does_not_fit_says_so() {
 fn each_kind_of_wrong_text_is_told_apart() {
     assert_eq!(ShortSummary::from_text("hello"), Err(ShortError::NotOurs));
     assert_eq!(ShortSummary::from_text(""), Err(ShortError::NotOurs));
-    let newer = Err(ShortError::Newer { version: 2 });
-    assert_eq!(ShortSummary::from_text("STICK-FITTING:2/X"), newer);
+    let newer = Err(ShortError::Newer { version: 3 });
+    assert_eq!(ShortSummary::from_text("STICK-FITTING:3/X"), newer);
     assert_eq!(
         ShortSummary::from_text("STICK-FITTING:1/MADE:2026-01-01"),
         Err(ShortError::Damaged)
     );
     let long = format!("STICK-FITTING:1/{}", "A".repeat(600));
     assert_eq!(ShortSummary::from_text(&long), Err(ShortError::TooLong { characters: 601 }));
+}
+
+/// Without a dead zone none is written; with one the first form is kept, which older pages read.
+#[test]
+fn no_number_is_written_where_there_is_none() {
+    let mut short = ShortSummary {
+        made_day: 20_000,
+        practised: false,
+        controls: (2, 17),
+        chosen: ChosenSettings::of(&Settings::default()),
+        has_dead_zone: false,
+        reach: Vec::new(),
+        wander: None,
+        false_per_minute: [None; 2],
+    };
+    let text = short.to_text().expect("it fits");
+    assert!(text.starts_with("STICK-FITTING:2/") && !text.contains("DEAD-ZONE"), "{text}");
+    assert_eq!(ShortSummary::from_text(&text), Ok(short.clone()));
+    short.has_dead_zone = true;
+    let text = short.to_text().expect("it fits");
+    assert!(text.starts_with("STICK-FITTING:1/") && text.contains("/DEAD-ZONE:0/"), "{text}");
+    assert_eq!(ShortSummary::from_text(&text), Ok(short));
 }

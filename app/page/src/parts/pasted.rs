@@ -63,6 +63,11 @@ const fn why(error: &ShortError) -> &'static str {
 
 fn sheet(short: &ShortSummary) -> AnyView {
     let settings = short.chosen.settings();
+    let dead_zone = if short.has_dead_zone {
+        number::percent(settings.dead_zone)
+    } else {
+        setting_words::NO_NUMBER.to_owned()
+    };
     let day = date(u64::from(short.made_day) * 86_400_000);
     let (axes, buttons) = short.controls;
     let mut rows: Vec<(String, String)> = short
@@ -100,7 +105,7 @@ fn sheet(short: &ShortSummary) -> AnyView {
                     <tbody>
                         <tr>
                             <th scope="row">{setting_words::DEAD_ZONE}</th>
-                            <td>{number::percent(settings.dead_zone)}</td>
+                            <td>{dead_zone}</td>
                         </tr>
                         <tr>
                             <th scope="row">{setting_words::FULL_THROW}</th>
