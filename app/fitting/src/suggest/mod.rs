@@ -126,7 +126,7 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
 
     let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);
     let timing = timing::timing(&measures.presses);
-    settings.buttons = timing::for_all(&timing);
+    settings.buttons = timing::for_all(&measures.presses, &timing);
     if kind.switches {
         // Thresholds of their own take the place of dead zone, full throw and curve.
         let why = NotEnough::NotFor(StickTrait::Switches);

@@ -132,9 +132,7 @@ fn bounce(presses: &ButtonPresses, basis: Basis) -> Measured {
     };
     let above = upper_limit(&presses.bounces).unwrap_or(0.0).max(BOUNCE_MARGIN * seen);
     let above = above.min(LONGEST_BOUNCE_SECONDS);
-    let shortest_gap = presses.gaps.iter().copied().min_by(f64::total_cmp);
-    let below = lower_limit(&presses.gaps).or(shortest_gap.map(|gap| gap / BOUNCE_MARGIN));
-    let below = below.unwrap_or(LONGEST_BOUNCE_SECONDS);
+    let below = below_gaps(presses).unwrap_or(LONGEST_BOUNCE_SECONDS);
     if seen >= below || seen > above {
         return Err(NotEnough::Unsettled);
     }
@@ -152,20 +150,24 @@ fn repeat_delay(presses: &ButtonPresses, basis: Basis) -> Measured {
     Estimate::new(value, seen.min(value), long.max(value), basis).ok_or(NotEnough::DoesNotApply)
 }
 
+/// Below the gaps of a person who presses this button twice, seconds; `None` where none was seen.
+fn below_gaps(presses: &ButtonPresses) -> Option<f64> {
+    let shortest = presses.gaps.iter().copied().min_by(f64::total_cmp);
+    lower_limit(&presses.gaps).or(shortest.map(|gap| gap / BOUNCE_MARGIN))
+}
+
 /// One timing for all buttons, where it is safe for each: the acceptance delay lies in the room of
-/// every button that has something to keep out, or accepts every press.
-pub(super) fn for_all(advice: &[ButtonAdvice]) -> ButtonTiming {
+/// every button that has something to keep out, or accepts every press; the bounce window lies below
+/// the gaps of every button, whether or not it bounced itself.
+pub(super) fn for_all(made: &[ButtonPresses], advice: &[ButtonAdvice]) -> ButtonTiming {
     let rooms = advice.iter().filter_map(|button| button.shortest_press.ok());
     let needed = rooms.clone().map(|room| room.value).fold(0.0, f64::max);
     let most = rooms.map(|room| room.high).fold(f64::INFINITY, f64::min);
     // A button without a safe delay must not be given another's.
     let unsafe_for_one = advice.iter().any(|button| button.shortest_press.is_err());
     let windows = advice.iter().filter_map(|button| button.bounce.ok());
-    let bounce_needed = windows.clone().map(|window| window.value).fold(0.0, f64::max);
-    let bounce_most = windows
-        .filter(|window| window.value > 0.0)
-        .map(|window| window.high)
-        .fold(f64::INFINITY, f64::min);
+    let bounce_needed = windows.map(|window| window.value).fold(0.0, f64::max);
+    let bounce_most = made.iter().filter_map(below_gaps).fold(f64::INFINITY, f64::min);
     let repeat = advice.iter().filter_map(|button| button.repeat_delay.ok());
     ButtonTiming {
         shortest_press_seconds: if needed < most && !unsafe_for_one { needed } else { 0.0 },
@@ -208,7 +210,8 @@ mod tests {
         assert!(delay.high < 0.19, "{delay:?}");
         assert_eq!(advice.sureness, Sureness::Firm);
         // The filter keeps out what was not wanted and lets through what was.
-        let mut filter = ButtonFilter::new(for_all(std::slice::from_ref(&advice)));
+        let made = [presses(&PLAIN, &[0.02, 0.03, 0.025, 0.03])];
+        let mut filter = ButtonFilter::new(for_all(&made, std::slice::from_ref(&advice)));
         let mut heard = |from: f64, length: f64| {
             let changes = [filter.advance(from, true), filter.advance(from + length, false)];
             changes.concat().len()
@@ -219,13 +222,15 @@ mod tests {
 
     #[test]
     fn overlap_has_no_safe_setting() {
-        let advice = one_button(&presses(&PLAIN, &[0.1, 0.15, 0.2]));
+        let made = presses(&PLAIN, &[0.1, 0.15, 0.2]);
+        let advice = one_button(&made);
         assert_eq!(advice.shortest_press, Err(NotEnough::Unsettled));
-        assert_eq!(for_all(&[advice]).shortest_press_seconds, 0.0);
+        assert_eq!(for_all(&[made], &[advice]).shortest_press_seconds, 0.0);
         // One button without a safe setting: what suits the other is not put on both.
-        let both = timing(&[presses(&PLAIN, &[0.02, 0.03, 0.025]), presses(&PLAIN, &[0.2])]);
+        let made = [presses(&PLAIN, &[0.02, 0.03, 0.025]), presses(&PLAIN, &[0.2])];
+        let both = timing(&made);
         assert!(both[0].shortest_press.is_ok() && both[1].shortest_press.is_err());
-        assert_eq!(for_all(&both).shortest_press_seconds, 0.0);
+        assert_eq!(for_all(&made, &both).shortest_press_seconds, 0.0);
     }
 
     #[test]
@@ -251,7 +256,7 @@ mod tests {
         assert_eq!(few.shortest_press, Err(NotEnough::Repetitions { have: 2, need: 3 }));
         assert_eq!(few.sureness, Sureness::NotEnough);
         assert_eq!(one_button(&presses(&[], &[])).shortest_press, Err(NotEnough::NothingRecorded));
-        assert_eq!(for_all(&[]), ButtonTiming::default());
+        assert_eq!(for_all(&[], &[]), ButtonTiming::default());
     }
 
     #[test]
@@ -265,7 +270,82 @@ mod tests {
         assert_eq!(bouncing(&[0.16]), Err(NotEnough::Unsettled));
     }
 
+    /// A second press as soon after the first as this button's own, on a button with this timing.
+    fn second_press_is_heard(timing: ButtonTiming, gap: f64) -> bool {
+        let mut filter = ButtonFilter::new(ButtonTiming { repeat_delay_seconds: None, ..timing });
+        let mut at = 1.0;
+        let mut heard = 0;
+        for (seconds, down) in [(0.0, true), (0.2, false), (gap, true), (0.2, false)] {
+            at += seconds;
+            heard += filter.advance(at, down).len();
+        }
+        heard == 4
+    }
+
+    /// Neither a button that did not bounce nor one whose bounces overlap its presses is left out
+    /// of the bound: the window of another must not swallow its second press.
+    #[test]
+    fn the_window_of_one_button_spares_the_second_press_of_every_other() {
+        let slow = ButtonPresses {
+            gaps: vec![0.4, 0.42, 0.45],
+            bounces: vec![0.07, 0.09, 0.1],
+            ..presses(&PLAIN, &[])
+        };
+        let quick = |bounces: &[f64]| ButtonPresses {
+            button: 1,
+            gaps: vec![0.06, 0.07, 0.08],
+            bounces: bounces.to_vec(),
+            ..presses(&PLAIN, &[])
+        };
+        for quick in [quick(&[]), quick(&[0.09])] {
+            let made = [slow.clone(), quick];
+            let advice = timing(&made);
+            assert!(advice[0].bounce.unwrap().value >= 0.1);
+            let both = for_all(&made, &advice);
+            assert!(second_press_is_heard(both, 0.06), "{both:?}");
+        }
+        // Alone, or beside one that leaves room, it keeps its window.
+        let alone = for_all(std::slice::from_ref(&slow), &timing(std::slice::from_ref(&slow)));
+        let roomy = [slow.clone(), ButtonPresses { bounces: Vec::new(), ..slow }];
+        assert!(alone.bounce_seconds >= 0.1);
+        assert_eq!(for_all(&roomy, &timing(&roomy)).bounce_seconds, alone.bounce_seconds);
+    }
+
     proptest! {
+        /// Whatever the buttons did: one timing for all lets every press through that was meant,
+        /// and every second press.
+        #[test]
+        fn one_timing_for_all_spares_every_button(
+            buttons in proptest::collection::vec(
+                (
+                    proptest::collection::vec(0.05..0.5_f64, 3..12),
+                    proptest::collection::vec(0.02..0.6_f64, 0..5),
+                    proptest::collection::vec(0.001..0.15_f64, 0..5),
+                    proptest::collection::vec(0.005..0.1_f64, 0..4),
+                ),
+                1..4,
+            ),
+        ) {
+            let made: Vec<ButtonPresses> = buttons
+                .iter()
+                .map(|(lengths, gaps, bounces, unwanted)| ButtonPresses {
+                    gaps: gaps.clone(),
+                    bounces: bounces.clone(),
+                    ..presses(lengths, unwanted)
+                })
+                .collect();
+            let all = for_all(&made, &timing(&made));
+            for button in &made {
+                for length in &button.lengths {
+                    prop_assert!(all.shortest_press_seconds <= *length);
+                }
+                for gap in &button.gaps {
+                    let plain = ButtonTiming { shortest_press_seconds: 0.0, ..all };
+                    prop_assert!(second_press_is_heard(plain, *gap), "{all:?} {gap}");
+                }
+            }
+        }
+
         /// Whatever was pressed: a delay never shuts out a plain press that was made, and numbers
         /// are in order.
         #[test]
