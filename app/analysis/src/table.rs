@@ -71,5 +71,6 @@ fn lacking(why: NotEnough) -> String {
         NotEnough::NotFor(what) => format!("not for this stick: {}", name(what).replace('_', " ")),
         NotEnough::NotDone => "never done from beginning to end".to_owned(),
         NotEnough::Unsettled => "the repetitions disagree".to_owned(),
+        NotEnough::OutOfRange => "outside what a setting can hold".to_owned(),
     }
 }

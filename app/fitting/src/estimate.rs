@@ -97,6 +97,8 @@ pub enum NotEnough {
     NotDone,
     /// The repetitions disagree too much for one figure.
     Unsettled,
+    /// It lies outside what a setting can hold.
+    OutOfRange,
 }
 
 /// What it is about a kind of stick that leaves a measure without meaning.

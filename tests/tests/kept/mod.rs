@@ -57,6 +57,7 @@ fn lacking() -> impl Strategy<Value = Lacking> {
         Just(Lacking::NotFor(StickTrait::OneWay)),
         Just(Lacking::NotDone),
         Just(Lacking::Unsettled),
+        Just(Lacking::OutOfRange),
         (on_grid(), on_grid()).prop_map(|(have, need)| Lacking::Seconds { have, need }),
         (count(), count()).prop_map(|(have, need)| Lacking::Repetitions { have, need }),
     ]

@@ -24,7 +24,7 @@ const TAIL_PEAKS: (f64, f64) = (8.0, 40.0);
 /// The curve goes on until not even its upper end passes this many a minute.
 const CURVE_ENDS_PER_MINUTE: f64 = 0.02;
 /// No dead zone beyond this is ever looked at, share of travel.
-const FARTHEST_RADIUS: f64 = 0.9;
+pub(crate) const FARTHEST_RADIUS: f64 = 0.9;
 
 /// Distances from `centre` along a path.
 pub(crate) fn distances(trace: &Trace, centre: Position) -> Vec<(Span, f64)> {

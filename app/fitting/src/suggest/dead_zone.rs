@@ -4,10 +4,12 @@ use super::{BusyRate, DeadZoneAdvice, Remedy, Weakest, Wish};
 use crate::Direction;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough, Sureness};
 use crate::measure::events::Sustained;
+use crate::measure::rest::FARTHEST_RADIUS;
 use crate::measure::windows::SETTLING_SECONDS;
 use crate::measure::{DeviceMeasures, DirectionReach, RatePoint, RestMeasures};
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::plain;
+use crate::statistics::tails::Tail;
 use crate::task::Meanwhile;
 
 /// A dead zone that eats more than this share of the weakest reach collides with it.
@@ -24,6 +26,8 @@ const SEEN_SHARE: f64 = 0.95;
 const LEAST_MORE_SECONDS: f64 = 10.0;
 /// The smallest wish that is taken: one false movement in ten hours.
 const LEAST_WISH_PER_MINUTE: f64 = 1.0 / 600.0;
+/// A radius beyond the curve is found to this, share of travel.
+const RADIUS_RESOLUTION: f64 = 1e-6;
 /// Covering a movement of a size takes a little more than that size, share of travel.
 const COVER_MARGIN: f64 = 0.005;
 
@@ -46,7 +50,7 @@ pub(super) fn dead_zone(
         return Err(NotEnough::Hidden);
     }
     let basis = Basis { seconds: rest.seconds, repetitions: 0 };
-    let (value, low) = radius_needed(rest, step, wished);
+    let (value, low) = radius_needed(rest, step, wished)?;
     let radius =
         Estimate::new(value, low.min(value), value, basis).ok_or(NotEnough::DoesNotApply)?;
     let counted_bound_per_minute = counted_bound(rest, value);
@@ -91,20 +95,31 @@ pub(super) fn wished_per_minute(wish: Wish) -> f64 {
 
 /// The radius at which the upper end of the rate's band has fallen to the wish, and the one at
 /// which the lower end has.
-pub(super) fn radius_needed(rest: &RestMeasures, step: f64, wished: f64) -> (f64, f64) {
-    let (value, low) = if rest.tail.is_some() {
-        let from = |read: fn(&RatePoint) -> f64| radius_for(&rest.curve, wished, read);
-        (from(|point| point.high), from(|point| point.low))
-    } else {
+///
+/// # Errors
+/// [`NotEnough::OutOfRange`] where no dead zone up to [`FARTHEST_RADIUS`] keeps it.
+pub(super) fn radius_needed(
+    rest: &RestMeasures,
+    step: f64,
+    wished: f64,
+) -> Result<(f64, f64), NotEnough> {
+    let (value, low) = match &rest.tail {
+        Some(tail) => {
+            let from = |end: BandEnd| radius_for(&rest.curve, tail, wished, end);
+            (from(|_, high| high), from(|low, _| low))
+        }
         // A rest so still that there is no tail: one step beyond everything that was seen.
-        (rest.largest_continual + step, rest.largest_continual)
+        None => (Some(rest.largest_continual + step), Some(rest.largest_continual)),
     };
-    (value.max(step).min(0.9), low)
+    let value = value.map(|value| value.max(step)).filter(|value| *value <= FARTHEST_RADIUS);
+    value.map(|value| (value, low.unwrap_or(value))).ok_or(NotEnough::OutOfRange)
 }
 
-/// The radius that only one in ten of the false movements allowed still passes.
+/// The radius that only one in ten of the false movements allowed still passes, or the farthest
+/// there is.
 pub(super) fn rare_radius(rest: &RestMeasures, step: f64, wish: Wish) -> f64 {
-    radius_needed(rest, step, 0.1 * wished_per_minute(wish)).0
+    radius_needed(rest, step, 0.1 * wished_per_minute(wish))
+        .map_or(FARTHEST_RADIUS, |needed| needed.0)
 }
 
 /// What the dead zone will see: rest, busy rests and reach after what comes before it.
@@ -130,7 +145,12 @@ impl SeenBusy {
         BusyRate {
             meanwhile: self.meanwhile,
             per_minute: counted(count, self.sustained.seconds()),
-            radius_needed: self.rest.as_ref().ok().map(|rest| radius_needed(rest, step, wished).0),
+            radius_needed: self
+                .rest
+                .as_ref()
+                .ok()
+                .and_then(|rest| radius_needed(rest, step, wished).ok())
+                .map(|needed| needed.0),
         }
     }
 }
@@ -180,17 +200,41 @@ pub fn remedies(answers: BodyAnswers) -> Vec<Remedy> {
     list
 }
 
-/// The smallest radius from which on `read` stays at or under `wished`: straight lines between
-/// the curve's points, in the logarithm of the rate. Never falls when the wish gets stricter.
-fn radius_for(curve: &[RatePoint], wished: f64, read: fn(&RatePoint) -> f64) -> f64 {
-    let Some(last) = curve.last() else { return 0.0 };
-    let over = curve.iter().rposition(|point| read(point) > wished);
-    let Some(over) = over else { return curve[0].radius };
-    let Some(under) = curve.get(over + 1) else { return last.radius };
+/// One end of a rate's band, of its lower and its upper one.
+type BandEnd = fn(f64, f64) -> f64;
+
+/// The smallest radius from which on this end of the band stays at or under `wished`: straight lines
+/// between the curve's points, in the logarithm of the rate, and the tail itself beyond its last.
+/// Never falls when the wish gets stricter. `None` where it is farther than [`FARTHEST_RADIUS`].
+fn radius_for(curve: &[RatePoint], tail: &Tail, wished: f64, end: BandEnd) -> Option<f64> {
+    let read = |point: &RatePoint| end(point.low, point.high);
+    let Some(over) = curve.iter().rposition(|point| read(point) > wished) else {
+        return Some(curve.first().map_or(0.0, |point| point.radius));
+    };
+    let Some(under) = curve.get(over + 1) else {
+        return beyond_curve(curve[over].radius, tail, wished, end);
+    };
     let over = &curve[over];
     let (high, low) = (read(over), read(under).max(1e-9));
     let share = libm::log(high / wished) / libm::log(high / low);
-    over.radius + share.clamp(0.0, 1.0) * (under.radius - over.radius)
+    Some(over.radius + share.clamp(0.0, 1.0) * (under.radius - over.radius))
+}
+
+/// The same from the last point of the curve on, by halving.
+fn beyond_curve(last: f64, tail: &Tail, wished: f64, end: BandEnd) -> Option<f64> {
+    let is_over = |radius: f64| {
+        let rate = tail.rate(radius);
+        end(rate.low, rate.high) > wished
+    };
+    if is_over(FARTHEST_RADIUS) {
+        return None;
+    }
+    let (mut low, mut high) = (last, FARTHEST_RADIUS);
+    while high - low > RADIUS_RESOLUTION {
+        let middle = 0.5 * (low + high);
+        if is_over(middle) { low = middle } else { high = middle }
+    }
+    Some(high)
 }
 
 /// What counting alone shows at this radius: the upper end of the mid-P interval of the rate,
@@ -245,6 +289,55 @@ pub(super) fn weakest(reach: &[(Direction, f64)], dead_zone: f64) -> Option<Weak
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Position;
+    use crate::measure::measure;
+    use crate::measure::test_records::{quiet_rest, recording};
+
+    /// A minute of restless waves of this size.
+    fn rest(size: f64) -> RestMeasures {
+        let wave = |hertz: f64, at: f64| libm::sin(std::f64::consts::TAU * hertz * at);
+        let path = |at: f64| {
+            let right = wave(0.31, at) + wave(0.83, at + 0.2) + 0.7 * wave(2.3, at);
+            let up = wave(0.27, at + 1.0) + wave(0.71, at) + 0.7 * wave(2.1, at + 0.1);
+            Position::new(size * right, size * up)
+        };
+        measure(&[quiet_rest(recording(0.0, 61.0, 100.0, false, path))]).rest.unwrap()
+    }
+
+    /// From the mildest wish to the strictest that is taken: where the suggestion lies, the upper
+    /// end of the rate's band has fallen to the wish, and to a tenth of it where the curve asks.
+    #[test]
+    fn the_radius_reaches_every_wish_that_is_taken() {
+        let rest = rest(0.02);
+        let tail = rest.tail.as_ref().unwrap();
+        let mut before = 0.0;
+        for i in 0..=40 {
+            let minutes = 0.5 * libm::pow(1200.0, f64::from(i) / 40.0);
+            let wish = Wish { false_per_minute: 1.0 / minutes, ..Wish::default() };
+            let needed = radius_needed(&rest, 0.0, wished_per_minute(wish)).unwrap().0;
+            let rare = rare_radius(&rest, 0.0, wish);
+            for (radius, wished) in [(needed, 1.0 / minutes), (rare, 0.1 / minutes)] {
+                // Between points of the curve the logarithm of the rate is no straight line.
+                let rate = tail.rate(radius).high;
+                assert!(rate <= 1.1 * wished, "{minutes} min: {rate} at {radius}");
+            }
+            assert!(before < needed && needed < rare, "{minutes} min: {before} {needed} {rare}");
+            before = needed;
+        }
+    }
+
+    #[test]
+    fn a_wish_that_no_dead_zone_keeps_says_so() {
+        let wished = wished_per_minute(Wish::default());
+        for rest in [rest(0.4), RestMeasures { tail: None, largest_continual: 1.2, ..rest(0.02) }] {
+            assert_eq!(radius_needed(&rest, 0.0, wished), Err(NotEnough::OutOfRange));
+            assert_eq!(rare_radius(&rest, 0.0, Wish::default()), FARTHEST_RADIUS);
+            let seen = Seen { rest: Ok(rest), busy: Vec::new(), reach: Vec::new() };
+            let device = measure(&[]).device;
+            let advice = dead_zone(&seen, &device, Wish::default());
+            assert_eq!(advice, Err(NotEnough::OutOfRange));
+        }
+    }
 
     #[test]
     fn a_heavier_spring_needs_three_noes() {

@@ -114,6 +114,8 @@ pub enum Lacking {
     NotDone,
     /// The repetitions disagree too much for one figure.
     Unsettled,
+    /// It lies outside what a setting can hold.
+    OutOfRange,
 }
 
 impl<T> Answer<T> {
@@ -207,6 +209,7 @@ impl Lacking {
             NotEnough::NotFor(what) => Self::NotFor(what),
             NotEnough::NotDone => Self::NotDone,
             NotEnough::Unsettled => Self::Unsettled,
+            NotEnough::OutOfRange => Self::OutOfRange,
         }
     }
 
@@ -226,6 +229,7 @@ impl Lacking {
             Self::NotFor(what) => NotEnough::NotFor(what),
             Self::NotDone => NotEnough::NotDone,
             Self::Unsettled => NotEnough::Unsettled,
+            Self::OutOfRange => NotEnough::OutOfRange,
         }
     }
 }

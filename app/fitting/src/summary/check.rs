@@ -331,6 +331,7 @@ fn lacking(reason: Lacking, field: &'static str) -> Checked {
         | Lacking::Hidden
         | Lacking::NotFor(_)
         | Lacking::NotDone
-        | Lacking::Unsettled => Ok(()),
+        | Lacking::Unsettled
+        | Lacking::OutOfRange => Ok(()),
     }
 }

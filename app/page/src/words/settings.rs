@@ -67,6 +67,9 @@ pub fn not_enough(why: NotEnough) -> String {
         NotEnough::NotFor(what) => not_for(what).to_owned(),
         NotEnough::NotDone => "Asked, and not done.".to_owned(),
         NotEnough::Unsettled => "The repetitions disagree too much for one figure.".to_owned(),
+        NotEnough::OutOfRange => "No setting goes this far: even the largest lets more movement \
+            through than you asked for. Change posture, support or the place of the stick first."
+            .to_owned(),
         NotEnough::DoesNotApply => "Does not apply to this stick or recording.".to_owned(),
         NotEnough::Hidden => "Cannot be seen: stick, system or browser hides the middle. Measure \
             on another system, or where raw reports can be read."
