@@ -186,6 +186,11 @@ fn a_field_out_of_range_is_named() {
         ("/body/chosen/buttons/bounce_seconds", 31.0.into(), "chosen.buttons.bounce_seconds"),
         ("/body/chosen/dead_zone", 0.91.into(), "chosen.dead_zone"),
         ("/body/chosen/full_throw", 0.1.into(), "chosen.full_throw"),
+        (
+            "/body/chosen/curve",
+            serde_json::json!({ "points": [[0.5, 0.4], [1.0, 0.9]] }),
+            "chosen.curve.points",
+        ),
         ("/body/notes", "x".repeat(401).into(), "notes"),
     ] {
         let json = changed(FITTING, pointer, to);
@@ -223,6 +228,11 @@ fn a_field_out_of_range_is_named() {
         ("/body/reach/0/reach/known/high", 0.0.into(), "reach.reach"),
         ("/body/reach/0/reach/known/repetitions", 10_001.into(), "reach.reach"),
         ("/body/chosen/dead_zone", 1e18.into(), "chosen.dead_zone"),
+        (
+            "/body/chosen/curve",
+            serde_json::json!({ "points": [[0.5, 0.4], [1.0, 0.999]] }),
+            "chosen.curve.points",
+        ),
         ("/body/dead_zone/known/weakest/eaten", 1.001.into(), "dead_zone.weakest.eaten"),
         ("/body/after/jitter_pooled", 0.9.into(), "after"),
         ("/body/minutes", 601.into(), "minutes"),

@@ -253,7 +253,9 @@ pub(crate) fn settings() -> impl Strategy<Value = Settings> {
         let (mut inputs, mut outputs): (Vec<f64>, Vec<f64>) = points.into_iter().unzip();
         inputs.sort_by(f64::total_cmp);
         outputs.sort_by(f64::total_cmp);
-        Curve::Points(inputs.into_iter().zip(outputs).collect())
+        let all = inputs.into_iter().zip(outputs);
+        // All the way in is all the way out.
+        Curve::Points(all.map(|(x, y)| (x, if x < 1.0 { y } else { 1.0 })).collect())
     });
     let curve = prop_oneof![Just(Curve::Linear), (0.2..=5.0f64).prop_map(Curve::Exponent), points];
     let middle = (-1.0..1.0f64, -1.0..1.0f64, 0.0..=0.9f64, 0.02..=0.6f64, shape(), curve);

@@ -3,8 +3,8 @@
 use crate::settings::{Curve, MOST_CURVE_POINTS};
 
 /// A curve brought into range: the exponent into 0.2..=5 (1 where not finite); points that are
-/// not finite, do not rise, or are too many are left out.
-pub(super) fn in_range(curve: &Curve) -> Curve {
+/// not finite, do not rise, are less than all the way at the end, or are too many are left out.
+pub(crate) fn in_range(curve: &Curve) -> Curve {
     match curve {
         Curve::Exponent(exponent) => {
             Curve::Exponent(if exponent.is_finite() { exponent.clamp(0.2, 5.0) } else { 1.0 })
@@ -15,17 +15,24 @@ pub(super) fn in_range(curve: &Curve) -> Curve {
 }
 
 /// The points that a curve may have: inside 0..=1, input rising, output not falling, after
-/// (0, 0), at most [`MOST_CURVE_POINTS`].
+/// (0, 0), at most [`MOST_CURVE_POINTS`]; the one of all the way in is all the way out.
 fn rising(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let mut kept: Vec<(f64, f64)> = Vec::with_capacity(points.len().min(MOST_CURVE_POINTS));
     for &(x, y) in points {
         let before = kept.last().copied().unwrap_or((0.0, 0.0));
         // What is not a number compares as false and is left out too.
-        if x > before.0 && x <= 1.0 && y >= before.1 && y <= 1.0 && kept.len() < MOST_CURVE_POINTS {
+        let follows = x > before.0 && x <= 1.0 && y >= before.1 && y <= 1.0;
+        if follows && ends_all_the_way((x, y)) && kept.len() < MOST_CURVE_POINTS {
             kept.push((x, y));
         }
     }
     kept
+}
+
+/// Whether a point lets a full push be all the way: one before the end does, the end itself only at
+/// full output.
+pub(crate) fn ends_all_the_way((input, output): (f64, f64)) -> bool {
+    input < 1.0 || output >= 1.0
 }
 
 /// The output of a curve for an input, both 0..=1. The points of a curve must be in order.

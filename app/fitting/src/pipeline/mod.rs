@@ -10,7 +10,7 @@
 //! - [`buttons`]: the timing of buttons, which go their own way.
 
 pub mod buttons;
-mod curve;
+pub(crate) mod curve;
 pub mod direction;
 pub mod one_euro;
 mod run;

@@ -28,7 +28,33 @@ fn settings() -> impl Strategy<Value = Settings> {
     )
 }
 
+/// Points as anything from outside may hold them: in any order, repeated, no numbers, ends anywhere.
+fn any_points() -> impl Strategy<Value = Vec<(f64, f64)>> {
+    let odd = || prop_oneof![8 => -0.2..1.2_f64, 2 => Just(1.0), 1 => Just(0.0), 1 => any::<f64>()];
+    proptest::collection::vec((odd(), odd()), 0..20)
+}
+
 proptest! {
+        /// A curve's last point may lie anywhere: from full throw on the output is all the way.
+        #[test]
+        fn all_the_way_from_full_throw_on(
+            settings in settings(),
+            points in any_points(),
+            are_points in any::<bool>(),
+            beyond in 0.0..1.0_f64,
+        ) {
+            let curve = if are_points { Curve::Points(points) } else { settings.curve.clone() };
+            let settings = Settings { curve, ..settings };
+            let pipeline = Pipeline::new(&settings);
+            prop_assert_eq!(pipeline.answer(pipeline.full_throw() + beyond), 1.0);
+            let form = crate::suggest::HostForm::of(&settings);
+            prop_assert_eq!(form.points.last(), Some(&(100.0, 100.0)));
+            // So it is when they are kept, on a grid, and read again.
+            let kept = crate::summary::ChosenSettings::of(&settings).settings();
+            let pipeline = Pipeline::new(&kept);
+            prop_assert_eq!(pipeline.answer(pipeline.full_throw() + beyond), 1.0);
+        }
+
         #[test]
         fn nothing_at_the_centre_and_inside_the_dead_zone(settings in settings(), angle in 0.0..360.0_f64) {
             let pipeline = Pipeline::new(&settings);

@@ -6,6 +6,7 @@ use super::settings::{is_curve, tidied_settings};
 use super::unreadable::hold;
 use super::{Place, Unreadable};
 use crate::Settings;
+use crate::pipeline::curve::ends_all_the_way;
 use crate::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, SwitchThresholds};
 use serde::{Deserialize, Serialize};
 
@@ -156,9 +157,13 @@ impl ChosenCurve {
         match curve {
             Curve::Linear => Self::Linear,
             Curve::Exponent(exponent) => Self::Exponent(Exponent::of(*exponent)),
-            Curve::Points(points) => Self::Points(
-                points.iter().take(MOST_POINTS).map(|(x, y)| (unit(*x), unit(*y))).collect(),
-            ),
+            Curve::Points(points) => {
+                let points = points.iter().take(MOST_POINTS).map(|(x, y)| (unit(*x), unit(*y)));
+                // On the grid a point may come to lie at the end, where only full output does.
+                let points: Vec<_> =
+                    points.filter(|(x, y)| ends_all_the_way((x.get(), y.get()))).collect();
+                if points.is_empty() { Self::Linear } else { Self::Points(points) }
+            }
         }
     }
 

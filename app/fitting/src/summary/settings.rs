@@ -3,6 +3,7 @@
 use super::Unreadable;
 use super::unreadable::hold;
 use crate::Position;
+use crate::pipeline::curve::{ends_all_the_way, in_range};
 use crate::settings::{
     ButtonTiming, Curve, DirectionMap, MOST_CURVE_POINTS, Settings, Smoothing, SwitchThresholds,
 };
@@ -28,8 +29,12 @@ pub(super) fn brought(value: f64, otherwise: f64, range: RangeInclusive<f64>) ->
 pub(super) fn tidied_settings(settings: &Settings) -> Settings {
     let dead_zone = brought(settings.dead_zone, 0.0, DEAD_ZONE);
     let curve = match &settings.curve {
-        Curve::Exponent(exponent) => Curve::Exponent(brought(*exponent, 1.0, EXPONENT)),
-        other => other.clone(),
+        Curve::Points(points) if is_curve(points) => settings.curve.clone(),
+        Curve::Points(_) => match in_range(&settings.curve) {
+            Curve::Points(points) if points.is_empty() => Curve::Linear,
+            curve => curve,
+        },
+        other => in_range(other),
     };
     let direction = settings.direction;
     let smoothing = match settings.smoothing {
@@ -111,10 +116,12 @@ pub(super) fn check_settings(settings: &Settings) -> Result<(), Unreadable> {
     hold(repeat, "chosen.buttons.repeat_delay_seconds")
 }
 
-/// Whether points make a curve: at most [`MOST_CURVE_POINTS`], in 0..=1, not falling.
+/// Whether points make a curve: at most [`MOST_CURVE_POINTS`], in 0..=1, not falling, and all the
+/// way at the end.
 pub(super) fn is_curve(points: &[(f64, f64)]) -> bool {
     let unit = 0.0..=1.0;
     (1..=MOST_CURVE_POINTS).contains(&points.len())
         && points.iter().all(|(x, y)| unit.contains(x) && unit.contains(y))
+        && points.iter().copied().all(ends_all_the_way)
         && points.windows(2).all(|pair| pair[0].0 <= pair[1].0 && pair[0].1 <= pair[1].1)
 }
