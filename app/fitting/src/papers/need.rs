@@ -4,6 +4,7 @@
 use super::sureness_of;
 use crate::Direction;
 use crate::estimate::{Estimate, Sureness};
+use crate::suggest::direction::is_one_way;
 use crate::summary::{
     Answer, Figure, Grid, ReachFigures, RestFigures, SummaryBody, SustainedFigures,
 };
@@ -280,7 +281,9 @@ pub fn needs(summary: &SummaryBody) -> Vec<Need> {
         if let Some(degrees) = estimate(&map.turn).filter(|_| advice.turns) {
             need(Feature::Turn { degrees }, advice.sureness);
         }
-        if map.swapped || map.right_inverted || map.up_inverted {
+        // Halfway to a quarter turn nothing tells swapped axes from a turn.
+        let are_told = estimate(&map.turn).is_some_and(|turn| is_one_way(&turn, map.repeat_agrees));
+        if are_told && (map.swapped || map.right_inverted || map.up_inverted) {
             let axes = Feature::Axes {
                 swapped: map.swapped,
                 right_inverted: map.right_inverted,

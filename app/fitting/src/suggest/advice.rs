@@ -85,8 +85,8 @@ pub struct DirectionAdvice {
     /// A turn is suggested: its interval clears 10 degrees and a repeat agrees. The first
     /// remedy is to turn the mount by as much the other way.
     pub turns: bool,
-    /// The turn may be there, but a repeat is wanted first.
-    pub repeat_wanted: bool,
+    /// Why pushes must be repeated before anything is believed; `None` where they need not be.
+    pub repeat: Option<RepeatReason>,
     /// The gain of the weaker axis that would level the reach, when the difference is sure.
     /// It is in the map only where it keeps more of the weakest reach than it costs.
     pub levelling_gain: Option<f64>,
@@ -94,6 +94,20 @@ pub struct DirectionAdvice {
     pub dead_zone_with_gain: Option<f64>,
     /// The dead zone that is needed without it, share of travel.
     pub dead_zone_without_gain: Option<f64>,
+}
+
+/// Why directions must be measured once more.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RepeatReason {
+    /// About 45 degrees, halfway to a quarter turn: the pushes may as well be turned one way as
+    /// come out on the other axis and turned the other way.
+    TurnedOrSwapped,
+    /// The first and the later rounds disagree, or nothing was pushed twice.
+    RoundsDisagree,
+    /// Without one of the directions hardly a turn is left: that side alone may be pushed askew.
+    OneSideOnly,
+    /// The interval holds turns of less than 10 degrees too.
+    TooWide,
 }
 
 /// One candidate of smoothing and its measured effect.

@@ -4,8 +4,8 @@
 //! right undo the swap and the inversions first, then the turn, then the stretch along the two
 //! axes: the order in which settings are applied.
 
-use super::DirectionAdvice;
-use crate::estimate::{NotEnough, Sureness};
+use super::{DirectionAdvice, RepeatReason};
+use crate::estimate::{Estimate, NotEnough, Sureness};
 use crate::measure::PerformedMap;
 use crate::position::fold_degrees;
 use crate::settings::DirectionMap;
@@ -36,9 +36,7 @@ pub(super) fn direction(
 ) -> Result<(DirectionAdvice, Option<Levelling>), NotEnough> {
     let map = map?;
     let turn = map.turn?;
-    let is_one_way = turn.low > -SURELY_ONE_WAY_DEGREES
-        && turn.high < SURELY_ONE_WAY_DEGREES
-        && map.repeat_agrees;
+    let is_one_way = is_one_way(&turn, map.repeat_agrees);
     let otherwise = map.swapped || map.right_inverted || map.up_inverted;
     // What comes out swapped and then turned round is undone by turning round, then swapping:
     // the same as swapping first and turning the other axis round.
@@ -70,7 +68,17 @@ pub(super) fn direction(
         suggested.turn_degrees = fold_degrees(if mirrors { turn.value } else { -turn.value });
     }
     let may_turn = turn.value.abs() > TURN_DEGREES && !turns;
-    let repeat_wanted = may_turn || (otherwise && !is_one_way);
+    let repeat = (may_turn || (otherwise && !is_one_way)).then(|| {
+        if is_halfway(&turn) && (clears || otherwise) {
+            RepeatReason::TurnedOrSwapped
+        } else if !map.repeat_agrees {
+            RepeatReason::RoundsDisagree
+        } else if clears {
+            RepeatReason::OneSideOnly
+        } else {
+            RepeatReason::TooWide
+        }
+    });
     let narrow = turn.width() <= 2.0 * NARROW_DEGREES;
     let stays = turn.low >= -TURN_DEGREES && turn.high <= TURN_DEGREES;
     let is_firm = map.repeat_agrees && narrow && (turns || stays);
@@ -80,12 +88,22 @@ pub(super) fn direction(
         sureness: if is_firm { Sureness::Firm } else { Sureness::Rough },
         turn: map.turn,
         turns,
-        repeat_wanted,
+        repeat,
         levelling_gain: levelling.map(|levelling| levelling.gain),
         dead_zone_with_gain: None,
         dead_zone_without_gain: None,
     };
     Ok((advice, levelling))
+}
+
+/// Whether the interval of a turn comes near halfway to a quarter turn.
+fn is_halfway(turn: &Estimate) -> bool {
+    turn.low <= -SURELY_ONE_WAY_DEGREES || turn.high >= SURELY_ONE_WAY_DEGREES
+}
+
+/// Whether swapped and inverted axes are told from a turn, so that they may be put right.
+pub(crate) fn is_one_way(turn: &Estimate, repeat_agrees: bool) -> bool {
+    !is_halfway(turn) && repeat_agrees
 }
 
 /// A gain that would level the reach of the two axes.
@@ -137,7 +155,7 @@ impl Levelling {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::estimate::{Basis, Estimate};
+    use crate::estimate::Basis;
     use crate::settings::Settings;
     use crate::{Pipeline, Position};
 
@@ -183,7 +201,7 @@ mod tests {
             for turn in [-25.0, 25.0] {
                 let map = performed(turn, 4.0, 0.6, ways);
                 let (advice, levelling) = direction(Ok(&map)).unwrap();
-                assert!(advice.turns && !advice.repeat_wanted, "{advice:?}");
+                assert!(advice.turns && advice.repeat.is_none(), "{advice:?}");
                 let settings = Settings {
                     direction: levelling.unwrap().on(&advice.map),
                     ..Settings::default()
@@ -207,22 +225,41 @@ mod tests {
         let upright = [false; 3];
         let small = direction(Ok(&performed(4.0, 3.0, 1.0, upright))).unwrap();
         assert_eq!((small.0.map, small.0.sureness), (as_it_comes, Sureness::Firm));
-        assert!(!small.0.repeat_wanted && small.1.is_none());
+        assert!(small.0.repeat.is_none() && small.1.is_none());
         // Beyond ten degrees, but its interval is not.
         let unsure = direction(Ok(&performed(14.0, 6.0, 1.0, upright))).unwrap().0;
-        assert!(!unsure.turns && unsure.repeat_wanted && unsure.map == as_it_comes);
+        assert!(!unsure.turns && unsure.map == as_it_comes);
+        assert_eq!(unsure.repeat, Some(RepeatReason::TooWide));
         let mut alone = performed(25.0, 4.0, 1.0, upright);
         alone.repeat_agrees = false;
         let alone = direction(Ok(&alone)).unwrap().0;
-        assert!(!alone.turns && alone.repeat_wanted && alone.map == as_it_comes);
+        assert!(!alone.turns && alone.map == as_it_comes);
+        assert_eq!(alone.repeat, Some(RepeatReason::RoundsDisagree));
         // One side pushed askew: nothing is left of the turn without it.
         let mut askew = performed(25.0, 4.0, 1.0, upright);
         askew.turn_without_one = Some(2.0);
         let askew = direction(Ok(&askew)).unwrap().0;
-        assert!(!askew.turns && askew.repeat_wanted && askew.map == as_it_comes);
-        // So far turned that a swap may as well be a turn.
-        let halfway = direction(Ok(&performed(38.0, 6.0, 1.0, [true, false, true]))).unwrap().0;
-        assert!(halfway.repeat_wanted && halfway.map == as_it_comes, "{halfway:?}");
+        assert!(!askew.turns && askew.map == as_it_comes);
+        assert_eq!(askew.repeat, Some(RepeatReason::OneSideOnly));
         assert_eq!(direction(Err(NotEnough::NothingRecorded)), Err(NotEnough::NothingRecorded));
+    }
+
+    /// So far turned that a swap may as well be a turn: that is said, whether or not the rounds agree.
+    /// Where the axes come out as asked the turn is suggested all the same: either name of it is
+    /// put right by the same numbers.
+    #[test]
+    fn near_45_degrees_turned_and_swapped_are_not_told_apart() {
+        for turn in [-43.0, -38.0, 36.0, 44.0] {
+            for ways in [[true, false, true], [true, false, false], [false, true, false]] {
+                for repeat_agrees in [true, false] {
+                    let map = PerformedMap { repeat_agrees, ..performed(turn, 6.0, 1.0, ways) };
+                    let advice = direction(Ok(&map)).unwrap().0;
+                    assert_eq!(advice.repeat, Some(RepeatReason::TurnedOrSwapped), "{advice:?}");
+                    assert_eq!((advice.map, advice.turns), (DirectionMap::default(), false));
+                }
+            }
+            let upright = direction(Ok(&performed(turn, 6.0, 1.0, [false; 3]))).unwrap().0;
+            assert!(upright.turns && upright.repeat.is_none(), "{upright:?}");
+        }
     }
 }

@@ -153,7 +153,7 @@ pub(super) fn direction(advice: &DirectionAdvice) -> DirectionFigures {
         sureness: advice.sureness,
         turn: Degrees::of(advice.map.turn_degrees),
         turns: advice.turns,
-        repeat_wanted: advice.repeat_wanted,
+        repeat_wanted: advice.repeat.is_some(),
         levelling_gain: advice.levelling_gain.map(Gain::of),
         dead_zone_with_gain: advice.dead_zone_with_gain.map(Share::of),
     }

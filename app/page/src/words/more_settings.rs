@@ -6,7 +6,7 @@ use fitting::NotEnough;
 use fitting::estimate::Measured;
 use fitting::settings::{ButtonTiming, DirectionMap, Smoothing, SwitchThresholds};
 use fitting::suggest::{
-    ButtonAdvice, DirectionAdvice, SmoothingAdvice, SmoothingPoint, SwitchAdvice,
+    ButtonAdvice, DirectionAdvice, RepeatReason, SmoothingAdvice, SmoothingPoint, SwitchAdvice,
 };
 
 /// Direction.
@@ -72,12 +72,34 @@ pub fn direction(advice: &DirectionAdvice) -> String {
              much the other way and measure again before you believe it; turning it in software is \
              the second best."
         )
-    } else if advice.repeat_wanted {
-        format!("{turn} Measure reach once more before believing it.")
+    } else if let Some(reason) = advice.repeat {
+        format!("{turn} {}", repeat(reason))
     } else if advice.map != DirectionMap::default() {
         format!("{turn} The axes come out otherwise than asked: this puts them right.")
     } else {
         format!("{turn} Too little, or too unsure, to change anything.")
+    }
+}
+
+/// Why pushes are asked for once more, and what to do.
+const fn repeat(reason: RepeatReason) -> &'static str {
+    match reason {
+        RepeatReason::TurnedOrSwapped => {
+            "That is close to 45°, halfway between straight and sideways. So nobody can tell yet \
+             whether the stick is turned or its axes are swapped. Check how it is mounted, then \
+             measure reach once more."
+        }
+        RepeatReason::RoundsDisagree => {
+            "The first pushes and the later ones disagree. Measure reach once more before you \
+             believe it."
+        }
+        RepeatReason::OneSideOnly => {
+            "Most of it comes from one direction alone. Measure reach once more before you believe it."
+        }
+        RepeatReason::TooWide => {
+            "It may be less than 10°, too little to matter. Measure reach once more before you \
+             believe it."
+        }
     }
 }
 

@@ -239,7 +239,7 @@ pub fn suggested(suggestions: &Suggestions) -> Vec<Line> {
         Ok(advice) => {
             lines.plain("direction.turn", "", Unit::Degrees, Some(advice.map.turn_degrees));
             lines.sure(advice.sureness);
-            lines.yes("direction.repeat_wanted", "", advice.repeat_wanted);
+            lines.yes("direction.repeat_wanted", "", advice.repeat.is_some());
             lines.plain("direction.levelling_gain", "", Unit::Factor, advice.levelling_gain);
         }
         Err(why) => lines.lacking("direction.turn", "", Unit::Degrees, *why),
