@@ -1,4 +1,4 @@
-"""Writes one_euro, one_pole, welch and return_to_centre."""
+"""Writes one_euro, one_pole, spectrum and return_to_centre."""
 import math
 
 import numpy as np
@@ -113,40 +113,74 @@ write(
     {"fs": 60, "cases": ONE_POLE},
 )
 
-T = np.arange(1024) / 60
-X = (
-    0.02
-    + 0.05 * np.sin(2 * np.pi * 5 * T)
-    + 0.02 * np.sin(2 * np.pi * 9.5 * T + 0.3)
-    + 0.004 * normals(1024, 42)
-)
-F, P = sg.welch(
-    X, fs=60.0, window="hann", nperseg=256, noverlap=128, detrend="constant", scaling="density"
-)
+# Two axes of a hold: a rhythm of 5.3 Hz along a slanted line, one of 9 Hz, a drift, and noise.
+RATE, LENGTH, SEGMENT = 120, 720, 360
+T = np.arange(LENGTH) / RATE
+RHYTHM = 0.03 * np.sin(2 * np.pi * 5.3 * T + 0.4)
+RIGHT = 0.1 + 0.01 * T + 0.8 * RHYTHM + 0.004 * normals(LENGTH, 42)
+UP = 0.4 - 0.02 * T + 0.6 * RHYTHM + 0.01 * np.sin(2 * np.pi * 9 * T) + 0.004 * normals(LENGTH, 43)
+ASKED = {"fs": RATE, "window": "hann", "nperseg": SEGMENT, "detrend": "linear"}
 
 
-def band(low, high):
-    inside = (F >= low) & (F <= high)
-    return float(np.trapezoid(P[inside], F[inside]))
+def bins(segment_of):
+    """One-sided density at the bins above 0 and below half the rate: right, up, both."""
+    right, up = segment_of(RIGHT), segment_of(UP)
+    hertz, both = sg.csd(right, up, **ASKED)
+    return {
+        "hertz": hertz[1:-1].tolist(),
+        "right": sg.welch(right, **ASKED)[1][1:-1].tolist(),
+        "up": sg.welch(up, **ASKED)[1][1:-1].tolist(),
+        "both": both.real[1:-1].tolist(),
+    }
 
 
+def between(starts):
+    """The same at a raster of frequencies, by the chirp z-transform of each windowed segment."""
+    first, step, count = 0.75, 0.125, 139
+    window = sg.get_window("hann", SEGMENT)
+
+    def transform(values):
+        return [
+            sg.czt(
+                sg.detrend(values[start : start + SEGMENT]) * window,
+                count,
+                np.exp(-2j * np.pi * step / RATE),
+                np.exp(2j * np.pi * first / RATE),
+            )
+            for start in starts
+        ]
+
+    right, up = np.array(transform(RIGHT)), np.array(transform(UP))
+    scale = 2 / (RATE * np.sum(window**2))
+    return {
+        "hertz": (first + step * np.arange(count)).tolist(),
+        "right": (scale * np.mean(np.abs(right) ** 2, 0)).tolist(),
+        "up": (scale * np.mean(np.abs(up) ** 2, 0)).tolist(),
+        "both": (scale * np.mean((right.conj() * up).real, 0)).tolist(),
+    }
+
+
+HALVES = (0, SEGMENT // 2, SEGMENT)
+# Where a frequency is a bin of both, they agree.
+WELCH, CHIRP = bins(lambda values: values), between(HALVES)
+for place, hertz in enumerate(WELCH["hertz"]):
+    for other, same in enumerate(CHIRP["hertz"]):
+        if abs(hertz - same) < 1e-9:
+            for key in ("right", "up", "both"):
+                assert abs(WELCH[key][place] - CHIRP[key][other]) < 1e-9 * max(WELCH[key])
 write(
-    "welch",
-    "scipy.signal.welch: periodic Hann window, 256 values, half overlapped, mean taken off each, "
-    "one-sided density. Signal: 0.02 + 0.05 sin(2 pi 5 t) + 0.02 sin(2 pi 9.5 t + 0.3) + 0.004 "
-    "normal noise (seed 42). Bands by the trapezoid rule.",
+    "spectrum",
+    "scipy.signal.welch and csd with detrend='linear' and a periodic Hann window of 360 values at "
+    "120 a second, half overlapped; between their bins scipy.signal.detrend, get_window and czt. "
+    "`one`: the first window alone. `three`: the mean of the three windows of all 720 values.",
     ["numpy", "scipy"],
     {
-        "fs": 60.0,
-        "nperseg": 256,
-        "x": X.tolist(),
-        "f": F.tolist(),
-        "P": P.tolist(),
-        "peak_f": float(F[np.argmax(P)]),
-        "bands": [
-            {"from": low, "to": high, "power": band(low, high)}
-            for low, high in ((4, 6), (4, 12), (8, 12), (0, 30))
-        ],
+        "fs": RATE,
+        "nperseg": SEGMENT,
+        "right": RIGHT.tolist(),
+        "up": UP.tolist(),
+        "one": {"bins": bins(lambda values: values[:SEGMENT]), "between": between((0,))},
+        "three": {"bins": WELCH, "between": CHIRP},
     },
 )
 

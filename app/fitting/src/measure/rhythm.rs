@@ -22,8 +22,7 @@ use crate::Position;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::distributions::{normal_quantile, t_quantile};
 use crate::statistics::order::sort_numbers;
-use crate::statistics::spectrum::{cells, hann, held_share};
-use std::f64::consts::PI;
+use crate::statistics::spectrum::{Window, cells, density, held_share, wave};
 
 /// The length of a cell of time, seconds.
 const CELL_SECONDS: f64 = 1.0 / 120.0;
@@ -244,48 +243,14 @@ fn powers(stretches: &[Vec<Position>]) -> Powers {
     powers
 }
 
-/// The place less the straight line through all.
-fn less_line(values: &[Position]) -> Vec<Position> {
-    let n = values.len() as f64;
-    let middle = 0.5 * (n - 1.0);
-    let (mut mean, mut slope, mut spread) = (Position::ORIGIN, Position::ORIGIN, 0.0);
-    for (index, at) in values.iter().enumerate() {
-        let since = index as f64 - middle;
-        mean = mean + *at * (1.0 / n);
-        slope = slope + *at * since;
-        spread += since * since;
-    }
-    let slope = slope * (1.0 / spread.max(1e-12));
-    let line = |index: usize| mean + slope * (index as f64 - middle);
-    values.iter().enumerate().map(|(index, at)| *at - line(index)).collect()
-}
-
 fn add_window(part: &[Position], powers: &mut Powers) {
-    let window = hann(part.len());
-    let squares: f64 = window.iter().map(|weight| weight * weight).sum();
-    let weighed: Vec<Position> =
-        less_line(part).iter().zip(&window).map(|(at, weight)| *at * *weight).collect();
-    let scale = 2.0 * CELL_SECONDS / squares;
     powers.windows += 1.0;
-    for (index, sum) in powers.sums.iter_mut().enumerate() {
-        let (right, up) = wave(&weighed, hertz_of(index));
-        sum[0] += scale * (right.0 * right.0 + right.1 * right.1);
-        sum[1] += scale * (up.0 * up.0 + up.1 * up.1);
-        sum[2] += scale * (right.0 * up.0 + right.1 * up.1);
+    let densities = density(part, CELL_SECONDS, (0..raster()).map(hertz_of));
+    for (sum, density) in powers.sums.iter_mut().zip(densities) {
+        for (one, more) in sum.iter_mut().zip(density) {
+            *one += more;
+        }
     }
-}
-
-/// The sums of both axes against a wave of `hertz`: real and imaginary parts.
-fn wave(values: &[Position], hertz: f64) -> ((f64, f64), (f64, f64)) {
-    let (turn_sin, turn_cos) = libm::sincos(2.0 * PI * hertz * CELL_SECONDS);
-    let (mut sin, mut cos) = (0.0, 1.0);
-    let (mut right, mut up) = ((0.0, 0.0), (0.0, 0.0));
-    for at in values {
-        right = (right.0 + at.right * cos, right.1 - at.right * sin);
-        up = (up.0 + at.up * cos, up.1 - at.up * sin);
-        (sin, cos) = (sin * turn_cos + cos * turn_sin, cos * turn_cos - sin * turn_sin);
-    }
-    (right, up)
 }
 
 /// The power law through what lies beside `hertz`, as its height at each frequency: logarithm at
@@ -402,15 +367,12 @@ fn sum_up(powers: &Powers, rough: f64, along: Option<f64>) -> Peak {
 fn mean_of_size(stretches: &[Vec<Vec<Position>>], hertz: f64, along: f64, background: f64) -> f64 {
     let length = (SIZE_SECONDS / CELL_SECONDS).round() as usize;
     let stride = (SIZE_STRIDE_SECONDS / CELL_SECONDS).round() as usize;
-    let window = hann(length);
-    let sum: f64 = window.iter().sum();
-    let squares: f64 = window.iter().map(|weight| weight * weight).sum();
+    let window = Window::hann(length);
+    let (sum, squares) = (window.sum, window.squares);
     let (mut count, mut size, mut square) = (0.0, 0.0, 0.0);
     for stretch in stretches.iter().flatten() {
         for part in stretch.windows(length).step_by(stride) {
-            let weighed: Vec<Position> =
-                less_line(part).iter().zip(&window).map(|(at, weight)| *at * *weight).collect();
-            let (right, up) = wave(&weighed, hertz);
+            let (right, up) = wave(&window.on(part), hertz, CELL_SECONDS);
             let real = Position::new(right.0, up.0).along(along);
             let imaginary = Position::new(right.1, up.1).along(along);
             let mean_square = (real * real + imaginary * imaginary) * 4.0 / (sum * sum);

@@ -4,6 +4,51 @@ use super::*;
 use crate::measure::test_records::recording;
 use crate::measure::truth_tests::normals;
 use crate::{StickAxes, Trace};
+use std::f64::consts::PI;
+
+/// The mean over windows that overlap by half, on both axes and along a direction, against
+/// `scipy.signal`: see `tests/vectors/scripts/signals.py`.
+#[test]
+fn the_spectrum_is_that_of_a_published_library() {
+    let vector: serde_json::Value =
+        serde_json::from_str(include_str!("../../../../../tests/vectors/spectrum.json")).unwrap();
+    let numbers = |list: &serde_json::Value| -> Vec<f64> {
+        list.as_array().unwrap().iter().map(|number| number.as_f64().unwrap()).collect()
+    };
+    let axes = numbers(&vector["right"]).into_iter().zip(numbers(&vector["up"]));
+    let stretch: Vec<Position> = axes.map(|(right, up)| Position::new(right, up)).collect();
+    let powers = powers(&[stretch]);
+    assert_eq!((powers.windows, vector["fs"].as_f64()), (3.0, Some(1.0 / CELL_SECONDS)));
+    let want = &vector["three"]["between"];
+    let [hertz, right, up, both] =
+        ["hertz", "right", "up", "both"].map(|name| numbers(&want[name]));
+    assert_eq!(hertz.len(), raster());
+    let near = |got: f64, want: f64, scale: f64| {
+        assert!((got - want).abs() <= 1e-9 * scale, "{got} is not {want}");
+    };
+    let (plain, along) = (powers.density(None), powers.density(Some(30.0)));
+    let (sin, cos) = libm::sincos(PI / 6.0);
+    for index in 0..raster() {
+        near(hertz_of(index), hertz[index], hertz[index]);
+        let sum = right[index] + up[index];
+        near(plain[index], sum, sum);
+        // What lies across the direction takes itself off, but for rounding.
+        let turned =
+            right[index] * cos * cos + up[index] * sin * sin + 2.0 * both[index] * sin * cos;
+        near(along[index], turned, sum);
+    }
+    // The same at the bins of the library's own spectrum, those that lie on the raster.
+    let bins = &vector["three"]["bins"];
+    let [hertz, right, up] = ["hertz", "right", "up"].map(|name| numbers(&bins[name]));
+    let mut met = 0;
+    for index in 0..raster() {
+        if let Some(bin) = hertz.iter().position(|bin| (bin - hertz_of(index)).abs() < 1e-9) {
+            near(plain[index], right[bin] + up[bin], right[bin] + up[bin]);
+            met += 1;
+        }
+    }
+    assert_eq!(met, 18);
+}
 
 /// Holds of 3 s, reported `hertz` times a second: smooth slow wander of both axes (deviation
 /// 0.012, time constant 0.4 s), rough fast wander (0.006, 0.06 s), and a rhythm of mean size
