@@ -3,7 +3,7 @@
 use checks::{number, numbers, same, vector};
 use fitting::statistics::distributions::{
     chi_square_quantile, chi_square_share, deviation_factors, normal_quantile, normal_share,
-    t_quantile, t_share,
+    t_quantile,
 };
 use fitting::statistics::special::gamma_upper;
 
@@ -45,15 +45,6 @@ fn chi_square_quantiles_and_shares() {
         let (x, df) = (number(&case["x"]), number(&case["df"]));
         same(chi_square_share(x, df), number(&case["p"]), 1e-9, &case.to_string());
         same(gamma_upper(0.5 * df, 0.5 * x), number(&case["above"]), 1e-9, &case.to_string());
-    }
-}
-
-/// Shares of Student's t in both tails.
-#[test]
-fn student_t_shares() {
-    for case in vector("distributions")["t_share"].as_array().unwrap() {
-        let got = t_share(number(&case["t"]), number(&case["df"]));
-        same(got, number(&case["p"]), 1e-9, &case.to_string());
     }
 }
 

@@ -1,8 +1,9 @@
 //! Robust location, scale and drift; dependence in time; tails.
 
 use checks::{number, numbers, same, vector};
-use fitting::statistics::dependence::{effective_count_first_order, lag_one};
-use fitting::statistics::lines::theil_sen;
+use fitting::statistics::dependence::lag_one;
+use fitting::statistics::distributions::normal_quantile;
+use fitting::statistics::lines::theil_sen_of_groups;
 use fitting::statistics::plain::{
     NORMAL_MEDIAN_DEVIATION, mean_interval, median, median_deviation, quantile,
 };
@@ -25,28 +26,24 @@ fn robust_scale() {
     }
 }
 
-/// Sen 1968, equation 2.6: scipy.stats.theilslopes (intercept by separate medians).
+/// Sen 1968, equation 2.6: scipy.stats.theilslopes.
 #[test]
 fn drift_by_theil_sen() {
     let drift = vector("drift");
     let points: Vec<(f64, f64)> =
         numbers(&drift["t"]).into_iter().zip(numbers(&drift["y"])).collect();
-    let line = theil_sen(&points).unwrap();
+    let line = theil_sen_of_groups(&[points], 1.0, normal_quantile(0.975)).unwrap();
     let want = &drift["theil_sen"];
     same(line.slope, number(&want["slope"]), 1e-9, "slope");
-    same(line.intercept, number(&want["intercept"]), 1e-9, "intercept");
     same(line.low, number(&want["lo"]), 1e-9, "low");
     same(line.high, number(&want["hi"]), 1e-9, "high");
 }
 
 /// Bartlett 1946 for a first-order autoregressive series of 300 with coefficient 0.8.
 #[test]
-fn effective_number_of_values() {
+fn correlation_of_neighbours() {
     let series = vector("ar1_neff");
-    let r = lag_one(&numbers(&series["x"]));
-    same(r, number(&series["lag1"]), 1e-9, "lag 1");
-    let count = effective_count_first_order(300.0, r);
-    same(count, number(&series["neff_n(1-r)/(1+r)"]), 1e-9, "effective count");
+    same(lag_one(&numbers(&series["x"])), number(&series["lag1"]), 1e-9, "lag 1");
 }
 
 /// The t interval of a mean of ten: scipy.stats.t.interval.

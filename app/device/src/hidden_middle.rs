@@ -6,36 +6,21 @@
 
 /// Share of travel to each side of the middle that reads 0 (observed, Chromium 156 on Linux: a
 /// sixteenth of the whole range).
-pub const OBSERVED_HIDDEN_MIDDLE: f64 = 0.125;
+pub(crate) const OBSERVED_HIDDEN_MIDDLE: f64 = 0.125;
 
 /// Share of travel before each end from which full scale is read (observed, Chromium 156 on
 /// Linux: as much as at the middle).
-pub const OBSERVED_EARLY_END: f64 = 0.125;
-
-/// Shortest time between two stamps, seconds (observed, Chromium 156 on Linux: the browser
-/// looks at most 250 times a second).
-pub const OBSERVED_SHORTEST_STAMP_SECONDS: f64 = 0.004;
+pub(crate) const OBSERVED_EARLY_END: f64 = 0.125;
 
 /// What a system that behaves as observed shows of a true push, share of travel: 0 inside
 /// [`OBSERVED_HIDDEN_MIDDLE`], full scale from [`OBSERVED_EARLY_END`] before the end, straight
 /// between.
-#[must_use]
-pub fn observed_reshaping(push: f64) -> f64 {
+pub(crate) fn observed_reshaping(push: f64) -> f64 {
     let width = 1.0 - OBSERVED_EARLY_END - OBSERVED_HIDDEN_MIDDLE;
     let shown = ((push.abs() - OBSERVED_HIDDEN_MIDDLE) / width).clamp(0.0, 1.0);
     if push.is_finite() { shown.copysign(push) } else { 0.0 }
 }
 
-/// The true push behind a shown value strictly between 0 and 1 in size; `None` where the
-/// reshaping hides it.
-#[must_use]
-pub fn before_reshaping(shown: f64) -> Option<f64> {
-    let size = shown.abs();
-    let width = 1.0 - OBSERVED_EARLY_END - OBSERVED_HIDDEN_MIDDLE;
-    (size > 0.0 && size < 1.0).then(|| (OBSERVED_HIDDEN_MIDDLE + size * width).copysign(shown))
-}
-
-#[cfg(test)]
 mod tests {
     use super::*;
     use crate::gamepad::normalise;
@@ -52,17 +37,6 @@ mod tests {
         assert!((0..=15).all(|raw| shown(raw) == -1.0));
         assert!((240..=255).all(|raw| shown(raw) == 1.0));
         assert!((shown(200) - shown(199) - 0.0103).abs() < 2e-4);
-    }
-
-    #[test]
-    fn the_way_back_is_the_way_there() {
-        for push in [-0.8, -0.3, 0.126, 0.5, 0.874] {
-            let back = before_reshaping(observed_reshaping(push)).unwrap();
-            assert!((back - push).abs() < 1e-12);
-        }
-        assert_eq!(before_reshaping(0.0), None);
-        assert_eq!(before_reshaping(1.0), None);
-        assert_eq!(before_reshaping(f64::NAN), None);
         assert_eq!(observed_reshaping(f64::NAN), 0.0);
     }
 }

@@ -9,7 +9,6 @@
 //! - [`through`]: what of a device gets through a host, and the verdict.
 //! - [`buttons`]: which button or switch does which job.
 //! - [`choosing`]: what to look for in a stick, from the person, and what to ask its maker.
-//! - [`hidden_middle`]: how a system may reshape a stick before a page sees it.
 //! - [`hid`]: what the device itself says: its report descriptor, as bytes, pasted text or a
 //!   browser's `WebHID` collections, read into a [`hid::HidDevice`]; raw reports taken apart, and as
 //!   states of a pad ([`hid::pad::RawPad`]), a second source of samples for the same watcher.
@@ -26,7 +25,8 @@ pub mod buttons;
 pub mod choosing;
 pub mod gamepad;
 pub mod hid;
-pub mod hidden_middle;
+#[cfg(test)]
+mod hidden_middle;
 pub mod layout;
 pub mod raw_and_shown;
 pub mod speaking;

@@ -4,8 +4,7 @@
 //! The raw position is what the device reports (`hid::pad`), the shown one what the Gamepad
 //! interface gives, both as shares from −1 to 1. Three things are looked for on each side of the
 //! middle: how far the stick moves while exactly 0 is shown, how far before its end full scale is
-//! shown, and the steps in which each of the two moves. What was observed on one system stands in
-//! [`crate::hidden_middle`]; this tells what is so here.
+//! shown, and the steps in which each of the two moves. Systems differ; this tells what is so here.
 //!
 //! Pairs are made by arrival. What is shown lags behind by up to some 20 ms (observed, Chromium 156
 //! on Linux: 5 to 19 ms from report to frame), so only moments count in which the raw position kept

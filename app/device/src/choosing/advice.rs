@@ -160,20 +160,6 @@ impl Feature {
         }
     }
 
-    /// What cannot be looked for beside it.
-    #[must_use]
-    pub const fn opposite(self) -> Option<Self> {
-        match self {
-            Self::ShortThrow => Some(Self::LongThrow),
-            Self::LongThrow => Some(Self::ShortThrow),
-            Self::LightForce => Some(Self::HeavierSpring),
-            Self::HeavierSpring => Some(Self::LightForce),
-            Self::MovingStick => Some(Self::ForceStick),
-            Self::ForceStick => Some(Self::MovingStick),
-            _ => None,
-        }
-    }
-
     /// Where the advice comes from, whoever it is for; [`Advice::sources`] adds the person's own
     /// recordings.
     const fn source(self) -> &'static [Source] {

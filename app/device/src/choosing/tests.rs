@@ -117,6 +117,19 @@ fn stance(advice: &[Advice], feature: Feature) -> Option<Stance> {
     advice.iter().find(|one| one.feature == feature).map(|one| one.stance)
 }
 
+/// What cannot be looked for beside this feature.
+const fn opposite(feature: Feature) -> Option<Feature> {
+    match feature {
+        Feature::ShortThrow => Some(Feature::LongThrow),
+        Feature::LongThrow => Some(Feature::ShortThrow),
+        Feature::LightForce => Some(Feature::HeavierSpring),
+        Feature::HeavierSpring => Some(Feature::LightForce),
+        Feature::MovingStick => Some(Feature::ForceStick),
+        Feature::ForceStick => Some(Feature::MovingStick),
+        _ => None,
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(2_000))]
 
@@ -128,7 +141,7 @@ proptest! {
             prop_assert!(!one.sources().is_empty());
             let again = advice[index + 1..].iter().any(|other| other.feature == one.feature);
             prop_assert!(!again, "{:?} is told twice", one.feature);
-            if let Some(opposite) = one.feature.opposite() {
+            if let Some(opposite) = opposite(one.feature) {
                 let other = stance(&advice, opposite);
                 prop_assert!(other.is_none(), "{:?} beside {opposite:?} {other:?}", one.feature);
             }

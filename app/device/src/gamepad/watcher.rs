@@ -72,7 +72,6 @@ struct Watched {
     shape: DeviceShape,
     sample: Sample,
     stamp_ms: f64,
-    unreadable: u64,
 }
 
 /// Turns the browser's list of gamepads, poll by poll, into events.
@@ -125,12 +124,6 @@ impl Watcher {
     pub fn devices(&self) -> impl Iterator<Item = (DeviceKey, &DeviceShape, &Sample)> {
         self.devices.iter().map(|device| (device.key, &device.shape, &device.sample))
     }
-
-    /// How many values of this device were no numbers; `None` when it is not there.
-    #[must_use]
-    pub fn unreadable_values(&self, key: DeviceKey) -> Option<u64> {
-        self.devices.iter().find(|device| device.key == key).map(|device| device.unreadable)
-    }
 }
 
 /// The connected entries with their shapes. Of two that claim one place the first counts.
@@ -176,7 +169,6 @@ impl Watched {
             },
             shape,
             stamp_ms: pad.timestamp_ms,
-            unreadable: 0,
         };
         device.take_values(pad);
         device
@@ -209,9 +201,7 @@ impl Watched {
         let mut changed = false;
         let mut take = |kept: &mut f64, value: f64, least: f64, most: f64| {
             let capped = value.clamp(least, most);
-            if !value.is_finite() {
-                self.unreadable = self.unreadable.saturating_add(1);
-            } else if *kept != capped {
+            if value.is_finite() && *kept != capped {
                 *kept = capped;
                 changed = true;
             }

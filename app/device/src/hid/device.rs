@@ -141,13 +141,6 @@ impl HidDevice {
         None
     }
 
-    /// Every field that names usages instead of holding numbers, with its report.
-    pub fn arrays(&self) -> impl Iterator<Item = (&Report, &Field)> {
-        self.reports.iter().flat_map(|report| {
-            report.fields.iter().filter(|field| field.is_array()).map(move |field| (report, field))
-        })
-    }
-
     /// A report as it comes on the wire, parted into number and data; the number is 0 where the
     /// device numbers none. `None` of nothing.
     #[must_use]

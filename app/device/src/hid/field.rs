@@ -33,12 +33,6 @@ impl Field {
         self.element_bits.saturating_mul(self.count)
     }
 
-    /// Whether its elements are numbers of their own, and no padding.
-    #[must_use]
-    pub const fn is_variable(&self) -> bool {
-        self.flags.variable() && !self.flags.constant()
-    }
-
     /// Whether its elements name usages, as the keys of a keyboard do, and are no padding.
     #[must_use]
     pub const fn is_array(&self) -> bool {
@@ -114,34 +108,10 @@ impl FieldFlags {
         self.bit(3)
     }
 
-    /// The values are not in proportion to what is measured.
-    #[must_use]
-    pub const fn non_linear(self) -> bool {
-        self.bit(4)
-    }
-
-    /// Does not go back to a middle by itself.
-    #[must_use]
-    pub const fn no_preferred_state(self) -> bool {
-        self.bit(5)
-    }
-
     /// Values outside the range say that nothing is reported.
     #[must_use]
     pub const fn null_state(self) -> bool {
         self.bit(6)
-    }
-
-    /// May change without the host (of output and feature fields).
-    #[must_use]
-    pub const fn volatile(self) -> bool {
-        self.bit(7)
-    }
-
-    /// A stream of bytes rather than numbers.
-    #[must_use]
-    pub const fn buffered_bytes(self) -> bool {
-        self.bit(8)
     }
 }
 

@@ -20,8 +20,6 @@ pub const BUTTON: u16 = 0x09;
 /// The page of media and desktop keys.
 pub const CONSUMER: u16 = 0x0C;
 
-/// A pointer.
-pub const POINTER: Usage = Usage::new(GENERIC_DESKTOP, 0x01);
 /// A mouse.
 pub const MOUSE: Usage = Usage::new(GENERIC_DESKTOP, 0x02);
 /// A joystick.
@@ -36,8 +34,6 @@ pub const MULTI_AXIS: Usage = Usage::new(GENERIC_DESKTOP, 0x08);
 pub const X: Usage = Usage::new(GENERIC_DESKTOP, 0x30);
 /// Along.
 pub const Y: Usage = Usage::new(GENERIC_DESKTOP, 0x31);
-/// A wheel: the last of the nine axes that begin with [`X`].
-pub const WHEEL: Usage = Usage::new(GENERIC_DESKTOP, 0x38);
 /// A hat switch.
 pub const HAT_SWITCH: Usage = Usage::new(GENERIC_DESKTOP, 0x39);
 
@@ -58,12 +54,6 @@ impl Usage {
     #[must_use]
     pub const fn number(self) -> u16 {
         (self.0 & 0xFFFF) as u16
-    }
-
-    /// Whether its page belongs to makers (0xFF00 to 0xFFFF), who say nowhere what it means.
-    #[must_use]
-    pub const fn of_a_maker(self) -> bool {
-        self.page() >= 0xFF00
     }
 
     /// Whether it is a stick's or wheel's axis: X, Y, Z, Rx, Ry, Rz, slider, dial, wheel, or a

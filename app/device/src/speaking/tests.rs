@@ -38,7 +38,7 @@ fn a_controller_is_heard_by_its_axes_and_buttons() {
     // A trigger that rests at one end, and a hat that rests outside the range.
     pad(&mut listening, 1.0, &[0.0, 0.0, -1.0, 1.2857], &[0.0, 0.0, 0.0]);
     pad(&mut listening, 4.0, &[0.05, 0.0, -1.0, 1.2857], &[0.0, 0.0, 0.0]);
-    assert!(!listening.heard().is_anything(), "noise is no movement");
+    assert_eq!(listening.heard(), Heard::default(), "noise is no movement");
     pad(&mut listening, 5.0, &[0.4, 0.0, -1.0, 1.2857], &[0.0, 0.0, 0.0]);
     pad(&mut listening, 6.0, &[0.4, -0.3, -1.0, 1.2857], &[0.0, 0.0, 0.0]);
     listening.go_on(7.0);
@@ -115,7 +115,7 @@ fn what_speaks_before_anybody_was_asked_is_noted() {
     assert!(!listening.heard().unasked);
     listening.take(2.5, Event::PointerMoved { right: 100.0, down: 0.0 });
     let heard = listening.heard();
-    assert!(heard.unasked && !heard.is_anything());
+    assert_eq!(heard, Heard { unasked: true, ..Heard::default() });
     let key = keys()[0];
     let mut listening = Listening::start(0.0);
     let at_rest = state(&[0.0, 0.0], &[0.0]);

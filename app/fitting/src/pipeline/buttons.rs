@@ -125,12 +125,6 @@ impl ButtonFilter {
         }
         happened
     }
-
-    /// Whether a press that counts is going on.
-    #[must_use]
-    pub fn is_pressed(&self) -> bool {
-        matches!(self.held, Held::Accepted(_) | Held::Repeating)
-    }
 }
 
 /// Timing brought into range.
@@ -210,6 +204,5 @@ mod tests {
         let changes: usize =
             values.iter().enumerate().map(|(i, value)| filter.value(i as f64, *value).len()).sum();
         assert_eq!(changes, 2);
-        assert!(!filter.is_pressed());
     }
 }

@@ -2,7 +2,6 @@
 //!
 //! Mardia and Jupp, *Directional Statistics* (2000), chapter 2 (from memory).
 
-use super::distributions::t_quantile;
 use crate::position::fold_degrees;
 
 /// The direction of the mean of unit vectors, degrees in −180 < d ≤ 180, and the length of
@@ -32,15 +31,6 @@ pub fn deviation(mean_length: f64) -> f64 {
 pub fn about_mean(degrees: &[f64]) -> Vec<f64> {
     let Some((middle, _)) = mean(degrees) else { return Vec::new() };
     degrees.iter().map(|angle| fold_degrees(angle - middle)).collect()
-}
-
-/// Half the width of a 95 % t interval of a mean angle, degrees, at most 180, from the pooled
-/// squares about the mean, their degrees of freedom and the number of angles averaged.
-#[must_use]
-pub fn half_interval(squares: f64, degrees_of_freedom: f64, n: usize) -> f64 {
-    let half =
-        t_quantile(0.975, degrees_of_freedom) * libm::sqrt(squares / degrees_of_freedom / n as f64);
-    half.min(180.0)
 }
 
 #[cfg(test)]

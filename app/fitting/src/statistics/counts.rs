@@ -1,17 +1,7 @@
-//! Intervals for rates and shares, and what "none seen" shows.
+//! Intervals for rates and shares.
 
-use super::distributions::{chi_square_quantile, normal_quantile};
+use super::distributions::normal_quantile;
 use super::special::{beta, gamma_upper, rising_root};
-
-/// The exact 95 % interval of the mean of a Poisson count (Garwood, *Biometrika* 28 (1936)
-/// 437): half chi-square quantiles with 2 k and 2 k + 2 degrees of freedom. Covers at least
-/// 95 %.
-#[must_use]
-pub fn poisson_exact(count: usize) -> (f64, f64) {
-    let k = count as f64;
-    let low = if count == 0 { 0.0 } else { 0.5 * chi_square_quantile(0.025, 2.0 * k) };
-    (low, 0.5 * chi_square_quantile(0.975, 2.0 * k + 2.0))
-}
 
 /// The 95 % mid-P interval of the mean of a Poisson count: half of the probability of the count
 /// itself is laid to each side (Lancaster, *JASA* 56 (1961) 223; Cohen and Yang, *Statistics in
@@ -32,44 +22,6 @@ pub fn poisson_mid_p(count: f64) -> (f64, f64) {
     let low = if count <= 0.0 { 0.0 } else { rising_root(0.0, count, -0.975, |mean| -below(mean)) };
     let high = rising_root(count, far, -0.025, |mean| -below(mean));
     (low, high)
-}
-
-/// With none seen in `n` independent trials (or in `n` minutes), the chance (or rate) is under
-/// this with 95 % confidence: 3 / n. Jovanovic and Levy, *The American Statistician* 51 (1997)
-/// 137 (from memory). `n > 0`.
-#[must_use]
-pub fn rule_of_three(n: f64) -> f64 {
-    3.0 / n
-}
-
-/// The exact form of the rule of three for `n` trials: `1 - 0.05^(1/n)`. `n > 0`.
-#[must_use]
-pub fn none_seen_exact(n: f64) -> f64 {
-    -libm::expm1(libm::log(0.05) / n)
-}
-
-/// How many independent samples make their largest cover `share` of the population with
-/// `confidence` (both inside 0..1): the smallest n with `1 - share^n >= confidence` (Wilks,
-/// *Annals of Mathematical Statistics* 12 (1941) 91).
-#[must_use]
-pub fn wilks_samples(share: f64, confidence: f64) -> usize {
-    libm::ceil(libm::log(1.0 - confidence) / libm::log(share) - 1e-9) as usize
-}
-
-/// The same with smallest and largest as the two ends: the smallest n with
-/// `1 - n share^(n-1) + (n-1) share^n >= confidence`.
-#[must_use]
-pub fn wilks_samples_two_sided(share: f64, confidence: f64) -> usize {
-    let mut n = 2_usize;
-    loop {
-        let count = n as f64;
-        let covered =
-            1.0 - count * libm::pow(share, count - 1.0) + (count - 1.0) * libm::pow(share, count);
-        if covered >= confidence || n >= 1_000_000 {
-            return n;
-        }
-        n += 1;
-    }
 }
 
 /// The 95 % interval of a share by Wilson, *JASA* 22 (1927) 209. `n >= 1`, `count <= n`.
@@ -113,23 +65,6 @@ mod tests {
     fn none_seen_is_the_rule_of_three() {
         let (low, high) = poisson_mid_p(0.0);
         assert_eq!(low, 0.0);
-        assert!((high - libm::log(20.0 * 1.0)).abs() < 1e-9, "{high}");
-        assert!((rule_of_three(1.0) - high) / high < 0.0015);
-    }
-
-    #[test]
-    fn mid_p_lies_inside_exact() {
-        for count in [1_usize, 3, 10, 100] {
-            let (low, high) = poisson_mid_p(count as f64);
-            let (exact_low, exact_high) = poisson_exact(count);
-            assert!(exact_low < low && low < count as f64);
-            assert!(high < exact_high && high > count as f64);
-        }
-    }
-
-    #[test]
-    fn wilks_of_the_book() {
-        assert_eq!(wilks_samples(0.95, 0.95), 59);
-        assert_eq!(wilks_samples_two_sided(0.95, 0.95), 93);
+        assert!((high - libm::log(20.0)).abs() < 1e-9, "{high}");
     }
 }

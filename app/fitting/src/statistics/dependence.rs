@@ -6,14 +6,6 @@ pub fn lag_one(values: &[f64]) -> f64 {
     autocorrelation(&[values], 1).get(1).copied().unwrap_or(0.0)
 }
 
-/// The effective number of independent values of a first-order autoregressive series for its
-/// mean: `n (1 - r) / (1 + r)`, at least 1, at most n for r of 0 or more.
-#[must_use]
-pub fn effective_count_first_order(n: f64, lag_one: f64) -> f64 {
-    let r = lag_one.clamp(-0.999_999, 0.999_999);
-    (n * (1.0 - r) / (1.0 + r)).max(1.0)
-}
-
 /// Autocorrelation at lags 0..=`most`, pooled over stretches, each about its own mean; all
 /// zero but the first when nothing varies. Lags longer than a stretch take nothing from it.
 #[must_use]
@@ -119,6 +111,5 @@ mod tests {
         let drift: Vec<f64> = (0..100).map(f64::from).collect();
         let (mean, variance) = effective_counts(&autocorrelation(&[&drift], 30), 100);
         assert!(mean < 3.5 && variance < 6.0, "{mean} {variance}");
-        assert!(effective_count_first_order(100.0, 0.5) < 34.0);
     }
 }

@@ -1,6 +1,6 @@
 //! Straight lines through points.
 
-use super::plain::{median, quantile_of_sorted};
+use super::plain::quantile_of_sorted;
 
 /// A robust straight line (Theil 1950; Sen, *JASA* 63 (1968) 1379): the median of the slopes
 /// between all pairs of points with different `x`.
@@ -8,27 +8,14 @@ use super::plain::{median, quantile_of_sorted};
 pub struct TheilSen {
     /// The median slope, units of y by units of x.
     pub slope: f64,
-    /// Median of y less slope times median of x.
-    pub intercept: f64,
     /// Lower end of Sen's 95 % interval of the slope (normal approximation, without ties).
     pub low: f64,
     /// Upper end.
     pub high: f64,
 }
 
-/// [`TheilSen`] through `(x, y)`; `None` when fewer than two points differ in x. Work grows
-/// with the square of the number of points: thin out first.
-#[must_use]
-pub fn theil_sen(points: &[(f64, f64)]) -> Option<TheilSen> {
-    let two_sided = super::distributions::normal_quantile(0.975);
-    let line = theil_sen_of_groups(&[points.to_vec()], 1.0, two_sided)?;
-    let xs: Vec<f64> = points.iter().map(|point| point.0).collect();
-    let ys: Vec<f64> = points.iter().map(|point| point.1).collect();
-    Some(TheilSen { intercept: median(&ys)? - line.slope * median(&xs)?, ..line })
-}
-
 /// The common slope of groups of points that have no common zero: the median of the slopes
-/// between pairs of the same group; the intercept is 0 and says nothing. `wider` multiplies the
+/// between pairs of the same group. `wider` multiplies the
 /// variance of Kendall's statistic (1 for independent points; more where they follow slowly from
 /// each other), `normal` is the normal quantile of the interval's ends (1.96 for 95 %). `None`
 /// when no two points of a group differ in x.
@@ -58,7 +45,7 @@ pub fn theil_sen_of_groups(
     let count = slopes.len() as f64;
     let rank = |place: f64| slopes[libm::round(place).clamp(0.0, count - 1.0) as usize];
     let (low, high) = (rank((count - spread) / 2.0 - 1.0), rank((count + spread) / 2.0));
-    Some(TheilSen { slope, intercept: 0.0, low: low.min(slope), high: high.max(slope) })
+    Some(TheilSen { slope, low: low.min(slope), high: high.max(slope) })
 }
 
 /// A point with the variance of its `y`, which must be known and above 0.
@@ -123,9 +110,9 @@ mod tests {
     fn one_wild_point_does_not_turn_the_line() {
         let mut points: Vec<(f64, f64)> = (0..9).map(|x| (f64::from(x), f64::from(x))).collect();
         points[4].1 = 100.0;
-        let line = theil_sen(&points).unwrap();
+        let line = theil_sen_of_groups(&[points], 1.0, 1.96).unwrap();
         assert!((line.slope - 1.0).abs() < 1e-12);
-        assert_eq!(theil_sen(&[(1.0, 2.0), (1.0, 3.0)]), None);
+        assert_eq!(theil_sen_of_groups(&[vec![(1.0, 2.0), (1.0, 3.0)]], 1.0, 1.96), None);
     }
 
     #[test]

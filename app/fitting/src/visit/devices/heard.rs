@@ -67,12 +67,6 @@ pub struct KeysHeard {
 }
 
 impl Heard {
-    /// Whether anything spoke.
-    #[must_use]
-    pub const fn is_anything(&self) -> bool {
-        self.pad.is_some() || self.pointer.is_some() || self.keys.is_some()
-    }
-
     /// The same, capped and cleaned.
     #[must_use]
     pub fn tidied(&self) -> Self {
