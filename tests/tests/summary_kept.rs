@@ -233,6 +233,11 @@ fn a_field_out_of_range_is_named() {
             serde_json::json!({ "points": [[0.5, 0.4], [1.0, 0.999]] }),
             "chosen.curve.points",
         ),
+        (
+            "/body/chosen/curve",
+            serde_json::json!({ "points": [[0.0, 0.1], [1.0, 1.0]] }),
+            "chosen.curve.points",
+        ),
         ("/body/dead_zone/known/weakest/eaten", 1.001.into(), "dead_zone.weakest.eaten"),
         ("/body/after/jitter_pooled", 0.9.into(), "after"),
         ("/body/minutes", 601.into(), "minutes"),

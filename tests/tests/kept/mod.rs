@@ -254,8 +254,17 @@ pub(crate) fn settings() -> impl Strategy<Value = Settings> {
         inputs.sort_by(f64::total_cmp);
         outputs.sort_by(f64::total_cmp);
         let all = inputs.into_iter().zip(outputs);
-        // All the way in is all the way out.
-        Curve::Points(all.map(|(x, y)| (x, if x < 1.0 { y } else { 1.0 })).collect())
+        // Nothing in is nothing out, all the way in is all the way out.
+        let ends = |x: f64, y: f64| {
+            if x <= 0.0 {
+                0.0
+            } else if x < 1.0 {
+                y
+            } else {
+                1.0
+            }
+        };
+        Curve::Points(all.map(|(x, y)| (x, ends(x, y))).collect())
     });
     let curve = prop_oneof![Just(Curve::Linear), (0.2..=5.0f64).prop_map(Curve::Exponent), points];
     let middle = (-1.0..1.0f64, -1.0..1.0f64, 0.0..=0.9f64, 0.02..=0.6f64, shape(), curve);

@@ -22,17 +22,16 @@ fn rising(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
         let before = kept.last().copied().unwrap_or((0.0, 0.0));
         // What is not a number compares as false and is left out too.
         let follows = x > before.0 && x <= 1.0 && y >= before.1 && y <= 1.0;
-        if follows && ends_all_the_way((x, y)) && kept.len() < MOST_CURVE_POINTS {
+        if follows && keeps_ends((x, y)) && kept.len() < MOST_CURVE_POINTS {
             kept.push((x, y));
         }
     }
     kept
 }
 
-/// Whether a point lets a full push be all the way: one before the end does, the end itself only at
-/// full output.
-pub(crate) fn ends_all_the_way((input, output): (f64, f64)) -> bool {
-    input < 1.0 || output >= 1.0
+/// Whether a point leaves a curve its ends: no push gives nothing, a full one is all the way.
+pub(crate) fn keeps_ends((input, output): (f64, f64)) -> bool {
+    (input > 0.0 || output <= 0.0) && (input < 1.0 || output >= 1.0)
 }
 
 /// The output of a curve for an input, both 0..=1. The points of a curve must be in order.

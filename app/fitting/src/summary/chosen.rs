@@ -6,7 +6,7 @@ use super::settings::{is_curve, tidied_settings};
 use super::unreadable::hold;
 use super::{Place, Unreadable};
 use crate::Settings;
-use crate::pipeline::curve::ends_all_the_way;
+use crate::pipeline::curve::keeps_ends;
 use crate::settings::{ButtonTiming, Curve, DirectionMap, Shape, Smoothing, SwitchThresholds};
 use serde::{Deserialize, Serialize};
 
@@ -159,9 +159,9 @@ impl ChosenCurve {
             Curve::Exponent(exponent) => Self::Exponent(Exponent::of(*exponent)),
             Curve::Points(points) => {
                 let points = points.iter().take(MOST_POINTS).map(|(x, y)| (unit(*x), unit(*y)));
-                // On the grid a point may come to lie at the end, where only full output does.
+                // On the grid a point may come to lie at an end that is not its own.
                 let points: Vec<_> =
-                    points.filter(|(x, y)| ends_all_the_way((x.get(), y.get()))).collect();
+                    points.filter(|(x, y)| keeps_ends((x.get(), y.get()))).collect();
                 if points.is_empty() { Self::Linear } else { Self::Points(points) }
             }
         }

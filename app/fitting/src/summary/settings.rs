@@ -3,7 +3,7 @@
 use super::Unreadable;
 use super::unreadable::hold;
 use crate::Position;
-use crate::pipeline::curve::{ends_all_the_way, in_range};
+use crate::pipeline::curve::{in_range, keeps_ends};
 use crate::settings::{
     ButtonTiming, Curve, DirectionMap, MOST_CURVE_POINTS, Settings, Smoothing, SwitchThresholds,
 };
@@ -116,12 +116,12 @@ pub(super) fn check_settings(settings: &Settings) -> Result<(), Unreadable> {
     hold(repeat, "chosen.buttons.repeat_delay_seconds")
 }
 
-/// Whether points make a curve: at most [`MOST_CURVE_POINTS`], in 0..=1, not falling, and all the
-/// way at the end.
+/// Whether points make a curve: at most [`MOST_CURVE_POINTS`], in 0..=1, not falling, from
+/// nothing to all the way.
 pub(super) fn is_curve(points: &[(f64, f64)]) -> bool {
     let unit = 0.0..=1.0;
     (1..=MOST_CURVE_POINTS).contains(&points.len())
         && points.iter().all(|(x, y)| unit.contains(x) && unit.contains(y))
-        && points.iter().copied().all(ends_all_the_way)
+        && points.iter().copied().all(keeps_ends)
         && points.windows(2).all(|pair| pair[0].0 <= pair[1].0 && pair[0].1 <= pair[1].1)
 }

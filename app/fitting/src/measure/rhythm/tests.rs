@@ -28,22 +28,22 @@ fn the_spectrum_is_that_of_a_published_library() {
     };
     let (plain, along) = (powers.density(None), powers.density(Some(30.0)));
     let (sin, cos) = libm::sincos(PI / 6.0);
-    for index in 0..raster() {
+    for (index, (plain, along)) in plain.iter().zip(&along).enumerate() {
         near(hertz_of(index), hertz[index], hertz[index]);
         let sum = right[index] + up[index];
-        near(plain[index], sum, sum);
+        near(*plain, sum, sum);
         // What lies across the direction takes itself off, but for rounding.
         let turned =
             right[index] * cos * cos + up[index] * sin * sin + 2.0 * both[index] * sin * cos;
-        near(along[index], turned, sum);
+        near(*along, turned, sum);
     }
     // The same at the bins of the library's own spectrum, those that lie on the raster.
     let bins = &vector["three"]["bins"];
     let [hertz, right, up] = ["hertz", "right", "up"].map(|name| numbers(&bins[name]));
     let mut met = 0;
-    for index in 0..raster() {
+    for (index, plain) in plain.iter().enumerate() {
         if let Some(bin) = hertz.iter().position(|bin| (bin - hertz_of(index)).abs() < 1e-9) {
-            near(plain[index], right[bin] + up[bin], right[bin] + up[bin]);
+            near(*plain, right[bin] + up[bin], right[bin] + up[bin]);
             met += 1;
         }
     }
