@@ -4,14 +4,13 @@ use device::gamepad::{DeviceShape, WatchEvent, Watcher};
 use fitting::Sample;
 
 use super::{
-    adapter::{Adapter, Look, Reading},
+    adapter::Reading,
     status::{DeviceKey, DeviceSeen, Interface},
 };
 
 /// The devices of the browser's gamepad interface.
 #[derive(Debug, Default)]
 pub(super) struct Pads {
-    adapter: Adapter,
     watcher: Watcher,
     chosen: Option<Chosen>,
 }
@@ -39,9 +38,9 @@ pub(super) struct News {
 }
 
 impl Pads {
-    /// Looks at the interface once.
-    pub(super) fn look(&mut self, now_seconds: f64, look: Look) -> News {
-        let (list, interface) = match self.adapter.look(look) {
+    /// Takes in what a look at the interface gave.
+    pub(super) fn take_in(&mut self, now_seconds: f64, reading: Reading) -> News {
+        let (list, interface) = match reading {
             Reading::Unstamped => return News::default(),
             Reading::Missing(text) => (Vec::new(), Interface::Missing(text)),
             Reading::Refused => (Vec::new(), Interface::Refused),
