@@ -153,10 +153,9 @@ fn Figures() -> impl IntoView {
     let figures = Memo::new(move |_| {
         now.track();
         let figures = app.input.statistics();
-        let fastest = figures.pace.map_or_else(
-            || words::NOT_YET.to_owned(),
-            |pace| number::milliseconds(pace.fastest_seconds),
-        );
+        // Raw reports come to a busy page in bursts: how close they lie says nothing of the stick.
+        let fastest = figures.fastest_seconds.filter(|_| app.input.chosen() != Some(Source::Fed));
+        let fastest = fastest.map_or_else(|| words::NOT_YET.to_owned(), number::milliseconds);
         (fastest, figures.gaps.to_string(), format!("{:.0}", figures.polls_per_second))
     });
     let position = move || {
