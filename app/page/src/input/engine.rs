@@ -10,10 +10,10 @@ use leptos::prelude::*;
 
 use super::{
     Frame, Listener,
-    adapter::Look,
+    adapter::{Adapter, Look},
     clockwork::Timers,
     live::Live,
-    own::Own,
+    own::{self, Own},
     pads::Pads,
     practice::PracticeStick,
     status::{InputStatus, Interface, Source},
@@ -196,6 +196,31 @@ impl Engine {
 
     pub(super) fn effort(&self) -> Option<u8> {
         self.own.borrow().as_ref().and_then(Own::effort)
+    }
+
+    /// What is known of a source; the chosen device stays known while it is gone.
+    pub(super) fn device_of(&self, source: Source) -> Option<DeviceSeen> {
+        let count = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+        match source {
+            Source::Pad(key) => {
+                let pads = self.pads.borrow();
+                let shape = pads.shape_of(key)?;
+                Some(DeviceSeen {
+                    name: shape.name.shown.clone().unwrap_or_default(),
+                    axes: count(shape.axes),
+                    buttons: count(shape.buttons),
+                    standard: shape.standard,
+                })
+            }
+            Source::Fed => self.fed_seen.borrow().clone(),
+            Source::Practice | Source::Invented(_) => {
+                own::controls(source).map(|(axes, buttons)| DeviceSeen {
+                    axes: count(axes),
+                    buttons: count(buttons),
+                    ..DeviceSeen::default()
+                })
+            }
+        }
     }
 
     pub(super) fn latest_of(&self, key: super::DeviceKey) -> Option<Sample> {

@@ -97,6 +97,13 @@ impl Pads {
         self.chosen.as_ref().map(|chosen| chosen.shape.name.shown.clone().unwrap_or_default())
     }
 
+    /// The shape of a device that is there, and of the chosen one also while it is gone.
+    pub(super) fn shape_of(&self, key: DeviceKey) -> Option<&DeviceShape> {
+        let there = self.watcher.devices().find(|(other, _, _)| *other == key);
+        let chosen = || self.chosen.as_ref().filter(|chosen| chosen.key == key);
+        there.map(|(_, shape, _)| shape).or_else(|| chosen().map(|chosen| &chosen.shape))
+    }
+
     /// The last state of a device that is there.
     pub(super) fn latest(&self, key: DeviceKey) -> Option<Sample> {
         self.watcher

@@ -190,6 +190,7 @@ fn Figures() -> impl IntoView {
 /// Every axis as a bar from its lowest to its highest value, and as a number.
 #[component]
 fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
+    let app = App::of_context();
     let bars = move || {
         now.with(|now| {
             let axes = now.as_ref().map(|sample| sample.axes.as_slice()).unwrap_or_default();
@@ -202,7 +203,7 @@ fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
             axes.iter().enumerate().map(bar).collect::<Vec<_>>()
         })
     };
-    let none = move || now.with(|now| now.as_ref().is_some_and(|sample| sample.axes.is_empty()));
+    let none = move || app.device_seen().is_some_and(|seen| seen.axes == 0);
     view! {
         <Bars bars=Signal::derive(bars)/>
         {when(none, || view! { <p>{words::NO_AXES}</p> }.into_any())}
@@ -212,6 +213,7 @@ fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
 /// Every button with its analogue value; a pressed one is framed and bold.
 #[component]
 fn Buttons(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
+    let app = App::of_context();
     let lights = move || {
         now.with(|now| {
             let buttons = now.as_ref().map(|sample| sample.buttons.as_slice()).unwrap_or_default();
@@ -227,7 +229,7 @@ fn Buttons(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
                 .into_any()
         })
     };
-    let none = move || now.with(|now| now.as_ref().is_none_or(|sample| sample.buttons.is_empty()));
+    let none = move || app.device_seen().is_some_and(|seen| seen.buttons == 0);
     view! {
         <ul class="button-lights">{part(lights)}</ul>
         {when(none, || view! { <p class="soft">{words::NO_BUTTONS}</p> }.into_any())}
@@ -321,7 +323,7 @@ fn Finder() -> impl IntoView {
 #[component]
 fn ByHand() -> impl IntoView {
     let app = App::of_context();
-    let count = app.input.latest().map_or(2, |sample| sample.axes.len()).max(2);
+    let count = untrack(|| app.device_seen()).map_or(2, |seen| seen.axes as usize).max(2);
     let select = move |name: &'static str, vertical: bool| {
         let picked = move || {
             let axes = app.axes.get();

@@ -32,7 +32,7 @@ use fitting::Settings;
 use fitting::suggest::Wish;
 use fitting::summary::{ChosenFor, Envelope, FittingBody};
 use fitting::task::{Plan, TaskRecord};
-use fitting::visit::{ConsentTo, Rise, Visit};
+use fitting::visit::{ConsentTo, Rise, Visit, is_same_stick};
 use fitting::{StickAxes, StickKind, StickTrait};
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -337,7 +337,8 @@ impl App {
         let now = stick::of_source(self.input, Some(source));
         self.kept.with_untracked(|kept| {
             kept.as_ref().is_some_and(|kept| {
-                (&kept.body.device, &kept.body.practised) == (&now.device, &now.practised)
+                let of_kept = (&kept.body.device, kept.body.practised.as_deref());
+                is_same_stick(of_kept, (&now.device, now.practised.as_deref()))
             })
         })
     }
