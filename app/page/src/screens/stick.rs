@@ -58,6 +58,16 @@ fn Sources() -> impl IntoView {
             .then(|| view! { <p class="caution">{words::GONE}</p> })
             .into_any()
     };
+    let taken = take_lone_stick(app);
+    let in_use = move || {
+        let name = status.with(|status| {
+            let name = || status.chosen_name.clone().filter(|name| !name.is_empty());
+            let is_taken =
+                taken.get().is_some() && status.chosen == taken.get() && !status.device_gone;
+            is_taken.then(|| name().unwrap_or_else(|| words::UNNAMED.to_owned()))
+        });
+        name.map(|name| view! { <p>{words::taken(&name)}</p> }).into_any()
+    };
     let invented = Invented::ALL
         .into_iter()
         .map(|person| {
@@ -68,7 +78,7 @@ fn Sources() -> impl IntoView {
     view! {
         <section aria-labelledby="real">
             <h2 id="real">{words::REAL}</h2>
-            <div role="status">{part(state)}{part(gone)}</div>
+            <div role="status">{part(state)}{part(in_use)}{part(gone)}</div>
             <div class="choices">
                 {part(move || devices.get().into_iter().map(|seen| device(app, seen)).collect_view().into_any())}
             </div>
@@ -83,6 +93,25 @@ fn Sources() -> impl IntoView {
             <p class="soft small">{people::WHAT}</p>
         </section>
     }
+}
+
+/// Takes a stick that shows itself and is the only one, where none is in use; of several, a person
+/// chooses. Gives the one that was taken.
+fn take_lone_stick(app: App) -> RwSignal<Option<Source>> {
+    let taken = RwSignal::new(None);
+    let lone = Memo::new(move |_| {
+        app.input.status().with(|status| match status.devices.as_slice() {
+            [one] if status.chosen.is_none() => Some(Source::Pad(one.key)),
+            _ => None,
+        })
+    });
+    effect(move || {
+        if let Some(source) = lone.get().filter(|source| app.may_take(*source)) {
+            app.choose(source);
+            taken.set(Some(source));
+        }
+    });
+    taken
 }
 
 fn device(app: App, seen: DeviceSeen) -> impl IntoView + use<> {

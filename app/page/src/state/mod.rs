@@ -325,6 +325,16 @@ impl App {
         self.kind.update(|kind| *kind = StickKind { mover: kind.mover, ..StickKind::default() });
     }
 
+    /// Whether a stick that shows itself may be taken without being chosen: none is in use, and it does
+    /// not contradict what this fitting was recorded with.
+    pub fn may_take(self, source: Source) -> bool {
+        let recorded = self.heads(|heads| heads.next().is_some());
+        self.input.chosen().is_none()
+            && !self.session.runs()
+            && self.visit.with_untracked(|visit| visit.devices.used.is_empty())
+            && (!recorded || self.is_of_this_fitting(source))
+    }
+
     /// Whether somebody said no to keeping, or another window has this fitting now: then nothing is.
     pub fn keeps_nothing(self) -> bool {
         self.elsewhere.get_untracked()
