@@ -101,10 +101,16 @@ function asked() {
 }
 
 /**
- * The file as text: one fitting with four tasks. `change` may change its visit, which then is one
- * with everything in use.
+ * The file as text: one fitting with four tasks, less those that ask for something of `without`
+ * ("quiet_rest", "reach", "hold"). `change` may change its visit, which then is one with everything
+ * in use.
  */
-export async function keptFile({ label = "Bench, with a fitting", device = "Bench stick", change } = {}) {
+export async function keptFile({
+  label = "Bench, with a fitting",
+  device = "Bench stick",
+  without = [],
+  change,
+} = {}) {
   const form = change ? "fitting-3.json" : "fitting-1.json";
   const [fitting, task] = await Promise.all([golden(form), golden("task-1.json")]);
   if (change) {
@@ -117,7 +123,7 @@ export async function keptFile({ label = "Bench, with a fitting", device = "Benc
     visit.papers = { edits: [], diary: [] };
     change(visit);
   }
-  const all = asked();
+  const all = asked().filter(({ ask }) => !without.some((kind) => kind in ask));
   Object.assign(fitting.body, { label, tasks: all.length });
   Object.assign(fitting.body.device, { name: device, axes: 2, buttons: 1 });
   const tasks = all.map(({ ask, start, seconds, cues, at, spread, random }, order) => {

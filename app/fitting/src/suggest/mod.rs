@@ -121,7 +121,8 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
             let plain = Settings { smoothing: Smoothing::Off, ..settings.clone() };
             advise(&recorded.seen(measures, &plain)).ok().map(|without| without.radius.value)
         };
-        advice.dead_zone_without_and_with = without.map(|without| (without, with));
+        // Smoothing never asks for a larger one: where it seems to, the rest leaves that open.
+        advice.dead_zone_without_and_with = without.map(|without| (without.max(with), with));
     }
 
     let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);

@@ -10,6 +10,8 @@ const SIZE: f64 = 220.0;
 const LEFT: f64 = 56.0;
 const TOP: f64 = 12.0;
 const BOTTOM: f64 = 46.0;
+/// Room for half of the last name of the scale.
+const RIGHT: f64 = 22.0;
 
 /// The plot of these settings.
 #[component]
@@ -18,7 +20,7 @@ pub fn CurvePlot(
     #[prop(into)]
     settings: Signal<Settings, LocalStorage>,
 ) -> impl IntoView {
-    let width = LEFT + SIZE + 14.0;
+    let width = LEFT + SIZE + RIGHT;
     let height = TOP + SIZE + BOTTOM;
     let description = move || {
         settings.with(|settings| {

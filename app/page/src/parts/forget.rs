@@ -4,7 +4,7 @@ use super::answer::card;
 use super::dialog::Dialog;
 use super::frame::mend_focus;
 use super::live::{effect, part, when};
-use super::sheet::date;
+use super::sheet::{date, time};
 use super::tick::tick;
 use crate::route::{Screen, go};
 use crate::state::App;
@@ -213,9 +213,7 @@ fn left_row(app: App, row: &FittingRow, look: impl Fn() + Copy + 'static) -> Any
 
 /// Day and time, as the person's own language writes them.
 fn when_made(row: &FittingRow) -> String {
-    let time = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(row.made_epoch_ms as f64));
-    let time = String::from(time.to_locale_time_string("default"));
-    format!("{}, {time}", date(row.made_epoch_ms))
+    format!("{}, {}", date(row.made_epoch_ms), time(row.made_epoch_ms))
 }
 
 /// Above every screen while a counter fitting is open.

@@ -2,6 +2,7 @@
 
 use super::field::SCALE;
 use super::sign::Sign;
+use crate::state::Decided;
 use crate::words::number;
 use fitting::measure::{DirectionReach, Measures};
 use fitting::plot::{outline, push_traces, svg_path};
@@ -80,8 +81,8 @@ impl Layers {
         Self { labels, ..Self::default() }
     }
 
-    /// The field of these measures with these settings laid over it.
-    pub fn of(measures: &Measures, records: &[TaskRecord], settings: Option<&Settings>) -> Self {
+    /// The field of these measures.
+    pub fn of(measures: &Measures, records: &[TaskRecord]) -> Self {
         let centre = measures.rest.as_ref().map_or(Position::ORIGIN, |rest| rest.centre);
         let spokes: Vec<Spoke> = measures.reach.iter().filter_map(Spoke::of).collect();
         let mut layers = Self::of_spokes(centre, &spokes);
@@ -90,7 +91,7 @@ impl Layers {
             .map(|trace| svg_path(&shifted(trace, centre), SCALE, false))
             .collect();
         layers.traces = joined.concat();
-        layers.with_settings(settings)
+        layers
     }
 
     /// The field of these spokes about `centre`.
@@ -122,14 +123,14 @@ impl Layers {
         layers
     }
 
-    /// The same with dead zone and full throw of these settings.
-    pub fn with_settings(mut self, settings: Option<&Settings>) -> Self {
-        if let Some(settings) = settings {
-            self.centre = settings.centre;
-            self.dead_zone = Some(settings.dead_zone);
-            self.full_throw = Some(settings.full_throw);
+    /// The same with dead zone and full throw of these settings, where they have a number.
+    pub fn with_settings(self, settings: &Settings, decided: &Decided) -> Self {
+        Self {
+            centre: settings.centre,
+            dead_zone: decided.dead_zone.is_ok().then_some(settings.dead_zone),
+            full_throw: decided.full_throw.is_ok().then_some(settings.full_throw),
+            ..self
         }
-        self
     }
 
     /// The same with the sign of a running task.
@@ -155,7 +156,7 @@ impl Layers {
         let layers = RwSignal::new_local(Self::empty());
         crate::parts::live::effect(move || {
             layers.set(app.analysis.with(|analysis| match analysis {
-                Some(analysis) => Self::of(&analysis.measures, &analysis.records, None),
+                Some(analysis) => Self::of(&analysis.measures, &analysis.records),
                 None => Self::empty(),
             }));
         });

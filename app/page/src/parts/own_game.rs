@@ -190,11 +190,12 @@ fn first(app: App) -> AnyView {
     if advice.is_empty() {
         return view! { <p>{words::FINE}</p> }.into_any();
     }
+    let decided = app.decided();
     let lines = advice
         .iter()
         .map(|one| {
             let why = one.felt.map(|felt| format!("{}: ", words::felt(felt))).unwrap_or_default();
-            view! { <li><strong>{why}</strong>{words::change(one)}</li> }
+            view! { <li><strong>{why}</strong>{words::change(one, &decided)}</li> }
         })
         .collect_view();
     view! {

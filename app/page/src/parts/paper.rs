@@ -2,13 +2,14 @@
 //! in its place.
 
 use super::live::part;
+use super::path::keep_said;
 use super::place_drawing::PlaceDrawing;
 use super::sheet::{date, device};
 use super::sheet_numbers::typed;
-use crate::state::App;
+use crate::state::{App, Decided};
 use crate::store::now_epoch_ms;
 use crate::words::{hand_over as sheet_words, papers as words, ready};
-use fitting::papers::Facts;
+use fitting::papers::{Facts, TypedNumber};
 use fitting::summary::Summary;
 use fitting::visit::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart};
 use leptos::html;
@@ -56,7 +57,18 @@ impl Making {
     pub fn of(app: App, paper: Paper) -> Option<Arc<Self>> {
         let summary = app.summary()?;
         let mover = app.kind.get_untracked().mover;
-        let facts = app.visit.with_untracked(|visit| Facts::of(visit, &summary.body, mover));
+        let mut facts = app.visit.with_untracked(|visit| Facts::of(visit, &summary.body, mover));
+        let decided = Decided::of_summary(&summary.body);
+        keep_said(&mut facts.typed.notes, &decided);
+        // A step from a number that nobody has is none.
+        facts.first.retain(|change| {
+            match change.number {
+                TypedNumber::DeadZone => decided.dead_zone,
+                TypedNumber::FullThrow => decided.full_throw,
+                TypedNumber::Exponent => decided.curve,
+            }
+            .is_ok()
+        });
         let measured = sheet_words::made(&date(summary.made_epoch_ms), &device(&summary.body));
         let of = |part| Suggestion::of(part, words::suggested(part, &facts, &measured));
         let suggested = paper.parts().map(|part| (part, of(part))).collect();

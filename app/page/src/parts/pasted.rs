@@ -4,6 +4,7 @@ use super::live::part;
 use super::sheet::date;
 use crate::route::{Screen, go};
 use crate::screens::advice;
+use crate::state::Decided;
 use crate::words::{
     effect as effect_words, host as host_words, number, settings as setting_words, share as words,
 };
@@ -63,11 +64,7 @@ const fn why(error: &ShortError) -> &'static str {
 
 fn sheet(short: &ShortSummary) -> AnyView {
     let settings = short.chosen.settings();
-    let dead_zone = if short.has_dead_zone {
-        number::percent(settings.dead_zone)
-    } else {
-        setting_words::NO_NUMBER.to_owned()
-    };
+    let decided = Decided::of_short(short);
     let day = date(u64::from(short.made_day) * 86_400_000);
     let (axes, buttons) = short.controls;
     let mut rows: Vec<(String, String)> = short
@@ -105,15 +102,15 @@ fn sheet(short: &ShortSummary) -> AnyView {
                     <tbody>
                         <tr>
                             <th scope="row">{setting_words::DEAD_ZONE}</th>
-                            <td>{dead_zone}</td>
+                            <td>{setting_words::or_why(decided.dead_zone, || number::percent(settings.dead_zone))}</td>
                         </tr>
                         <tr>
                             <th scope="row">{setting_words::FULL_THROW}</th>
-                            <td>{number::percent(settings.full_throw)}</td>
+                            <td>{setting_words::or_why(decided.full_throw, || number::percent(settings.full_throw))}</td>
                         </tr>
                     </tbody>
                 </table>
-                {advice::host_table(&HostForm::of(&settings), false)}
+                {advice::host_table(&HostForm::of(&settings), &decided, false)}
                 <p class="soft small">{host_words::HOST_TEXT}</p>
             </div>
             <div>

@@ -5,11 +5,11 @@ use super::frame::mend_focus;
 use super::live::{attribute, part, text, when, yes};
 use super::tick::{choice_named, tick_named};
 use crate::screens::advice;
-use crate::state::App;
-use crate::words::{host as host_words, layers as words, number};
+use crate::state::{App, Decided};
+use crate::words::{host as host_words, layers as words, number, settings as setting_words};
 use fitting::Settings;
 use fitting::settings::Shape;
-use fitting::suggest::layers::{LayerAdvice, for_path, found_by_moving};
+use fitting::suggest::layers::{LayerAdvice, LayerNote, for_path, found_by_moving};
 use fitting::visit::{Layer, LayerKind, MOST_LAYERS, Path};
 use leptos::prelude::*;
 
@@ -38,7 +38,7 @@ pub fn PathSection() -> impl IntoView {
             <div class="controls" role="group" aria-labelledby="path-add">{add}</div>
             {part(move || app.visit.with(|visit| {
                 (!visit.path.layers.is_empty())
-                    .then(|| numbers(&app.settings(), &visit.path))
+                    .then(|| numbers(&app.settings(), &app.decided(), &visit.path))
                     .into_any()
             }))}
         </section>
@@ -271,33 +271,56 @@ fn finding_out(app: App, place: usize) -> AnyView {
 }
 
 /// The numbers to type into the layer in hand, what the whole way does then, and why.
-fn numbers(settings: &Settings, path: &Path) -> AnyView {
-    let advice = for_path(settings, path);
-    let notes = advice
-        .notes
-        .iter()
-        .map(|note| view! { <li>{words::note(*note, &path.layers)}</li> })
-        .collect_view();
-    let reached = words::reached(&advice.reached, settings.dead_zone, settings.full_throw);
+fn numbers(settings: &Settings, decided: &Decided, path: &Path) -> AnyView {
+    let mut advice = for_path(settings, path);
+    keep_said(&mut advice.notes, decided);
+    let reached = has_both(decided)
+        .then(|| words::reached(&advice.reached, settings.dead_zone, settings.full_throw));
     view! {
-        {table(path, &advice)}
-        <p>{reached}</p>
-        <ul class="small">{notes}</ul>
+        {table(path, &advice, decided)}
+        {reached.map(|reached| view! { <p>{reached}</p> })}
+        {notes(path, &advice)}
     }
     .into_any()
 }
 
+/// What the whole way does can only be said of a dead zone and a full throw together.
+const fn has_both(decided: &Decided) -> bool {
+    decided.dead_zone.is_ok() && decided.full_throw.is_ok()
+}
+
+/// Keeps of the notes what is true without a dead zone or a full throw, where one is missing.
+pub fn keep_said(notes: &mut Vec<LayerNote>, decided: &Decided) {
+    let of_itself =
+        |note: &LayerNote| matches!(note, LayerNote::NothingCanBeSet | LayerNote::CannotBeSet(_));
+    notes.retain(|note| has_both(decided) || of_itself(note));
+}
+
+fn notes(path: &Path, advice: &LayerAdvice) -> impl IntoView + use<> {
+    let notes = advice.notes.iter().map(|note| words::note(*note, &path.layers));
+    let notes = notes.map(|note| view! { <li>{note}</li> }).collect_view();
+    view! { <ul class="small">{notes}</ul> }
+}
+
 /// The numbers alone.
-pub fn table(path: &Path, advice: &LayerAdvice) -> Option<impl IntoView + use<>> {
+fn table(path: &Path, advice: &LayerAdvice, decided: &Decided) -> Option<impl IntoView + use<>> {
     let layer = path.layers.get(advice.layer?)?;
     let round = layer.shape == Shape::Radial;
     let rows = vec![
         (
             if round { words::ROUND } else { words::BY_AXIS }.to_owned(),
-            words::dead_zone(advice.dead_zone, advice.dead_zone_range),
+            setting_words::or_why(decided.dead_zone, || {
+                words::dead_zone(advice.dead_zone, advice.dead_zone_range)
+            }),
         ),
-        (words::FULL_THROW.to_owned(), number::percent(advice.full_throw)),
-        (words::ONE_NUMBER.to_owned(), number::exponent(advice.exponent)),
+        (
+            words::FULL_THROW.to_owned(),
+            setting_words::or_why(decided.full_throw, || number::percent(advice.full_throw)),
+        ),
+        (
+            words::ONE_NUMBER.to_owned(),
+            setting_words::or_why(decided.curve, || number::exponent(advice.exponent)),
+        ),
     ];
     Some(view! {
         <h3>{words::numbers(&words::name(layer))}</h3>
@@ -312,18 +335,15 @@ pub fn on_sheet(app: App) -> AnyView {
         if path.layers.is_empty() {
             return ().into_any();
         }
-        let advice = for_path(&app.settings_untracked(), path);
-        let notes = advice
-            .notes
-            .iter()
-            .map(|note| view! { <li>{words::note(*note, &path.layers)}</li> })
-            .collect_view();
+        let mut advice = for_path(&app.settings_untracked(), path);
+        let decided = untrack(|| app.decided());
+        keep_said(&mut advice.notes, &decided);
         view! {
             <section class="card" aria-labelledby="sheet-path">
                 <h3 id="sheet-path">{words::TITLE}</h3>
                 <p dir="auto">{words::way(&path.layers)}</p>
-                {table(path, &advice)}
-                <ul class="small">{notes}</ul>
+                {table(path, &advice, &decided)}
+                {notes(path, &advice)}
             </section>
         }
         .into_any()

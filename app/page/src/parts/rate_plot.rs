@@ -12,7 +12,8 @@ const HEIGHT: f64 = 250.0;
 const LEFT: f64 = 64.0;
 const TOP: f64 = 12.0;
 const BOTTOM: f64 = 40.0;
-const RIGHT: f64 = 16.0;
+/// Room for half of the last name of the scale.
+const RIGHT: f64 = 24.0;
 
 /// Where a point of the plot lies.
 #[derive(Clone, Copy)]
@@ -23,8 +24,9 @@ struct Place {
 
 impl Place {
     /// A place for the whole curve, and for the dead zone as it is when the plot is made.
-    fn of(curve: &[RatePoint], dead_zone: f64) -> Self {
-        let largest = curve.last().map_or(0.3, |point| point.radius).max(0.05).max(dead_zone);
+    fn of(curve: &[RatePoint], dead_zone: Option<f64>) -> Self {
+        let largest = curve.last().map_or(0.3, |point| point.radius).max(0.05);
+        let largest = largest.max(dead_zone.unwrap_or(0.0));
         let highest = curve.iter().map(|point| point.per_minute).fold(10.0, f64::max);
         Self { largest, scale: LogScale::covering(0.01, highest.min(1000.0)) }
     }
@@ -44,9 +46,9 @@ impl Place {
 pub fn RatePlot(
     /// The curve, from the smallest radius up.
     curve: Vec<RatePoint>,
-    /// The dead zone now, share of travel.
+    /// The dead zone now, share of travel, where it has a number.
     #[prop(into)]
-    dead_zone: Signal<f64>,
+    dead_zone: Signal<Option<f64>>,
     /// The target, false movements a minute.
     wish_per_minute: f64,
     /// The rate at the dead zone now, a minute.
@@ -62,9 +64,7 @@ pub fn RatePlot(
     let merged = summit(&curve);
     let description = move || words::rate_description(dead_zone.get(), rate_now.get());
     // A dead zone moved beyond the plot has no mark: at its edge it would stand for another.
-    let inside = move || dead_zone.get() <= place.largest;
-    let mark_shown = attribute(move || if inside() { "visible" } else { "hidden" }.to_owned());
-    let mark = attribute(move || format!("{:.1}", place.x(dead_zone.get())));
+    let inside = move || dead_zone.get().filter(|radius| *radius <= place.largest);
     let wish = place.y(wish_per_minute);
     let (bottom, right) = (HEIGHT - BOTTOM, WIDTH - RIGHT);
     view! {
@@ -86,19 +86,12 @@ pub fn RatePlot(
                 <text x=right y=wish - 7.0 text-anchor="end" font-size="15" class="halo">
                     {words::wish_label(wish_per_minute)}
                 </text>
-                <line
-                    class="mark-line"
-                    visibility=mark_shown
-                    x1=mark
-                    x2=mark
-                    y1=TOP
-                    y2=bottom
-                ></line>
-                {part(move || rate_now.get().filter(|_| inside()).map(|rate| view! {
-                    <circle
-                        class="mark-dot" r="8"
-                        cx=place.x(dead_zone.get()) cy=place.y(rate)
-                    ></circle>
+                {part(move || inside().map(|radius| {
+                    let x = place.x(radius);
+                    let dot = rate_now.get().map(|rate| view! {
+                        <circle class="mark-dot" r="8" cx=x cy=place.y(rate)></circle>
+                    });
+                    view! { <line class="mark-line" x1=x x2=x y1=TOP y2=bottom></line> {dot} }
                 }).into_any())}
             </svg>
             <details class="no-print">

@@ -5,6 +5,7 @@ use super::field::{Field, Live, described};
 use super::layers::{Layers, Spoke};
 use super::rate_plot::RatePlot;
 use crate::screens::advice;
+use crate::state::Decided;
 use crate::words::{
     device as device_words, effect as effect_words, hand_over as words, host as host_words, number,
     ready, settings as setting_words, stick,
@@ -24,7 +25,8 @@ pub fn Sheet(
 ) -> impl IntoView {
     let body = summary.body.clone();
     let settings = body.chosen.settings();
-    let layers = layers(&body).with_settings(Some(&settings));
+    let decided = Decided::of_summary(&body);
+    let layers = layers(&body).with_settings(&settings, &decided);
     let description = described(&layers);
     let label = body.label.clone().unwrap_or_else(|| ready::UNNAMED.to_owned());
     let invented = (body.practised.as_deref().is_some_and(|code| code != "practice"))
@@ -46,7 +48,7 @@ pub fn Sheet(
                     <section aria-labelledby="sheet-numbers">
                         <h3 id="sheet-numbers">{words::SHEET_NUMBERS}</h3>
                         {super::sheet_numbers::headline(&body)}
-                        {advice::host_table(&HostForm::of(&settings), false)}
+                        {advice::host_table(&HostForm::of(&settings), &decided, false)}
                         <p class="soft small">{host_words::HOST_TEXT}</p>
                     </section>
                 </div>
@@ -61,7 +63,7 @@ pub fn Sheet(
                     {effect(&body)}
                 </section>
             </div>
-            {rate_plot(&body)}
+            {rate_plot(&body, &decided)}
             <div class="two">
                 <section aria-labelledby="sheet-first">
                     <h3 id="sheet-first">{words::SHEET_FIRST}</h3>
@@ -79,12 +81,26 @@ pub fn Sheet(
 
 /// The day, as the person's own language writes it.
 pub fn date(epoch_ms: u64) -> String {
+    written(epoch_ms, "dateStyle", "long")
+}
+
+/// Hour and minute, as the person's own language writes them.
+pub fn time(epoch_ms: u64) -> String {
+    written(epoch_ms, "timeStyle", "short")
+}
+
+/// The same to the second: for the researcher's page.
+pub fn exact_time(epoch_ms: u64) -> String {
+    written(epoch_ms, "timeStyle", "medium")
+}
+
+fn written(epoch_ms: u64, part: &str, style: &str) -> String {
     // Exact: milliseconds since 1970 stay far below 2^53.
     let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(epoch_ms as f64));
     let options = js_sys::Object::new();
     // Refused for a sealed object only, which a fresh one is not.
-    let _ = js_sys::Reflect::set(&options, &"dateStyle".into(), &"long".into());
-    String::from(date.to_locale_date_string("default", &options))
+    let _ = js_sys::Reflect::set(&options, &part.into(), &style.into());
+    String::from(date.to_locale_string("default", &options))
 }
 
 /// The name of the stick, or what stands for it.
@@ -222,7 +238,7 @@ fn effect(body: &SummaryBody) -> impl IntoView + use<> {
     view! { {false_movements} {jitter} {table} }
 }
 
-fn rate_plot(body: &SummaryBody) -> Option<impl IntoView + use<>> {
+fn rate_plot(body: &SummaryBody, decided: &Decided) -> Option<impl IntoView + use<>> {
     let rest = known(&body.rest)?;
     let curve: Vec<RatePoint> = rest
         .curve
@@ -240,7 +256,7 @@ fn rate_plot(body: &SummaryBody) -> Option<impl IntoView + use<>> {
     if curve.len() < 2 {
         return None;
     }
-    let dead_zone = body.chosen.dead_zone.get();
+    let dead_zone = decided.dead_zone.is_ok().then(|| body.chosen.dead_zone.get());
     let wish = body.wish_false_per_minute.get();
     let rate = body.after.expected.map(Grid::get);
     Some(view! {

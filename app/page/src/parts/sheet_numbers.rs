@@ -2,12 +2,14 @@
 
 use super::sheet::known;
 use super::word::Word;
+use crate::screens::advice::larger_without;
+use crate::state::Decided;
 use crate::words::{host as host_words, layers as layer_words, number, settings as words};
 use fitting::Sureness;
 use fitting::papers::Facts;
 use fitting::settings::Shape;
 use fitting::suggest::HostForm;
-use fitting::summary::{ChosenCurve, ChosenSettings, Grid, SummaryBody};
+use fitting::summary::{ChosenCurve, Grid, SummaryBody};
 use fitting::{NotEnough, Settings, StickTrait};
 use leptos::prelude::*;
 
@@ -16,16 +18,16 @@ use leptos::prelude::*;
 struct Standing {
     /// How sure the suggestion is and whether it was taken; nothing where nothing is suggested.
     suggestion: Option<(Sureness, bool)>,
-    /// The number is that of the stick as it is.
-    untouched: bool,
+    /// Whether there is a number.
+    decided: Result<(), NotEnough>,
 }
 
 /// Dead zone, full throw and sensitivity.
 fn standings(body: &SummaryBody) -> [Standing; 3] {
     let chosen = &body.chosen;
-    let as_it_is = ChosenSettings::of(&Settings::default());
+    let decided = Decided::of_summary(body);
     // The suggested one, or, with another smoothing than suggested, the one needed without any.
-    let without = without_smoothing(body);
+    let without = known(&body.smoothing).and_then(|advice| advice.dead_zone_without);
     let is_without = known(&body.smoothing).is_some_and(|advice| advice.chosen != chosen.smoothing);
     let dead_zone = known(&body.dead_zone).map(|advice| {
         let suggested = without.filter(|_| is_without).unwrap_or(advice.radius.value);
@@ -37,15 +39,17 @@ fn standings(body: &SummaryBody) -> [Standing; 3] {
     let by_number = matches!(chosen.curve, ChosenCurve::Exponent(_));
     let curve = known(&body.curve).map(|advice| (advice.sureness, !by_number));
     [
-        Standing { suggestion: dead_zone, untouched: chosen.dead_zone == as_it_is.dead_zone },
-        Standing { suggestion: full_throw, untouched: chosen.full_throw == as_it_is.full_throw },
-        Standing { suggestion: curve, untouched: !by_number },
+        Standing { suggestion: dead_zone, decided: decided.dead_zone },
+        Standing { suggestion: full_throw, decided: decided.full_throw },
+        Standing { suggestion: curve, decided: decided.curve },
     ]
 }
 
-/// The dead zone that is needed without the smoothing.
-fn without_smoothing(body: &SummaryBody) -> Option<fitting::summary::Share> {
-    known(&body.smoothing).and_then(|advice| advice.dead_zone_without)
+/// The dead zone that is needed where there is no smoothing, where the one chosen counts on it.
+fn without_smoothing(body: &SummaryBody) -> Option<f64> {
+    let without = known(&body.smoothing)?.dead_zone_without?;
+    let with = known(&body.dead_zone)?.radius.value;
+    larger_without(body.chosen.dead_zone.get(), with.get(), without.get())
 }
 
 /// The three settings and whatever else was chosen.
@@ -90,7 +94,7 @@ pub fn typed(body: &SummaryBody, facts: &Facts) -> impl IntoView + use<> {
 
 /// What was chosen beyond the three.
 fn more(body: &SummaryBody, settings: &Settings) -> impl IntoView + use<> {
-    super::sheet_found::chosen(settings, without_smoothing(body).map(Grid::get))
+    super::sheet_found::chosen(settings, without_smoothing(body))
         .into_iter()
         .map(|(name, text)| {
             view! { <tr><th scope="row">{name}</th><td colspan="2"><strong>{text}</strong></td></tr> }
@@ -104,7 +108,7 @@ fn row(name: &'static str, figure: String, standing: Standing) -> impl IntoView 
         Standing { suggestion: Some((sureness, true)), .. } => {
             (figure, view! { <Word sureness/> }.into_any())
         }
-        Standing { suggestion: None, untouched: true } => {
+        Standing { decided: Err(_), .. } => {
             (words::NO_NUMBER.to_owned(), view! { <Word sureness=Sureness::NotEnough/> }.into_any())
         }
         _ => (figure, view! { <span class="word">{words::BY_HAND}</span> }.into_any()),

@@ -1,7 +1,7 @@
 //! What each suggestion says of itself, in the catalogue's words.
 
 use crate::parts::setting::Said;
-use crate::state::Analysis;
+use crate::state::{Analysis, Decided};
 use crate::words::{
     asking as asking_words, device as device_words, found as found_words, host as host_words,
     more_settings as more_words, number, settings as words,
@@ -46,22 +46,30 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
             advice.covering_sudden,
         ));
     }
+    let is_set = settings.dead_zone == advice.radius.value;
     if advice.collides {
-        notes.push(words::collides(&advice.remedies));
+        notes.push(words::collides(&advice.remedies, is_set));
     }
     for busy in &advice.busy {
-        let rate = busy.per_minute.as_ref().ok();
-        if let Some(rate) = rate.filter(|rate| rate.value > wish_per_minute) {
-            notes.push(words::busy(busy.meanwhile, rate, busy.radius_needed));
+        let rate = busy.per_minute.as_ref().ok().filter(|rate| rate.value > wish_per_minute);
+        let needed = busy.radius_needed.filter(|needed| *needed > settings.dead_zone);
+        match (rate, needed) {
+            // Its rate is that of the suggestion alone.
+            (Some(rate), _) if is_set => {
+                notes.push(words::busy(busy.meanwhile, rate, busy.radius_needed));
+            }
+            (Some(_), Some(needed)) => notes.push(words::busy_needed(busy.meanwhile, needed)),
+            _ => {}
         }
     }
     // With another smoothing by hand the dead zone is the one needed without any.
     let suggested = &analysis.suggestions.settings;
     let is_without = settings.smoothing != suggested.smoothing;
     if let Ok(smoothing) = &analysis.suggestions.smoothing
-        && smoothing.chosen != Smoothing::Off
+        && settings.smoothing != Smoothing::Off
         && !is_without
-        && let Some((without, _)) = smoothing.dead_zone_without_and_with
+        && let Some((without, with)) = smoothing.dead_zone_without_and_with
+        && let Some(without) = larger_without(settings.dead_zone, with, without)
     {
         notes.push(words::counts_on_smoothing(without));
     }
@@ -96,6 +104,13 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
         notes,
         details,
     }
+}
+
+/// The dead zone that is needed where there is no smoothing, where the one set now counts on it: it
+/// is enough with smoothing, and would print as a smaller number than the one without.
+pub fn larger_without(now: f64, with: f64, without: f64) -> Option<f64> {
+    let prints_larger = number::bare_percent(without) != number::bare_percent(now);
+    (with <= now && now < without && prints_larger).then_some(without)
 }
 
 /// The full throw.
@@ -193,39 +208,38 @@ pub fn two_columns(rows: Vec<(String, String)>) -> impl IntoView {
 }
 
 /// The settings the way hosts take them; `whole` with the numbers that stand above the table on a
-/// sheet already.
-pub fn host_table(form: &HostForm, whole: bool) -> impl IntoView + use<> {
+/// sheet already. Where nothing is decided the row says why.
+pub fn host_table(form: &HostForm, decided: &Decided, whole: bool) -> impl IntoView + use<> {
     let percent = |percent: f64| number::percent(percent / 100.0);
+    let radial = || percent(form.dead_zone_radial_percent);
+    let full = || percent(form.full_throw_percent);
+    let per_axis = || {
+        let number = percent(form.dead_zone_per_axis_percent);
+        format!("{number} ({})", host_words::HOST_PER_AXIS_HELP)
+    };
+    let exponent = || {
+        let number = number::exponent(form.sensitivity_exponent);
+        format!(
+            "{number} ({})",
+            host_words::host_exponent_help(form.exponent_error_percent / 100.0)
+        )
+    };
+    let points = || {
+        let one =
+            |(input, output): &(f64, f64)| format!("{} → {}", percent(*input), percent(*output));
+        form.points.iter().map(one).collect::<Vec<_>>().join(", ")
+    };
     let mut rows = Vec::new();
     if whole {
-        rows.push((host_words::HOST_RADIAL.to_owned(), percent(form.dead_zone_radial_percent)));
-        rows.push((host_words::HOST_FULL.to_owned(), percent(form.full_throw_percent)));
+        rows.push((host_words::HOST_RADIAL, words::or_why(decided.dead_zone, radial)));
+        rows.push((host_words::HOST_FULL, words::or_why(decided.full_throw, full)));
     }
     rows.extend([
-        (
-            host_words::HOST_PER_AXIS.to_owned(),
-            format!(
-                "{} ({})",
-                percent(form.dead_zone_per_axis_percent),
-                host_words::HOST_PER_AXIS_HELP
-            ),
-        ),
-        (
-            host_words::HOST_EXPONENT.to_owned(),
-            format!(
-                "{} ({})",
-                number::exponent(form.sensitivity_exponent),
-                host_words::host_exponent_help(form.exponent_error_percent / 100.0)
-            ),
-        ),
+        (host_words::HOST_PER_AXIS, words::or_why(decided.dead_zone, per_axis)),
+        (host_words::HOST_EXPONENT, words::or_why(decided.curve, exponent)),
+        (host_words::HOST_POINTS, words::or_why(decided.curve, points)),
     ]);
-    let points: Vec<String> = form
-        .points
-        .iter()
-        .map(|(input, output)| format!("{} → {}", percent(*input), percent(*output)))
-        .collect();
-    rows.push((host_words::HOST_POINTS.to_owned(), points.join(", ")));
-    two_columns(rows)
+    two_columns(rows.into_iter().map(|(name, text)| (name.to_owned(), text)).collect())
 }
 
 /// What stick, system and browser do alone.
@@ -267,7 +281,6 @@ pub fn device_table(measures: &Measures) -> impl IntoView + use<> {
     if let Some(seconds) = device.fastest_change_seconds {
         rows.push((device_words::FASTEST.to_owned(), number::milliseconds(seconds)));
     }
-    rows.push((device_words::GAPS.to_owned(), device_words::gaps(device.gaps, device.gap_seconds)));
     if device.drift_per_minute.is_ok() {
         rows.push((found_words::DRIFT.to_owned(), found_words::drift(&device.drift_per_minute)));
     }

@@ -1,6 +1,6 @@
 //! The researcher's page: everything that was measured and suggested, in tables.
 
-use super::hand_over::print;
+use super::hand_over::{SavedLine, print};
 use crate::errors::Trouble;
 use crate::input::INVENTED_SEED;
 use crate::parts::file;
@@ -62,7 +62,7 @@ fn all(app: App, analysis: &Rc<Analysis>) -> AnyView {
     let sections = parts.into_iter().map(section);
     view! {
         <p>{words::TEXT}</p>
-        <p class="soft" dir="auto">{about} " · " {made}</p>
+        <p class="soft" dir="auto">{about} " · " {made} " · " <SavedLine exact=true/></p>
         <div class="controls">
             <button type="button" class="main" on:click=copy>{words::COPY}</button>
             <button type="button" on:click=save>{words::SAVE}</button>

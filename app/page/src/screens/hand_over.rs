@@ -8,7 +8,7 @@ use crate::parts::live::text as live_text;
 use crate::parts::path;
 use crate::parts::pictures::Pictures;
 use crate::parts::share::Share;
-use crate::parts::sheet::{Sheet, date, device};
+use crate::parts::sheet::{Sheet, date, device, exact_time, time};
 use crate::parts::verdict;
 use crate::route::{Screen, go};
 use crate::state::{App, Saved};
@@ -139,14 +139,18 @@ pub fn save_summary(app: App, summary: &Summary) -> impl IntoView + use<> {
 
 /// Whether the newest state is kept.
 #[component]
-pub fn SavedLine() -> impl IntoView {
+pub fn SavedLine(
+    /// Whether the time is told to the second.
+    #[prop(optional)]
+    exact: bool,
+) -> impl IntoView {
     let app = App::of_context();
     let text = move || match app.saved.get() {
         Saved::Nothing | Saved::Failed => words::NOT_SAVED.to_owned(),
         Saved::NotWanted => words::NOT_WANTED.to_owned(),
         Saved::InMemory => words::NOT_LASTING.to_owned(),
         Saved::Saving => words::SAVING.to_owned(),
-        Saved::At(time) => words::saved_at(&time),
+        Saved::At(at) => words::saved_at(&if exact { exact_time(at) } else { time(at) }),
     };
     view! { <span role="status">{live_text(text)}</span> }
 }

@@ -5,10 +5,10 @@ use super::advice;
 use crate::parts::live::{attribute, part, text, yes};
 use crate::parts::setting::{Said, framed};
 use crate::state::{Analysis, App};
-use crate::words::{effect as effect_words, more_settings as words};
+use crate::words::{effect as effect_words, more_settings as words, settings as setting_words};
 use fitting::Settings;
 use fitting::settings::DirectionMap;
-use fitting::suggest::SmoothingPoint;
+use fitting::suggest::{SmoothingPoint, Suggestions};
 use leptos::prelude::*;
 
 /// All four, each only where there is something to say.
@@ -43,8 +43,20 @@ fn said(app: App, of: fn(&Analysis) -> Said) -> Signal<Said, LocalStorage> {
     })
 }
 
-fn figure(app: App, of: fn(&Settings) -> String) -> Signal<(String, &'static str)> {
-    Signal::derive(move || (of(&app.settings()), ""))
+/// The figure of a setting; a dash where nothing is suggested, for then nothing can be chosen.
+fn figure(
+    app: App,
+    is_suggested: fn(&Suggestions) -> bool,
+    of: fn(&Settings) -> String,
+) -> Signal<(String, &'static str)> {
+    Signal::derive(move || {
+        let suggested = app.analysis.with(|analysis| {
+            analysis.as_ref().is_some_and(|analysis| is_suggested(&analysis.suggestions))
+        });
+        let figure =
+            if suggested { of(&app.settings()) } else { setting_words::NO_NUMBER.to_owned() };
+        (figure, "")
+    })
 }
 
 /// A tick whether a suggestion is used. Where nothing is suggested there is nothing to tick.
@@ -91,7 +103,11 @@ fn Direction() -> impl IntoView {
     );
     framed(
         words::DIRECTION,
-        figure(app, |settings| words::direction_figure(&settings.direction)),
+        figure(
+            app,
+            |one| one.direction.is_ok(),
+            |settings| words::direction_figure(&settings.direction),
+        ),
         said(app, advice::direction),
         controls,
     )
@@ -136,7 +152,11 @@ fn SmoothingChoice() -> impl IntoView {
     });
     framed(
         words::SMOOTHING,
-        figure(app, |settings| words::smoothing_figure(settings.smoothing)),
+        figure(
+            app,
+            |one| one.smoothing.is_ok(),
+            |settings| words::smoothing_figure(settings.smoothing),
+        ),
         said(app, advice::smoothing),
         controls,
     )
@@ -154,7 +174,11 @@ fn Buttons() -> impl IntoView {
     );
     framed(
         words::BUTTONS,
-        figure(app, |settings| words::timing_figure(&settings.buttons)),
+        figure(
+            app,
+            |one| !one.timing.is_empty(),
+            |settings| words::timing_figure(&settings.buttons),
+        ),
         said(app, advice::buttons),
         controls,
     )
@@ -171,7 +195,11 @@ fn Switches() -> impl IntoView {
     );
     framed(
         words::SWITCHES,
-        figure(app, |settings| words::switches_figure(settings.switches)),
+        figure(
+            app,
+            |one| one.switches.is_ok(),
+            |settings| words::switches_figure(settings.switches),
+        ),
         said(app, advice::switches),
         controls,
     )

@@ -14,7 +14,7 @@ use crate::route::{Screen, go};
 use crate::screens::advice;
 use crate::screens::found::Found;
 use crate::screens::more_settings::{MoreSettings, SmoothingTable};
-use crate::state::{Analysis, App};
+use crate::state::{Analysis, App, Decided};
 use crate::words::{
     details as detail_words, effect as effect_words, host as host_words, layers as layer_words,
     number, settings as words,
@@ -22,7 +22,7 @@ use crate::words::{
 use fitting::Sureness;
 use fitting::settings::Shape;
 use fitting::suggest::layers::for_path;
-use fitting::suggest::{Effect as Outcome, HostForm, ReachKept, Suggestions, Wish};
+use fitting::suggest::{Effect as Outcome, HostForm, ReachKept, Wish};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -66,8 +66,9 @@ fn Settings() -> impl IntoView {
     let app = App::of_context();
     let outcome = outcome(app);
     let background = Layers::of_app(app);
-    let layers =
-        Signal::derive_local(move || background.get().with_settings(Some(&app.settings())));
+    let layers = Signal::derive_local(move || {
+        background.get().with_settings(&app.settings(), &app.decided())
+    });
     let live = move || app.input.status().with(|status| status.chosen.is_some());
     view! {
         <div class="two wide-right">
@@ -156,14 +157,10 @@ fn figure(
     app: App,
     number: fn(&fitting::Settings) -> String,
     unit: &'static str,
-    by_hand: Signal<bool>,
-    is_suggested: fn(&Suggestions) -> bool,
+    has_number: fn(&Decided) -> bool,
 ) -> Signal<(String, &'static str)> {
     Signal::derive(move || {
-        let suggested = app.analysis.with(|analysis| {
-            analysis.as_ref().is_some_and(|analysis| is_suggested(&analysis.suggestions))
-        });
-        if suggested || by_hand.get() {
+        if has_number(&app.decided()) {
             (number(&app.settings()), unit)
         } else {
             (words::NO_NUMBER.to_owned(), "")
@@ -195,7 +192,7 @@ fn DeadZone(outcome: Judgement) -> impl IntoView {
     view! {
         <Setting
             name=words::DEAD_ZONE
-            figure=figure(app, |settings| number::bare_percent(settings.dead_zone), "%", by_hand, |s| s.dead_zone.is_ok())
+            figure=figure(app, |settings| number::bare_percent(settings.dead_zone), "%", |one| one.dead_zone.is_ok())
             said value by_hand change
             range=Range { low: 0.0, high: 60.0, step: 1.0 }
         />
@@ -221,7 +218,7 @@ fn FullThrow() -> impl IntoView {
     view! {
         <Setting
             name=words::FULL_THROW
-            figure=figure(app, |settings| number::bare_percent(settings.full_throw), "%", by_hand, |s| s.full_throw.is_ok())
+            figure=figure(app, |settings| number::bare_percent(settings.full_throw), "%", |one| one.full_throw.is_ok())
             said value by_hand change
             range=Range { low: 5.0, high: 100.0, step: 1.0 }
         />
@@ -248,11 +245,14 @@ fn Sensitivity() -> impl IntoView {
     view! {
         <Setting
             name=words::SENSITIVITY
-            figure=figure(app, |settings| number::exponent(HostForm::of(settings).sensitivity_exponent), "", by_hand, |s| s.curve.is_ok())
+            figure=figure(app, |settings| number::exponent(HostForm::of(settings).sensitivity_exponent), "", |one| one.curve.is_ok())
             said value=exponent by_hand change
             range=Range { low: 0.3, high: 3.0, step: 0.1 }
         />
-        <div class="curve-plot"><CurvePlot settings=Signal::derive_local(move || app.settings())/></div>
+        // Of a stick left as it is there is nothing to draw.
+        {when(move || !app.decided().is_nothing(), move || view! {
+            <div class="curve-plot"><CurvePlot settings=Signal::derive_local(move || app.settings())/></div>
+        }.into_any())}
     }
 }
 
@@ -286,7 +286,9 @@ fn Judged(outcome: Judgement) -> impl IntoView {
             let analysis = analysis.as_ref()?;
             let curve = analysis.measures.rest.as_ref().ok()?.curve.clone();
             let wish_per_minute = app.wish.get().false_per_minute;
-            let dead_zone = Signal::derive(move || app.settings().dead_zone);
+            let dead_zone = Signal::derive(move || {
+                app.decided().dead_zone.is_ok().then(|| app.settings().dead_zone)
+            });
             Some(view! { <RatePlot curve dead_zone wish_per_minute rate_now/> })
         })
     };
@@ -397,7 +399,7 @@ fn Host() -> impl IntoView {
                 let layer = for_layer.layer.and_then(|place| path.layers.get(place));
                 (
                     layer.map(|layer| view! { <h3>{layer_words::numbers(&layer_words::name(layer))}</h3> }),
-                    advice::host_table(&for_layer.form, true),
+                    advice::host_table(&for_layer.form, &app.decided(), true),
                 )
                     .into_any()
             }))}

@@ -185,7 +185,7 @@ fn Figures() -> impl IntoView {
         // Raw reports come to a busy page in bursts: how close they lie says nothing of the stick.
         let fastest = figures.fastest_seconds.filter(|_| app.input.chosen() != Some(Source::Fed));
         let fastest = fastest.map_or_else(|| words::NOT_YET.to_owned(), number::milliseconds);
-        (fastest, figures.gaps.to_string(), format!("{:.0}", figures.polls_per_second))
+        (fastest, format!("{:.0}", figures.polls_per_second))
     });
     let position = move || {
         now.with(|now| {
@@ -202,8 +202,7 @@ fn Figures() -> impl IntoView {
         <dl class="figures">
             <div><dt>{words::POSITION}</dt><dd>{text(position)}</dd></div>
             <div><dt>{words::FASTEST}</dt><dd>{text(move || figures.get().0)}</dd></div>
-            <div><dt>{words::GAPS}</dt><dd>{text(move || figures.get().1)}</dd></div>
-            <div><dt>{words::POLLS}</dt><dd>{text(move || figures.get().2)}</dd></div>
+            <div><dt>{words::POLLS}</dt><dd>{text(move || figures.get().1)}</dd></div>
         </dl>
         <section aria-labelledby="axes">
             <h3 id="axes">{words::AXES}</h3>

@@ -37,7 +37,9 @@ fn follow_output(app: App) -> StoredValue<Position> {
 #[component]
 pub fn TryIt() -> impl IntoView {
     let app = App::of_context();
-    let before = Signal::derive_local(move || Layers::empty().with_settings(Some(&app.settings())));
+    let before = Signal::derive_local(move || {
+        Layers::empty().with_settings(&app.settings(), &app.decided())
+    });
     let after = Signal::derive_local(Layers::empty);
     let chosen = move || app.input.status().with(|status| status.chosen.is_some());
     let output_at = follow_output(app);

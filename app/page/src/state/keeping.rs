@@ -38,8 +38,8 @@ pub enum Saved {
     NotWanted,
     /// It is being kept.
     Saving,
-    /// It was kept at this time of day.
-    At(String),
+    /// It was kept at this time, milliseconds since 1970 UTC.
+    At(u64),
     /// It is in the page's memory, and gone with it: this browser keeps nothing.
     InMemory,
     /// It could not be kept; the page's memory has it.
@@ -253,7 +253,7 @@ impl App {
                     }
                 }
                 Ok(()) => {
-                    self.saved.set(Saved::At(time_of_day()));
+                    self.saved.set(Saved::At(now_epoch_ms()));
                     self.row_kept.set(true);
                     if !tasks.is_empty() {
                         // Whether the browser promises to keep it changes nothing here.
@@ -352,7 +352,11 @@ impl App {
         self.sort_out();
         self.asked_at_muscle.set(self.muscle_seconds());
         self.take_as_chosen(chosen.as_ref());
-        self.saved.set(if store.is_lasting() { Saved::At(time_of_day()) } else { Saved::InMemory });
+        self.saved.set(if store.is_lasting() {
+            Saved::At(now_epoch_ms())
+        } else {
+            Saved::InMemory
+        });
         // Which stick is at hand now, nobody has said yet; the same one goes on with this fitting.
         self.input.choose_none();
         if loaded.left_out > 0 {
@@ -428,10 +432,4 @@ impl App {
     pub(super) fn tell_store(self, error: &StoreError) {
         self.tell(error.trouble(), &error.detail());
     }
-}
-
-/// The time of day, as the person's own language writes it.
-fn time_of_day() -> String {
-    let now = js_sys::Date::new_0();
-    String::from(now.to_locale_time_string("default"))
 }

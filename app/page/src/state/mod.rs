@@ -3,6 +3,7 @@
 mod analysis;
 mod buttons;
 mod by_hand;
+mod decided;
 mod devices;
 mod files;
 mod forget;
@@ -16,6 +17,7 @@ mod windows;
 
 pub use analysis::Analysis;
 pub use by_hand::ByHand;
+pub use decided::Decided;
 pub use devices::Judged;
 pub use keeping::{Saved, TaskHead};
 pub use session::{Session, is_rest};
@@ -163,7 +165,17 @@ impl App {
         self.analysis.with(|analysis| self.by_hand.with(|by_hand| laid_over(analysis, by_hand)))
     }
 
-    /// The same, not tracked.
+    /// Which of them have a number.
+    pub fn decided(self) -> Decided {
+        self.analysis.with(|analysis| {
+            self.by_hand.with(|by_hand| match analysis {
+                Some(analysis) => Decided::of(&analysis.suggestions, by_hand),
+                None => Decided::NOTHING,
+            })
+        })
+    }
+
+    /// The same as [`App::settings`], not tracked.
     pub fn settings_untracked(self) -> Settings {
         self.analysis.with_untracked(|analysis| {
             self.by_hand.with_untracked(|by_hand| laid_over(analysis, by_hand))

@@ -17,16 +17,6 @@ pub fn step(share: f64, bits: Option<f64>) -> String {
 }
 /// Fastest change.
 pub const FASTEST: &str = "fastest change seen";
-/// Gaps.
-pub const GAPS: &str = "gaps";
-/// Gaps in words.
-pub fn gaps(count: usize, seconds: f64) -> String {
-    if count == 0 {
-        "none".to_owned()
-    } else {
-        format!("{count}, {} in all", number::milliseconds(seconds))
-    }
-}
 /// Wander.
 pub const WANDER: &str = "wander while resting, 95 % of the time inside";
 /// Steadiness.

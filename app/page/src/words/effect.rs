@@ -5,12 +5,12 @@ use super::number;
 /// The rate plot.
 pub const RATE_TITLE: &str = "False movements a minute, by dead zone";
 /// Its description.
-pub fn rate_description(dead_zone: f64, per_minute: Option<f64>) -> String {
-    let rate = per_minute.map_or("an unknown rate".to_owned(), number::per_minute);
-    format!(
-        "The rate falls as the dead zone grows. At {} it is {rate}.",
-        number::percent(dead_zone)
-    )
+pub fn rate_description(dead_zone: Option<f64>, per_minute: Option<f64>) -> String {
+    let at = dead_zone.map_or(String::new(), |dead_zone| {
+        let rate = per_minute.map_or("an unknown rate".to_owned(), number::per_minute);
+        format!(" At {} it is {rate}.", number::percent(dead_zone))
+    });
+    format!("The rate falls as the dead zone grows.{at}")
 }
 /// The target in the plot.
 pub fn wish_label(per_minute: f64) -> String {

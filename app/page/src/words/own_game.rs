@@ -1,6 +1,7 @@
 //! Five minutes in the person's own game.
 
 use super::{found, number, settings as setting_words};
+use crate::state::Decided;
 use fitting::suggest::own_game::{Change, PlayAdvice};
 use fitting::visit::Felt;
 
@@ -62,8 +63,13 @@ pub const ONE: &str = "One thing at a time, then some minutes of play. The size 
 /// All well.
 pub const FINE: &str = "Nothing was wrong: keep the numbers, and come back when something changes.";
 
-/// One thing to change, with its reason.
-pub fn change(advice: &PlayAdvice) -> String {
+/// From what number to what number, where there is one to begin with.
+fn step(has_number: bool, from: f64, to: f64, number: fn(f64) -> String) -> String {
+    if has_number { format!(", from {} to {}", number(from), number(to)) } else { String::new() }
+}
+
+/// One thing to change, with its reason; `decided` which settings have a number already.
+pub fn change(advice: &PlayAdvice, decided: &Decided) -> String {
     match &advice.change {
         Change::Stop => "Stop for today. Look at posture, support, skin and the place of the stick \
             before playing on; with pain or numbness ask the person’s own therapist or physician."
@@ -77,11 +83,12 @@ pub fn change(advice: &PlayAdvice) -> String {
             .to_owned(),
         Change::DeadZone { from, to, rates, weakest } => {
             let way = if to > from { "up" } else { "down" };
-            let mut text = format!(
-                "Dead zone one step {way}, from {} to {}.",
-                number::percent(*from),
-                number::percent(*to)
-            );
+            let has_number = decided.dead_zone.is_ok();
+            let numbers = step(has_number, *from, *to, number::percent);
+            let mut text = format!("Dead zone one step {way}{numbers}.");
+            if !has_number {
+                return text;
+            }
             if let Some((now, _)) = rates.filter(|(now, _)| now.per_minute < 0.05) {
                 text += &format!(
                     " At rest here it hardly moved by itself ({}): play brings it, so record a busy \
@@ -107,11 +114,8 @@ pub fn change(advice: &PlayAdvice) -> String {
             text
         }
         Change::FullThrow { from, to, shortest } => {
-            let mut text = format!(
-                "Full throw down, from {} to {}: less push gets all the way.",
-                number::percent(*from),
-                number::percent(*to)
-            );
+            let numbers = step(decided.full_throw.is_ok(), *from, *to, number::percent);
+            let mut text = format!("Full throw down{numbers}: less push gets all the way.");
             if let Some((asked, reach)) = shortest {
                 text += &format!(
                     " The shortest reach, {}, is {} ({}).",
@@ -124,11 +128,8 @@ pub fn change(advice: &PlayAdvice) -> String {
         }
         Change::Exponent { from, to } => {
             let way = if to > from { "gentler" } else { "quicker" };
-            format!(
-                "Sensitivity {way} near the middle: the one number from {} to {}.",
-                number::exponent(*from),
-                number::exponent(*to)
-            )
+            let numbers = step(decided.curve.is_ok(), *from, *to, number::exponent);
+            format!("Sensitivity {way} near the middle{numbers}.")
         }
         Change::Turn { measured } => match measured {
             Ok(turn) => format!(

@@ -77,6 +77,10 @@ pub fn not_enough(why: NotEnough) -> String {
     }
 }
 
+/// A number among those to type in, or why there is none.
+pub fn or_why(decided: Result<(), NotEnough>, number: impl FnOnce() -> String) -> String {
+    decided.map_or_else(not_enough, |()| number())
+}
 /// In place of a number where nothing was suggested and nothing chosen.
 pub const NO_NUMBER: &str = "–";
 /// In place of the word for a number that was chosen by hand.
@@ -157,11 +161,13 @@ pub fn sudden(count: usize, per_minute: Option<&Estimate>, covering: Option<f64>
     format!("{movements} seen{rate}; they are counted apart, not covered.{cover}")
 }
 
-/// Rest and reach collide, with what to try, in this order.
-pub fn collides(remedies: &[Remedy]) -> String {
+/// Rest and reach collide, with what to try, in this order; `is_set` when the dead zone that is set
+/// is the one suggested.
+pub fn collides(remedies: &[Remedy], is_set: bool) -> String {
     let first: Vec<&str> = remedies.iter().filter_map(|one| remedy(*one)).collect();
+    let which = if is_set { "The dead zone" } else { "The suggested dead zone" };
     let mut text = format!(
-        "The dead zone would eat more than a third of the weakest reach. Try, in this order: {}.",
+        "{which} would eat more than a third of the weakest reach. Try, in this order: {}.",
         first.join("; ")
     );
     if remedies.contains(&Remedy::HeavierSpring) {
@@ -198,6 +204,15 @@ pub fn busy(meanwhile: Meanwhile, rate: &Estimate, needed: Option<f64>) -> Strin
         number::per_minute(rate.value),
         number::rate_figure(rate.low),
         number::rate_figure(rate.high)
+    )
+}
+
+/// The dead zone that would do while the person does something else, larger than the one set.
+pub fn busy_needed(meanwhile: Meanwhile, needed: f64) -> String {
+    format!(
+        "While {}, keeping the target would take {}.",
+        super::measure::meanwhile(meanwhile),
+        number::percent(needed)
     )
 }
 

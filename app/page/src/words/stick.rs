@@ -59,8 +59,6 @@ pub const NO_AXES: &str = "This device has no axes: it cannot be used as a stick
 pub const NO_BUTTONS: &str = "This device has no buttons.";
 /// Fastest change.
 pub const FASTEST: &str = "fastest change seen";
-/// Gaps.
-pub const GAPS: &str = "gaps over 12 ms";
 /// Polls.
 pub const POLLS: &str = "looks a second";
 /// Position.
