@@ -3,12 +3,14 @@
 use super::{Analysis, App, ByHand};
 use crate::errors::Trouble;
 use crate::route::{Screen, go};
-use crate::store::{Asked, Listing, Store, StoreError, new_id, now_epoch_ms};
+use crate::store::{Asked, Listing, Stamp, Store, StoreError, new_id, now_epoch_ms};
 use fitting::statistics::order::sort_few;
 use fitting::summary::{Body, Envelope, Findings, FittingBody, Summary, TaskBody};
 use fitting::task::{Past, TaskRecord};
 use fitting::visit::Visit;
+use gloo_timers::future::TimeoutFuture;
 use leptos::prelude::*;
+use std::cell::Cell;
 use std::rc::Rc;
 
 /// What is kept with a task's record.
@@ -16,7 +18,7 @@ use std::rc::Rc;
 pub struct TaskHead {
     /// Its id.
     pub id: String,
-    /// When it was done, milliseconds since 1970 UTC.
+    /// When it was begun, milliseconds since 1970 UTC.
     pub started_epoch_ms: u64,
     /// Its place among all records of the fitting.
     pub order: u32,
@@ -44,6 +46,69 @@ pub enum Saved {
     InMemory,
     /// It could not be kept; the page's memory has it.
     Failed,
+}
+
+/// How long a save on its way is waited for, milliseconds.
+const WAIT_MILLISECONDS: u32 = 4_000;
+
+thread_local! {
+    /// How many saves are on their way.
+    static SAVES: Cell<u32> = const { Cell::new(0) };
+}
+
+/// Everything recorded in a fitting, as it was at one moment.
+struct Recordings {
+    records: Rc<Vec<TaskRecord>>,
+    heads: Vec<TaskHead>,
+    aside: Rc<Vec<(TaskRecord, TaskHead)>>,
+}
+
+impl Recordings {
+    fn all(&self) -> impl Iterator<Item = (&TaskRecord, &TaskHead)> {
+        let aside = self.aside.iter().map(|(record, head)| (record, head));
+        self.records.iter().zip(&self.heads).chain(aside)
+    }
+
+    fn heads(&self) -> impl Iterator<Item = &TaskHead> {
+        self.all().map(|(_, head)| head)
+    }
+
+    /// Those that are wanted as they are kept with a fitting of this id, in order.
+    fn as_kept(&self, fitting: &str, wanted: fn(&TaskHead) -> bool) -> Vec<Envelope<TaskBody>> {
+        let as_kept = |(record, head): (&TaskRecord, &TaskHead)| {
+            let body = TaskBody {
+                fitting: fitting.to_owned(),
+                order: head.order,
+                started_epoch_ms: head.started_epoch_ms,
+                series: head.series,
+                site: head.site,
+                record: record.clone(),
+            };
+            Envelope::new(head.id.clone(), head.started_epoch_ms, body)
+        };
+        let mut tasks: Vec<Envelope<TaskBody>> =
+            self.all().filter(|(_, head)| wanted(head)).map(as_kept).collect();
+        sort_few(&mut tasks, |one, other| one.body.order < other.body.order);
+        tasks
+    }
+}
+
+/// Keeps tasks with their fitting, one after another; one that was deleted meanwhile is left out.
+pub(super) async fn save_all(
+    store: &Store,
+    stamp: Stamp,
+    fitting: &Envelope<FittingBody>,
+    tasks: &[Envelope<TaskBody>],
+) -> Result<(), StoreError> {
+    let mut left_out = 0;
+    for task in tasks {
+        match store.save_together(stamp, fitting, task).await {
+            Err(StoreError::Deleted) => left_out += 1,
+            done => done?,
+        }
+    }
+    // All of them: the fitting was deleted itself.
+    if left_out == tasks.len() { store.save_fitting(stamp, fitting).await } else { Ok(()) }
 }
 
 impl App {
@@ -86,33 +151,18 @@ impl App {
         self.store.get_untracked()
     }
 
-    /// All records of this fitting as they are kept, whatever series they are of; only those that
-    /// are not kept yet, where `only_new`.
-    pub(super) fn tasks_as_kept(self, fitting: &str, only_new: bool) -> Vec<Envelope<TaskBody>> {
-        let as_kept = |record: &TaskRecord, head: &TaskHead| {
-            let body = TaskBody {
-                fitting: fitting.to_owned(),
-                order: head.order,
-                started_epoch_ms: head.started_epoch_ms,
-                series: head.series,
-                site: head.site,
-                record: record.clone(),
-            };
-            Envelope::new(head.id.clone(), head.started_epoch_ms, body)
-        };
-        let wanted = |head: &TaskHead| !(only_new && head.handed_over);
-        let mut tasks: Vec<Envelope<TaskBody>> = self.records.with_untracked(|records| {
-            self.task_heads.with_value(|heads| {
-                let of_series = records.iter().zip(heads).filter(|(_, head)| wanted(head));
-                of_series.map(|(record, head)| as_kept(record, head)).collect()
-            })
-        });
-        self.aside.with_untracked(|aside| {
-            let others = aside.iter().filter(|(_, head)| wanted(head));
-            tasks.extend(others.map(|(record, head)| as_kept(record, head)));
-        });
-        sort_few(&mut tasks, |one, other| one.body.order < other.body.order);
-        tasks
+    /// All records of this fitting as they are kept, whatever series they are of.
+    pub(super) fn tasks_as_kept(self, fitting: &str) -> Vec<Envelope<TaskBody>> {
+        self.recordings().as_kept(fitting, |_| true)
+    }
+
+    /// Everything recorded in this fitting, as it is now.
+    fn recordings(self) -> Recordings {
+        Recordings {
+            records: self.records.get_untracked(),
+            heads: self.task_heads.get_value(),
+            aside: self.aside.get_untracked(),
+        }
     }
 
     /// Marks records as handed over to the store, or as not: all of them, or those with these ids.
@@ -123,7 +173,11 @@ impl App {
             }
         };
         self.task_heads.update_value(|heads| heads.iter_mut().for_each(mark));
-        self.aside.update_untracked(|aside| aside.iter_mut().for_each(|(_, head)| mark(head)));
+        self.aside.update_untracked(|aside| {
+            if !aside.is_empty() {
+                Rc::make_mut(aside).iter_mut().for_each(|(_, head)| mark(head));
+            }
+        });
     }
 
     /// Keeps the fitting's row, and with it those of its records that are not kept yet. Nothing
@@ -146,9 +200,9 @@ impl App {
         if self.store.with_untracked(Option::is_none) {
             return;
         }
-        let new = self.tasks_as_kept(&fitting.id, true);
+        let recordings = self.recordings();
         self.mark_handed_over(true, None);
-        self.save(fitting, new);
+        self.save(fitting, recordings);
     }
 
     /// Tries again to keep what could not be kept.
@@ -216,21 +270,21 @@ impl App {
         today.or_else(kept).unwrap_or(0)
     }
 
-    /// Keeps a row and the records of tasks with it.
-    fn save(self, fitting: Envelope<FittingBody>, tasks: Vec<Envelope<TaskBody>>) {
+    /// Keeps a row, and with it those of the recordings that are not kept yet. All of it was taken out of
+    /// the page at this moment: whatever is opened or deleted until it is kept, nothing else is written.
+    fn save(self, fitting: Envelope<FittingBody>, recordings: Recordings) {
         let Some(store) = self.store_now() else { return };
+        let stamp = store.stamp();
+        let new = recordings.as_kept(&fitting.id, |head| !head.handed_over);
+        let known = recordings.heads().find(|head| head.handed_over).map(|head| head.id.clone());
         self.saved.set(Saved::Saving);
-        let is_new = |head: &TaskHead| tasks.iter().any(|task| task.id == head.id);
-        let known = self
-            .heads(|heads| heads.filter(|head| !is_new(head)).map(|head| head.id.clone()).next());
+        SAVES.set(SAVES.get() + 1);
         leptos::task::spawn_local(async move {
-            let mut done =
-                if tasks.is_empty() { store.save_fitting(&fitting).await } else { Ok(()) };
-            for task in &tasks {
-                if done.is_ok() {
-                    done = store.save_together(&fitting, task).await;
-                }
-            }
+            let mut done = if new.is_empty() {
+                store.save_fitting(stamp, &fitting).await
+            } else {
+                save_all(&store, stamp, &fitting, &new).await
+            };
             // Cleared behind our back ("delete site data", or by the browser itself): the page still has
             // everything, so everything is kept anew. Looked for after the save, which must not wait.
             let cleared = match known {
@@ -238,58 +292,114 @@ impl App {
                 _ => false,
             };
             if cleared {
-                for task in self.tasks_as_kept(&fitting.id, false) {
-                    if done.is_ok() {
-                        done = store.save_together(&fitting, &task).await;
-                    }
-                }
+                let all = recordings.as_kept(&fitting.id, |_| true);
+                done = save_all(&store, stamp, &fitting, &all).await;
             }
-            match done {
-                Ok(()) if !store.is_lasting() => {
-                    self.saved.set(Saved::InMemory);
-                    if !self.told_memory.get_value() {
-                        self.told_memory.set_value(true);
-                        self.tell(Trouble::StoreUnavailable, "first task done");
-                    }
-                }
-                Ok(()) => {
-                    self.saved.set(Saved::At(time_of_day()));
-                    self.row_kept.set(true);
-                    if !tasks.is_empty() {
-                        // Whether the browser promises to keep it changes nothing here.
-                        let _ = store.ask_to_last().await;
-                    }
-                }
-                Err(error) => {
-                    // They are handed over again with the next change.
-                    if self.kept.with_untracked(|kept| {
-                        kept.as_ref().is_some_and(|kept| kept.id == fitting.id)
-                    }) {
-                        let ids: Vec<String> = tasks.into_iter().map(|task| task.id).collect();
-                        self.mark_handed_over(false, Some(&ids));
-                    }
-                    self.saved.set(Saved::Failed);
-                    self.tell_store(&error);
-                }
+            SAVES.set(SAVES.get() - 1);
+            let new: Vec<String> = new.into_iter().map(|task| task.id).collect();
+            self.saved_as(&store, &fitting.id, &new, done);
+            if !new.is_empty() && store.is_lasting() {
+                // Whether the browser promises to keep it changes nothing here.
+                let _ = store.ask_to_last().await;
             }
         });
     }
 
-    /// What is kept, the newest first; tells when something could not be read.
-    pub async fn list(self) -> Listing {
-        let Some(store) = self.store_now() else { return Listing::default() };
+    /// Says what became of a save, as far as its fitting is still the open one.
+    fn saved_as(self, store: &Store, id: &str, new: &[String], done: Result<(), StoreError>) {
+        let is_open = self.is_open(id);
+        match done {
+            Err(error) => {
+                // They are handed over again with the next change.
+                if is_open {
+                    self.mark_handed_over(false, Some(new));
+                    self.saved.set(Saved::Failed);
+                }
+                // Of what was deleted meanwhile nothing was to be kept.
+                if error != StoreError::Deleted {
+                    self.tell_store(&error);
+                }
+            }
+            Ok(()) if !is_open => {}
+            Ok(()) if !store.is_lasting() => {
+                self.saved.set(Saved::InMemory);
+                if !self.told_memory.get_value() {
+                    self.told_memory.set_value(true);
+                    self.tell(Trouble::StoreUnavailable, "first task done");
+                }
+            }
+            Ok(()) => {
+                self.row_kept.set(true);
+                if self.has_unsaved() {
+                    // One before it failed.
+                    self.saved.set(Saved::Failed);
+                } else if SAVES.get() == 0 {
+                    self.saved.set(Saved::At(time_of_day()));
+                }
+            }
+        }
+    }
+
+    /// Whether this fitting is the open one.
+    pub(super) fn is_open(self, id: &str) -> bool {
+        self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id))
+    }
+
+    /// Whether something was recorded that is not kept and not on its way.
+    pub(super) fn has_unsaved(self) -> bool {
+        self.heads(|heads| heads.any(|head| !head.handed_over))
+    }
+
+    /// Waits until everything that is on its way to the store is there, but not for ever.
+    pub(super) async fn saves_done(self) {
+        let mut waited = 0;
+        while SAVES.get() > 0 && waited < WAIT_MILLISECONDS {
+            TimeoutFuture::new(20).await;
+            waited += 20;
+        }
+    }
+
+    /// Whether another fitting may take the place of the open one: what could not be kept yet must not
+    /// make room. Tried once more before; if that fails, too, it is told.
+    async fn makes_room(self) -> bool {
+        if self.keeps_nothing() {
+            return true;
+        }
+        self.saves_done().await;
+        if self.has_unsaved() {
+            self.keep_now();
+            self.saves_done().await;
+        }
+        let unsaved = self.has_unsaved();
+        if unsaved {
+            self.trouble.set(Some(Trouble::StoreFailed));
+        }
+        !unsaved
+    }
+
+    /// What is kept, the newest first; tells when something could not be read. Nothing where the store
+    /// could not be read, which is told.
+    pub async fn list(self) -> Option<Listing> {
+        let store = self.store_now()?;
         match store.list().await {
             Ok(listing) => {
-                if listing.set_aside > 0 && !self.told_aside.get_value() {
-                    self.told_aside.set_value(true);
-                    self.tell(Trouble::KeptUnreadable, "rows set aside");
+                if listing.set_aside > 0 {
+                    self.tell_aside();
                 }
-                listing
+                Some(listing)
             }
             Err(error) => {
                 self.tell_store(&error);
-                Listing::default()
+                None
             }
+        }
+    }
+
+    /// Tells, once in a visit, that something kept could not be read.
+    pub(super) fn tell_aside(self) {
+        if !self.told_aside.get_value() {
+            self.told_aside.set_value(true);
+            self.tell(Trouble::KeptUnreadable, "rows set aside");
         }
     }
 
@@ -313,6 +423,10 @@ impl App {
     /// Reads a kept fitting whose lock is held; whether it could be read.
     pub(super) async fn take_in(self, id: &str) -> bool {
         let Some(store) = self.store_now() else { return false };
+        if !self.makes_room().await {
+            self.let_go(id);
+            return false;
+        }
         let loaded = match store.load(id).await {
             Ok(loaded) => loaded,
             Err(error) => {
@@ -348,7 +462,7 @@ impl App {
         let chosen = fitting.body.chosen.clone();
         self.kept.set(Some(fitting));
         self.row_kept.set(true);
-        self.aside.set(all);
+        self.aside.set(Rc::new(all));
         self.sort_out();
         self.asked_at_muscle.set(self.muscle_seconds());
         self.take_as_chosen(chosen.as_ref());
@@ -365,6 +479,9 @@ impl App {
     /// set-up in use as its first series, and what is remembered from one visit to the next.
     pub async fn begin_next(self, id: &str) {
         let Some(store) = self.store_now() else { return };
+        if !self.makes_room().await {
+            return;
+        }
         let before = match store.load(id).await {
             Ok(loaded) => loaded.fitting.body,
             Err(error) => {
@@ -389,7 +506,7 @@ impl App {
             return;
         }
         self.tell_gone(id);
-        if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id)) {
+        if self.is_open(id) {
             self.begin_anew();
         }
     }

@@ -8,6 +8,7 @@
 
 mod backend;
 mod browser;
+mod deletions;
 mod error;
 mod exchange;
 mod forget;
@@ -27,13 +28,16 @@ use wasm_bindgen_futures::JsFuture;
 use crate::errors::{self, Trouble};
 use backend::{Backend, Row, Table, Tables, Write};
 use browser::Browser;
+use deletions::{Deletions, EVERYTHING};
+pub use deletions::Stamp;
 pub use error::{FileError, StoreError};
 pub use exchange::{Imported, file_of};
 pub use fitting::summary::kept_file::MOST_FILE_BYTES;
 pub use forget::{Taken, is_counter, new_counter_id};
 pub use lasting::{Lasting, note_saved_as_file};
 pub use lock::{Asked, Lock};
-use rows::{aside, aside_place, fitting_row, label_of_newer, read_row, task_row, written};
+use fitting::summary::kept_file::read_row;
+use rows::{aside, aside_place, fitting_row, label_of_newer, task_row, written};
 pub use under_way::Unfinished;
 
 /// The name of the database.
@@ -88,6 +92,7 @@ pub struct Store {
 struct Inner {
     backend: Backend,
     why_not_lasting: Option<StoreError>,
+    deletions: RefCell<Deletions>,
 }
 
 impl Store {
@@ -123,11 +128,46 @@ impl Store {
     }
 
     fn with(backend: Backend, why_not_lasting: Option<StoreError>) -> Self {
-        Self { inner: SendWrapper::new(Rc::new(Inner { backend, why_not_lasting })) }
+        let deletions = RefCell::default();
+        Self { inner: SendWrapper::new(Rc::new(Inner { backend, why_not_lasting, deletions })) }
     }
 
     fn backend(&self) -> &Backend {
         &self.inner.backend
+    }
+
+    /// The moment that goes with what is taken now to be saved.
+    #[must_use]
+    pub fn stamp(&self) -> Stamp {
+        self.inner.deletions.borrow().now()
+    }
+
+    /// Makes all the changes or none; none where any of it was deleted since it was taken.
+    async fn write(&self, stamp: Stamp, writes: Vec<Write>) -> Result<(), StoreError> {
+        let inner = &self.inner;
+        let may = |writes: &[Write]| inner.deletions.borrow().allow(stamp, writes);
+        inner.backend.write(writes, may).await
+    }
+
+    /// Deletes what has an id: from here on nothing of it is written that was taken before.
+    async fn write_deletion(
+        &self,
+        id: &str,
+        stamp: Stamp,
+        writes: Vec<Write>,
+    ) -> Result<(), StoreError> {
+        let before = self.inner.deletions.borrow_mut().begin(id);
+        let done = self.write(stamp, writes).await;
+        self.inner.deletions.borrow_mut().end(id, done.is_ok(), before);
+        done
+    }
+
+    /// Another window deleted a fitting, or everything: nothing of it is written again from here.
+    pub fn note_deleted(&self, fitting: Option<&str>) {
+        let id = fitting.unwrap_or(EVERYTHING);
+        let mut deletions = self.inner.deletions.borrow_mut();
+        let before = deletions.begin(id);
+        deletions.end(id, true, before);
     }
 
     /// Whether what is saved outlasts this tab.
@@ -161,6 +201,7 @@ impl Store {
     }
 
     async fn list_rows(&self) -> Result<Listing, StoreError> {
+        let stamp = self.stamp();
         let mut listing = Listing::default();
         let mut aside = Vec::new();
         for row in self.backend().all(Table::Fittings).await? {
@@ -179,7 +220,7 @@ impl Store {
                 Err(why) => aside.push((Table::Fittings, row, why)),
             }
         }
-        self.set_rows_aside(aside).await?;
+        self.set_rows_aside(stamp, aside).await?;
         listing.set_aside = self.backend().all(Table::SetAside).await?.len();
         sort_few(&mut listing.fittings, |one, other| {
             (other.made_epoch_ms, &one.id) < (one.made_epoch_ms, &other.id)
@@ -199,21 +240,15 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError`]; then the older state is still there.
-    pub async fn save_fitting(&self, fitting: &Envelope<FittingBody>) -> Result<(), StoreError> {
-        note(self.save(vec![fitting_row(fitting)]).await)
-    }
-
-    /// Keeps a task of a fitting that is kept.
-    ///
-    /// # Errors
-    /// [`StoreError`]; [`StoreError::NotFound`] if its fitting is not kept (any more).
-    pub async fn save_task(&self, task: &Envelope<TaskBody>) -> Result<(), StoreError> {
-        let saved = match self.backend().one(Table::Fittings, &task.body.fitting).await {
-            Ok(Some(_)) => self.save(vec![task_row(task)]).await,
-            Ok(None) => Err(StoreError::NotFound),
+    pub async fn save_fitting(
+        &self,
+        stamp: Stamp,
+        fitting: &Envelope<FittingBody>,
+    ) -> Result<(), StoreError> {
+        note(match fitting_row(fitting) {
+            Ok((table, row)) => self.write(stamp, vec![Write::Put(table, row)]).await,
             Err(error) => Err(error),
-        };
-        note(saved)
+        })
     }
 
     /// Keeps a fitting and a task of it together: both or neither.
@@ -222,6 +257,7 @@ impl Store {
     /// [`StoreError`]; then everything is as it was.
     pub async fn save_together(
         &self,
+        stamp: Stamp,
         fitting: &Envelope<FittingBody>,
         task: &Envelope<TaskBody>,
     ) -> Result<(), StoreError> {
@@ -234,17 +270,9 @@ impl Store {
             Ok(writes)
         };
         note(match made() {
-            Ok(writes) => self.backend().write(writes).await,
+            Ok(writes) => self.write(stamp, writes).await,
             Err(error) => Err(error),
         })
-    }
-
-    async fn save(&self, rows: Vec<Result<(Table, Row), StoreError>>) -> Result<(), StoreError> {
-        let writes = rows
-            .into_iter()
-            .map(|row| row.map(|(table, row)| Write::Put(table, row)))
-            .collect::<Result<Vec<_>, _>>()?;
-        self.backend().write(writes).await
     }
 
     /// A fitting with its tasks. Tasks that cannot be read are set aside and counted.
@@ -257,12 +285,14 @@ impl Store {
     }
 
     async fn load_rows(&self, id: &str) -> Result<Loaded, StoreError> {
+        let stamp = self.stamp();
         let row = self.backend().one(Table::Fittings, id).await?.ok_or(StoreError::NotFound)?;
         let fitting = match read_row::<FittingBody>(&row) {
             Ok(fitting) => fitting,
             Err(why) => {
                 if !matches!(why, Unreadable::NewerSchema { .. }) {
-                    self.set_rows_aside(vec![(Table::Fittings, row, why.clone())]).await?;
+                    let row = vec![(Table::Fittings, row, why.clone())];
+                    self.set_rows_aside(stamp, row).await?;
                 }
                 return Err(StoreError::Unreadable { id: id.to_owned(), why });
             }
@@ -280,7 +310,7 @@ impl Store {
                 }
             }
         }
-        self.set_rows_aside(aside).await?;
+        self.set_rows_aside(stamp, aside).await?;
         sort_few(&mut loaded.tasks, |one, other| {
             (one.body.order, one.body.started_epoch_ms, &one.id)
                 < (other.body.order, other.body.started_epoch_ms, &other.id)
@@ -299,7 +329,7 @@ impl Store {
             Write::DeleteOfFitting(Table::SetAside, id.to_owned()),
             Write::DeleteOfFitting(Table::Running, id.to_owned()),
         ];
-        note(self.backend().write(writes).await)
+        note(self.write_deletion(id, self.stamp(), writes).await)
     }
 
     /// Deletes everything, also what lies aside and the log.
@@ -308,13 +338,17 @@ impl Store {
     /// [`StoreError`]; then everything is still there.
     pub async fn delete_everything(&self) -> Result<(), StoreError> {
         let writes = Table::ALL.into_iter().map(Write::Clear).collect();
-        note(self.backend().write(writes).await)?;
+        note(self.write_deletion(EVERYTHING, self.stamp(), writes).await)?;
         errors::clear_log();
         Ok(())
     }
 
     /// Sets rows aside as they stand, in one transaction.
-    async fn set_rows_aside(&self, rows: Vec<(Table, Row, Unreadable)>) -> Result<(), StoreError> {
+    async fn set_rows_aside(
+        &self,
+        stamp: Stamp,
+        rows: Vec<(Table, Row, Unreadable)>,
+    ) -> Result<(), StoreError> {
         if rows.is_empty() {
             return Ok(());
         }
@@ -325,14 +359,16 @@ impl Store {
             writes.push(Write::Delete(table, row.id.clone()));
             writes.push(Write::Put(Table::SetAside, aside(table, row)));
         }
-        self.backend().write(writes).await
+        self.write(stamp, writes).await
     }
 
     /// Takes back what lies aside and can be read now, unless something else has its id or its
     /// fitting is not there.
     async fn take_back(&self) -> Result<(), StoreError> {
+        let stamp = self.stamp();
         let mut writes = Vec::new();
         let mut fittings = Vec::new();
+        let mut running = Vec::new();
         // In the order of their ids: fittings come before tasks.
         for lying in self.backend().all(Table::SetAside).await? {
             let Some((table, id)) = aside_place(&lying.id) else { continue };
@@ -344,7 +380,11 @@ impl Store {
                         && (fittings.contains(&row.fitting)
                             || self.backend().one(Table::Fittings, &row.fitting).await?.is_some())
                 }
-                Table::SetAside | Table::Running => false,
+                Table::Running => {
+                    running.push(row);
+                    continue;
+                }
+                Table::SetAside => false,
             };
             if readable && self.backend().one(table, &row.id).await?.is_none() {
                 if table == Table::Fittings {
@@ -354,7 +394,11 @@ impl Store {
                 writes.push(Write::Add(table, row));
             }
         }
-        if writes.is_empty() { Ok(()) } else { self.backend().write(writes).await }
+        for row in self.running_again(running, &fittings).await? {
+            writes.push(Write::Delete(Table::SetAside, aside(Table::Running, row.clone()).id));
+            writes.push(Write::Put(Table::Running, row));
+        }
+        if writes.is_empty() { Ok(()) } else { self.write(stamp, writes).await }
     }
 }
 
