@@ -7,7 +7,7 @@ import { after, before, test } from "node:test";
 
 import { pageAddress } from "../lib/address.mjs";
 import { launch, until, visitor } from "../lib/browser.mjs";
-import { everythingKept } from "../lib/database.mjs";
+import { changeKept, everythingKept, holdDatabase } from "../lib/database.mjs";
 import { keptFile, openKept } from "../lib/kept-file.mjs";
 import { sentence } from "../lib/person.mjs";
 import { startPlan } from "../lib/practice.mjs";
@@ -177,6 +177,194 @@ test("full in the middle of a task: it goes on, it is said, and the file has all
   await page.getByRole("button", { name: "Try to keep it again" }).click();
   await page.getByText("The newest part is not kept").waitFor({ state: "detached" });
   assert.equal((await everythingKept(page)).tasks.length, 1);
+  assertClean();
+  await close();
+});
+
+test("full: what is not kept yet makes no room for another fitting", { timeout: 180_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await page.addInitScript(spoiler);
+  await openKept(page, address);
+  await startPlan(page, address, "Short to one side", 3);
+  await page.evaluate(() => Object.assign(window.storageCalls, { full: true, how: "QuotaExceededError" }));
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  await sentence(page).filter({ hasText: /^That is enough/ }).waitFor({ timeout: 60_000 });
+  await page.getByRole("button", { name: /^Next: / }).click();
+  await page.getByText("The browser’s storage is full.").waitFor();
+  assert.ok(await heard(page));
+  await go(page, "kept");
+  await page.getByRole("button", { name: /^Open: Bench/ }).click();
+  await page.getByText("The browser could not keep the last change.").waitFor();
+  assert.ok(await heard(page));
+  // It is still the open one, with its recording.
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Save the fitting with its recordings" }).first().click();
+  const { tasks } = JSON.parse(await readFile(await (await download).path(), "utf8"));
+  assert.equal(tasks.length, 1);
+  // With room again it is kept first, then the other one opens.
+  await page.evaluate(() => (window.storageCalls.full = false));
+  await page.getByRole("button", { name: /^Open: Bench/ }).click();
+  await until(page, () => location.hash === "#/settings");
+  assert.equal((await everythingKept(page)).tasks.length, 5);
+  assertClean();
+  await close();
+});
+
+test("without Web Locks everything is kept, opened, and offered after a crash", { timeout: 120_000 }, async () => {
+  const without = () => delete Navigator.prototype.locks;
+  const { page, assertClean, close } = await visitor(browser, { address, scripts: [[without]] });
+  await openKept(page, address);
+  assert.equal(await page.evaluate(() => typeof navigator.locks), "undefined");
+  await go(page, "hand-over");
+  await page.getByText(/Kept in this browser at/).waitFor();
+  await startPlan(page, address, "Short to one side", 3);
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  for (let rows = 0; rows < 4; rows = (await everythingKept(page)).running.length) await page.waitForTimeout(50);
+  await page.goto("about:blank");
+  await page.goto(`${address}#/ready`);
+  await page.getByRole("heading", { name: "A task was not finished" }).waitFor();
+  await page.getByRole("button", { name: /^Keep it and go on/ }).click();
+  await until(page, () => location.hash === "#/measure");
+  assert.equal((await everythingKept(page)).tasks.length, 5);
+  assertClean();
+  await close();
+});
+
+test("a running task of a newer form is set aside, saved in the file, and offered once it can be read", { timeout: 120_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await openKept(page, address);
+  await startPlan(page, address, "Short to one side", 3);
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  for (let rows = 0; rows < 4; rows = (await everythingKept(page)).running.length) await page.waitForTimeout(50);
+  await page.goto("about:blank");
+  await page.goto(`${address}manifest.webmanifest`);
+  const left = (await everythingKept(page)).running;
+  const head = left.find(({ id }) => !id.includes("/"));
+  const schema = JSON.parse(head.json).schema;
+  const newer = { ...head, json: head.json.replace(`"schema":${schema}`, '"schema":99') };
+  assert.notEqual(newer.json, head.json);
+  await changeKept(page, { put: { running: [newer] } });
+
+  await page.goto(`${address}#/kept`);
+  const dialog = page.getByRole("dialog", { name: "Something needs your attention" });
+  await dialog.getByText("It was set aside, not deleted").waitFor();
+  await dialog.getByRole("button", { name: "Close" }).click();
+  assert.equal(await page.getByRole("heading", { name: "A task was not finished" }).count(), 0);
+  const after = await everythingKept(page);
+  assert.equal(after.running.length, 0);
+  const aside = left.map((row) => (row.id === head.id ? newer : row)).map((row) => ({ ...row, id: `running:${row.id}` }));
+  assert.deepEqual(after.set_aside, aside, "to the last letter");
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Save everything as a file" }).click();
+  const path = await (await download).path();
+  assert.deepEqual(JSON.parse(await readFile(path, "utf8")).set_aside, aside);
+
+  // A page that can read it offers it.
+  const again = { ...head, id: `running:${head.id}` };
+  await page.goto("about:blank");
+  await page.goto(`${address}manifest.webmanifest`);
+  await changeKept(page, { put: { set_aside: [again] } });
+  await page.goto(`${address}#/ready`);
+  await page.getByRole("heading", { name: "A task was not finished" }).waitFor();
+  assert.equal((await everythingKept(page)).set_aside.length, 0);
+  assertClean();
+  await close();
+});
+
+/** Clears the database, changes the label, and does something else as soon as what was cleared is kept anew. */
+async function clearedAnd(page, label, meanwhile) {
+  const before = await everythingKept(page);
+  await page.evaluate((name) => {
+    const real = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = function (...given) {
+      if (this.name === "tasks") {
+        IDBObjectStore.prototype.put = real;
+        const button = [...document.querySelectorAll("button")].find((one) => one.ariaLabel?.startsWith(name));
+        setTimeout(() => button.click());
+      }
+      return real.apply(this, given);
+    };
+  }, meanwhile);
+  const out = Object.fromEntries(["fittings", "tasks"].map((table) => [table, before[table].map(({ id }) => id)]));
+  return { before, out };
+}
+
+test("deleted while it is kept: it does not come back", { timeout: 90_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await page.addInitScript(spoiler);
+  await openKept(page, address);
+  // The label is changed behind the list of what is kept, where it can be deleted.
+  await go(page, "ready");
+  await page.evaluate(() => Object.assign(window.storageCalls, { full: true, how: "QuotaExceededError" }));
+  await page.getByRole("textbox", LABEL).fill("To be deleted");
+  await page.keyboard.press("Tab");
+  await page.getByText("The browser’s storage is full.").waitFor();
+  assert.ok(await heard(page));
+  await go(page, "kept");
+  await page.getByRole("button", { name: /^Delete: Bench/ }).waitFor();
+  const { before } = await clearedAnd(page, "To be deleted", "Delete: ");
+  // All its recordings are gone, its row is there: everything is kept anew.
+  await changeKept(page, { out: { tasks: before.tasks.map(({ id }) => id) } });
+  await page.evaluate(() => (window.storageCalls.full = false));
+  await page.getByRole("button", { name: "Try to keep it again" }).click();
+  await page.getByRole("button", { name: "Put it back" }).waitFor();
+  await quiet(page);
+  const after = await everythingKept(page);
+  assert.deepEqual([after.fittings, after.tasks, after.running], [[], [], []], "nothing of it is there");
+  assertClean();
+  await close();
+});
+
+test("another fitting opened while one is kept anew: each keeps its own recordings", { timeout: 120_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await page.addInitScript(spoiler);
+  await openKept(page, address);
+  const other = JSON.parse(await keptFile({ label: "Another one" }));
+  const rename = (json, id) => json.replaceAll(other.fittings[0].id, id);
+  const text = rename(JSON.stringify(other), "a0").replaceAll("0f3a-8", "a1-");
+  await go(page, "kept");
+  await page.locator("#file").setInputFiles({ name: "kept.json", mimeType: "application/json", buffer: Buffer.from(text) });
+  await page.getByRole("button", { name: /^Open: Another one/ }).waitFor();
+  const before = await everythingKept(page);
+  assert.equal(before.tasks.length, 8);
+  await go(page, "ready");
+  await page.evaluate(() => Object.assign(window.storageCalls, { full: true, how: "QuotaExceededError" }));
+  await page.getByRole("textbox", LABEL).fill("The first");
+  await page.keyboard.press("Tab");
+  await page.getByText("The browser’s storage is full.").waitFor();
+  assert.ok(await heard(page));
+  await go(page, "kept");
+  await page.getByRole("button", { name: /^Open: Another one/ }).waitFor();
+  await clearedAnd(page, "The first", "Open: Another one");
+  const own = before.tasks.filter(({ fitting }) => fitting !== "a0").map(({ id }) => id);
+  await changeKept(page, { out: { tasks: own } });
+  await page.evaluate(() => (window.storageCalls.full = false));
+  await page.getByRole("button", { name: "Try to keep it again" }).click();
+  await until(page, () => location.hash === "#/settings");
+  await quiet(page);
+  const after = await everythingKept(page);
+  const places = ({ tasks }) => tasks.map(({ id, fitting }) => `${id} of ${fitting}`).sort();
+  assert.deepEqual(places(after), places(before));
+  const labels = after.fittings.map(({ json }) => JSON.parse(json).body.label).sort();
+  assert.deepEqual(labels, ["Another one", "The first"]);
+  assertClean();
+  await close();
+});
+
+test("while the list is read nobody is told that nothing is kept", { timeout: 90_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await openKept(page, address);
+  const { free } = await holdDatabase(page, address);
+  await page.goto("about:blank");
+  await page.goto(`${address}#/kept`);
+  await page.getByText("Looking for saved fittings…").waitFor();
+  assert.equal(await page.getByText("Nothing is kept yet.").count(), 0);
+  assert.deepEqual(await pictures(page, "kept-loading"), []);
+  await free();
+  await page.getByRole("button", { name: /^Open: / }).waitFor();
+  assert.equal(await page.getByText("Looking for saved fittings…").count(), 0);
+  await page.getByRole("button", { name: /^Delete: / }).click();
+  await page.getByText("Nothing is kept yet.").waitFor();
   assertClean();
   await close();
 });

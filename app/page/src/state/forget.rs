@@ -20,9 +20,9 @@ const USE_MILLISECONDS: u32 = 30_000;
 /// no form of what is kept has a place for it.
 const USED_AT: &str = "stick-fitting-room:used-at:";
 
-/// Notes that a counter fitting is in use now.
-fn note_used(id: &str) {
-    if let Some(storage) = local_storage() {
+/// Notes that a fitting is in use now, if it is one of a counter.
+pub(super) fn note_used(id: &str) {
+    if let Some(storage) = local_storage().filter(|_| is_counter(id)) {
         // Where it cannot be written, it counts as left when it is found again.
         let _ = storage.set_item(&format!("{USED_AT}{id}"), &now_epoch_ms().to_string());
     }
@@ -250,7 +250,7 @@ impl App {
         // So that a crash at any moment finds when it was last in use.
         gloo_timers::callback::Interval::new(USE_MILLISECONDS, move || {
             self.kept.with_untracked(|kept| {
-                if let Some(kept) = kept.as_ref().filter(|kept| is_counter(&kept.id)) {
+                if let Some(kept) = kept {
                     note_used(&kept.id);
                 }
             });
@@ -258,7 +258,7 @@ impl App {
         .forget();
         crate::parts::live::effect(move || {
             let now = open.get();
-            if let Some(id) = now.as_ref().filter(|id| is_counter(id)) {
+            if let Some(id) = &now {
                 note_used(id);
             }
             let left = before.try_update_value(|before| std::mem::replace(before, now.clone()));

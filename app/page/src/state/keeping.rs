@@ -1,5 +1,6 @@
 //! Keeping and opening fittings. A thing is called kept only when the store says so.
 
+use super::forget::note_used;
 use super::{Analysis, App, ByHand};
 use crate::errors::Trouble;
 use crate::route::{Screen, go};
@@ -275,6 +276,7 @@ impl App {
     fn save(self, fitting: Envelope<FittingBody>, recordings: Recordings) {
         let Some(store) = self.store_now() else { return };
         let stamp = store.stamp();
+        note_used(&fitting.id);
         let new = recordings.as_kept(&fitting.id, |head| !head.handed_over);
         let known = recordings.heads().find(|head| head.handed_over).map(|head| head.id.clone());
         self.saved.set(Saved::Saving);
