@@ -130,10 +130,9 @@ fn a_rescued_store_is_read() {
 #[test]
 fn a_running_task_that_cannot_be_read_is_set_aside() {
     let (file, _) = some_file();
-    let row = |id: &str, fitting: &str, json: String| {
-        serde_json::json!({ "value": { "id": id, "fitting": fitting, "json": json } })
-    };
-    let fittings = file.fittings.iter().map(|one| row(&one.id, &one.id, one.to_json().expect("json")));
+    let row = |id: &str, fitting: &str, json: String| serde_json::json!({ "value": { "id": id, "fitting": fitting, "json": json } });
+    let fittings =
+        file.fittings.iter().map(|one| row(&one.id, &one.id, one.to_json().expect("json")));
     let running = |id: &str, fitting: &str| {
         let mut running = task();
         running.id = id.to_owned();
@@ -174,8 +173,15 @@ fn a_running_task_that_cannot_be_read_is_set_aside() {
     assert_eq!(read.tasks[0].body.record.recording.samples, half);
     let ids: Vec<&str> = read.set_aside.iter().map(|row| row.id.as_str()).collect();
     let all = [
-        "half/00000001", "half/00000002", "headless/00000000", "lone", "lone/00000000", "newer",
-        "newer/00000000", "spoilt", "spoilt/00000000",
+        "half/00000001",
+        "half/00000002",
+        "headless/00000000",
+        "lone",
+        "lone/00000000",
+        "newer",
+        "newer/00000000",
+        "spoilt",
+        "spoilt/00000000",
     ];
     assert_eq!(ids, all.map(|id| format!("running:{id}")));
     let text = written(&read);

@@ -18,7 +18,12 @@ fn begun(first: &Sample) -> TaskRun {
 }
 
 /// Polls with `step` between until the task is over; it has to be over before so many.
-fn until_full(mut run: TaskRun, most: usize, step: f64, change: impl Fn(usize, f64) -> Option<Sample>) -> TaskRun {
+fn until_full(
+    mut run: TaskRun,
+    most: usize,
+    step: f64,
+    change: impl Fn(usize, f64) -> Option<Sample>,
+) -> TaskRun {
     for place in 1..=most {
         let now = 1.0 + place as f64 * step;
         run.poll(now, change(place, now).as_ref());
@@ -127,9 +132,8 @@ fn a_task_that_was_turned_has_room_again() {
     let (record, mut run) = run.turned(fitting::task::Way::default());
     assert_eq!(record.recording.samples.len(), 100_001);
     run.command(102.0, Command::Begin);
-    let run = until_full(run, 400_001, 0.000_125, |place, now| {
-        Some(sample(now + 101.0, at(place)))
-    });
+    let run =
+        until_full(run, 400_001, 0.000_125, |place, now| Some(sample(now + 101.0, at(place))));
     assert!(run.finish().recording.samples.len() > 399_900);
 }
 

@@ -26,8 +26,11 @@ fn sample() -> impl Strategy<Value = Sample> {
 /// A sample of a device with any number of controls.
 fn any_shape() -> impl Strategy<Value = Sample> {
     let controls = || proptest::collection::vec(number(), 0..=MOST_CONTROLS);
-    (any::<f64>(), controls(), controls())
-        .prop_map(|(arrival_seconds, axes, buttons)| Sample { arrival_seconds, axes, buttons })
+    (any::<f64>(), controls(), controls()).prop_map(|(arrival_seconds, axes, buttons)| Sample {
+        arrival_seconds,
+        axes,
+        buttons,
+    })
 }
 
 fn bits(samples: &[Sample]) -> Vec<(u64, Vec<u64>, Vec<u64>)> {

@@ -261,8 +261,9 @@ pub fn read_row<T: Body>(row: &Row) -> Result<Envelope<T>, Unreadable> {
 /// What lies aside is not read, but its ids are: they tell where it lay.
 fn check_aside(rows: &[Row]) -> Result<(), FileError> {
     let short = |id: &str| id.len() <= 3 * MOST_ID_CHARACTERS;
-    let place =
-        |id: &str| id.split_once(':').is_some_and(|(table, _)| [FITTINGS, TASKS, RUNNING].contains(&table));
+    let place = |id: &str| {
+        id.split_once(':').is_some_and(|(table, _)| [FITTINGS, TASKS, RUNNING].contains(&table))
+    };
     let right = |row: &Row| place(&row.id) && short(&row.id) && short(&row.fitting);
     match rows
         .iter()

@@ -54,8 +54,8 @@ impl Piece {
             sample.arrival_seconds.is_finite() && all.all(|value| value.is_finite())
         });
         hold(finite, "samples")?;
-        let json = serde_json::to_string(self)
-            .map_err(|_| Unreadable::OutOfRange { field: "samples" })?;
+        let json =
+            serde_json::to_string(self).map_err(|_| Unreadable::OutOfRange { field: "samples" })?;
         hold(json.len() <= MOST_PIECE_BYTES, "samples")?;
         Ok(json)
     }
@@ -180,11 +180,12 @@ impl Journal {
     pub fn of_rows(rows: Vec<Row>) -> BTreeMap<String, Self> {
         let mut all: BTreeMap<String, Self> = BTreeMap::new();
         for row in rows {
-            let task = row.id.split_once('/').map(|(task, _)| task.to_owned());
-            match task {
-                None => all.entry(row.id.clone()).or_default().head = Some(row),
-                Some(task) => all.entry(task).or_default().pieces.push(row),
-            }
+            let (task, is_piece) = match row.id.split_once('/') {
+                None => (row.id.clone(), false),
+                Some((task, _)) => (task.to_owned(), true),
+            };
+            let journal = all.entry(task).or_default();
+            if is_piece { journal.pieces.push(row) } else { journal.head = Some(row) }
         }
         let number = |row: &Row| row.id.split_once('/').and_then(|(_, at)| at.parse::<u32>().ok());
         for journal in all.values_mut() {

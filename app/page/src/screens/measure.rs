@@ -49,10 +49,9 @@ fn WithoutStick() -> impl IntoView {
     // A fitting goes on with its own stick, so that no two are mixed.
     let title = move || {
         app.kept.with(|kept| match kept {
-            Some(kept) if recorded() => words::goes_on_with(
-                &kept.body.device.name,
-                kept.body.practised.is_some(),
-            ),
+            Some(kept) if recorded() => {
+                words::goes_on_with(&kept.body.device.name, kept.body.practised.is_some())
+            }
             _ => words::NO_STICK.to_owned(),
         })
     };
@@ -72,7 +71,7 @@ fn WithoutStick() -> impl IntoView {
             }.into_any())}
         </div>
         {when(recorded, move || view! {
-            <h2>{words::RECORDED}</h2>
+            <h2>{words::SO_FAR}</h2>
             <ol class="plan">{part(move || rows().into_any())}</ol>
             <Usable/>
         }.into_any())}

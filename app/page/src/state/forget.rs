@@ -37,9 +37,8 @@ fn used_at(id: &str) -> Option<u64> {
 pub(super) fn forget_use(id: &str) {
     let Some(storage) = local_storage() else { return };
     let names = (0..storage.length().unwrap_or(0)).filter_map(|at| storage.key(at).ok().flatten());
-    let of = |name: &String| {
-        name.strip_prefix(USED_AT).is_some_and(|used| id.is_empty() || used == id)
-    };
+    let of =
+        |name: &String| name.strip_prefix(USED_AT).is_some_and(|used| id.is_empty() || used == id);
     for name in names.filter(of).collect::<Vec<_>>() {
         let _ = storage.remove_item(&name);
     }

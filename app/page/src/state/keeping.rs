@@ -349,7 +349,7 @@ impl App {
 
     /// Whether something was recorded that is not kept and not on its way.
     pub(super) fn has_unsaved(self) -> bool {
-        self.heads(|heads| heads.any(|head| !head.handed_over))
+        self.heads(|heads| heads.filter(|head| !head.handed_over).count() > 0)
     }
 
     /// Waits until everything that is on its way to the store is there, but not for ever.

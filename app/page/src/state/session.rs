@@ -82,9 +82,8 @@ impl Session {
 
     /// Passes a command to the task and shows at once what it made of it.
     pub fn command(self, input: Input, command: Command) {
-        let ready = |view: &Option<TaskView>| {
-            view.as_ref().is_some_and(|view| view.phase == Phase::Ready)
-        };
+        let ready =
+            |view: &Option<TaskView>| view.as_ref().is_some_and(|view| view.phase == Phase::Ready);
         if command == Command::Begin && self.view.with_untracked(ready) {
             self.begun_epoch_ms.set_value(now_epoch_ms());
         }

@@ -62,10 +62,8 @@ impl App {
             due.then(|| (one.task.clone(), one.number, one.first))
         });
         let Some((id, number, first)) = due.flatten() else { return };
-        let made = self
-            .session
-            .run
-            .try_update_value(|run| next_piece(run.as_mut()?, number, first));
+        let made =
+            self.session.run.try_update_value(|run| next_piece(run.as_mut()?, number, first));
         let Some((piece, record, next)) = made.flatten() else { return };
         let started_epoch_ms = self.session.begun_epoch_ms.get_value();
         let stamp = store.stamp();

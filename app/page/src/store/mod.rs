@@ -28,15 +28,15 @@ use wasm_bindgen_futures::JsFuture;
 use crate::errors::{self, Trouble};
 use backend::{Backend, Row, Table, Tables, Write};
 use browser::Browser;
-use deletions::{Deletions, EVERYTHING};
 pub use deletions::Stamp;
+use deletions::{Deletions, EVERYTHING};
 pub use error::{FileError, StoreError};
 pub use exchange::{Imported, file_of};
 pub use fitting::summary::kept_file::MOST_FILE_BYTES;
+use fitting::summary::kept_file::read_row;
 pub use forget::{Taken, is_counter, new_counter_id};
 pub use lasting::{Lasting, note_saved_as_file};
 pub use lock::{Asked, Lock};
-use fitting::summary::kept_file::read_row;
 use rows::{aside, aside_place, fitting_row, label_of_newer, task_row, written};
 pub use under_way::Unfinished;
 

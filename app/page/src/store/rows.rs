@@ -2,9 +2,7 @@
 
 use super::StoreError;
 use super::backend::{Row, Table};
-use fitting::summary::{
-    Body, Envelope, FittingBody, MOST_LABEL_CHARACTERS, TaskBody, plain_text,
-};
+use fitting::summary::{Body, Envelope, FittingBody, MOST_LABEL_CHARACTERS, TaskBody, plain_text};
 
 /// What a fitting of a newer form is called, where it still says so in the same place.
 pub(super) fn label_of_newer(json: &str) -> String {

@@ -6,8 +6,8 @@
 //! left.
 
 use super::{
-    Row, Stamp, Store, StoreError, Table, Write, aside, fitting_row, lock, note, read_row, task_row,
-    written,
+    Row, Stamp, Store, StoreError, Table, Write, aside, fitting_row, lock, note, read_row,
+    task_row, written,
 };
 use crate::errors::{self, Trouble};
 use fitting::summary::under_way::{Journal, Piece, Recovered, head};

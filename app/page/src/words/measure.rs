@@ -39,7 +39,7 @@ pub fn goes_on_with(name: &str, practised: bool) -> String {
 pub const GOES_ON_TEXT: &str = "Everything measured so far is here. To measure more, use the same \
     stick: another stick starts a new fitting.";
 /// What was recorded.
-pub const RECORDED: &str = "Measured so far";
+pub const SO_FAR: &str = "Measured so far";
 /// To the stick.
 pub const TO_STICK: &str = "Choose a stick";
 /// Start a task.

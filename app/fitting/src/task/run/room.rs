@@ -27,10 +27,9 @@ impl TaskRun {
         let (counted, bytes) = self.memory;
         let fresh = samples.get(counted..).unwrap_or_default();
         self.memory = match fresh.split_last() {
-            Some((_, settled)) => (
-                samples.len() - 1,
-                bytes + settled.iter().map(memory_bytes).sum::<usize>(),
-            ),
+            Some((_, settled)) => {
+                (samples.len() - 1, bytes + settled.iter().map(memory_bytes).sum::<usize>())
+            }
             None => (counted, bytes),
         };
         let bytes = self.memory.1 + samples.last().map_or(0, memory_bytes);
