@@ -1,7 +1,7 @@
 //! Deleting with a way back, and fittings at a counter.
 
 use super::App;
-use super::keeping::save_all;
+use super::saving::save_all;
 use crate::store::{FittingRow, Lock, Taken, is_counter, new_counter_id, new_id, now_epoch_ms};
 use fitting::summary::{Envelope, TaskBody};
 use leptos::prelude::*;

@@ -15,6 +15,7 @@ mod forget;
 mod lasting;
 mod lock;
 mod rows;
+mod set_aside;
 mod under_way;
 
 use std::{cell::RefCell, rc::Rc};
@@ -25,7 +26,7 @@ use leptos::prelude::window;
 use send_wrapper::SendWrapper;
 use wasm_bindgen_futures::JsFuture;
 
-use crate::errors::{self, Trouble};
+use crate::errors;
 use backend::{Backend, Row, Table, Tables, Write};
 use browser::Browser;
 pub use deletions::Stamp;
@@ -341,64 +342,6 @@ impl Store {
         note(self.write_deletion(EVERYTHING, self.stamp(), writes).await)?;
         errors::clear_log();
         Ok(())
-    }
-
-    /// Sets rows aside as they stand, in one transaction.
-    async fn set_rows_aside(
-        &self,
-        stamp: Stamp,
-        rows: Vec<(Table, Row, Unreadable)>,
-    ) -> Result<(), StoreError> {
-        if rows.is_empty() {
-            return Ok(());
-        }
-        let mut writes = Vec::new();
-        for (table, row, why) in rows {
-            let unreadable = StoreError::Unreadable { id: plain_text(&row.id, 40), why };
-            errors::note(Trouble::KeptUnreadable, &unreadable.detail());
-            writes.push(Write::Delete(table, row.id.clone()));
-            writes.push(Write::Put(Table::SetAside, aside(table, row)));
-        }
-        self.write(stamp, writes).await
-    }
-
-    /// Takes back what lies aside and can be read now, unless something else has its id or its
-    /// fitting is not there.
-    async fn take_back(&self) -> Result<(), StoreError> {
-        let stamp = self.stamp();
-        let mut writes = Vec::new();
-        let mut fittings = Vec::new();
-        let mut running = Vec::new();
-        // In the order of their ids: fittings come before tasks.
-        for lying in self.backend().all(Table::SetAside).await? {
-            let Some((table, id)) = aside_place(&lying.id) else { continue };
-            let row = Row { id: id.to_owned(), ..lying.clone() };
-            let readable = match table {
-                Table::Fittings => read_row::<FittingBody>(&row).is_ok(),
-                Table::Tasks => {
-                    read_row::<TaskBody>(&row).is_ok_and(|task| task.body.fitting == row.fitting)
-                        && (fittings.contains(&row.fitting)
-                            || self.backend().one(Table::Fittings, &row.fitting).await?.is_some())
-                }
-                Table::Running => {
-                    running.push(row);
-                    continue;
-                }
-                Table::SetAside => false,
-            };
-            if readable && self.backend().one(table, &row.id).await?.is_none() {
-                if table == Table::Fittings {
-                    fittings.push(row.id.clone());
-                }
-                writes.push(Write::Delete(Table::SetAside, lying.id));
-                writes.push(Write::Add(table, row));
-            }
-        }
-        for row in self.running_again(running, &fittings).await? {
-            writes.push(Write::Delete(Table::SetAside, aside(Table::Running, row.clone()).id));
-            writes.push(Write::Put(Table::Running, row));
-        }
-        if writes.is_empty() { Ok(()) } else { self.write(stamp, writes).await }
     }
 }
 
