@@ -37,7 +37,7 @@ proptest! {
     #[test]
     fn out_and_in_is_the_same(
         bodies in proptest::collection::vec(fitting(), 0..4),
-        aside in proptest::collection::vec(("(fittings|tasks):[a-z0-9]{1,8}", ".{0,40}"), 0..3),
+        aside in proptest::collection::vec(("(fittings|tasks|running):[a-z0-9]{1,8}", ".{0,40}"), 0..3),
     ) {
         let mut file = file_of(bodies);
         file.set_aside = aside
@@ -84,7 +84,7 @@ fn each_kind_of_wrong_file_is_told_apart() {
     assert_eq!(read_file(&text[..text.len() - 9]), Err(FileError::NotJson));
     assert_eq!(read_file("[1]"), Err(FileError::Foreign));
     assert_eq!(read_file("{\"kind\":\"song\",\"schema\":1}"), Err(FileError::Foreign));
-    let newer = text.replacen("\"schema\":2", "\"schema\":3", 1);
+    let newer = text.replacen("\"schema\":2", "\"schema\":4", 1);
     assert_eq!(read_file(&newer), Err(FileError::Newer));
     let kept = task().to_json().expect("json");
     let alone = write(1, Vec::new(), vec![kept.clone()], Vec::new()).expect("a file");
@@ -123,6 +123,70 @@ fn a_rescued_store_is_read() {
     assert_eq!(read.fittings, file.fittings);
     assert_eq!(read.tasks, vec![running] as Vec<Envelope<TaskBody>>);
     assert_eq!(read.set_aside.iter().map(|row| row.id.as_str()).collect::<Vec<_>>(), ["tasks:t"]);
+}
+
+/// Nothing of a task that was under way is dropped: what cannot be read here is set aside, and written into
+/// a file that says by its schema that it holds such rows.
+#[test]
+fn a_running_task_that_cannot_be_read_is_set_aside() {
+    let (file, _) = some_file();
+    let row = |id: &str, fitting: &str, json: String| serde_json::json!({ "value": { "id": id, "fitting": fitting, "json": json } });
+    let fittings =
+        file.fittings.iter().map(|one| row(&one.id, &one.id, one.to_json().expect("json")));
+    let running = |id: &str, fitting: &str| {
+        let mut running = task();
+        running.id = id.to_owned();
+        running.body.fitting = fitting.to_owned();
+        running
+    };
+    let samples = task().body.record.recording.samples;
+    let (half, rest) = samples.split_at(samples.len() / 2);
+    let piece = |number, first: &[fitting::Sample], samples: &[fitting::Sample]| {
+        let first = u32::try_from(first.len()).expect("few");
+        Piece::new(number, first, samples).to_json().expect("json")
+    };
+    let of = |id: &str, fitting: &str| head(&running(id, fitting)).to_json().expect("json");
+    let schema = format!("\"schema\":{}", TaskBody::SCHEMA);
+    let newer = of("newer", "f0").replacen(&schema, "\"schema\":99", 1);
+    let json = serde_json::json!({
+        "kind": "rescue", "schema": 1, "made": "today",
+        "stores": {
+            "fittings": fittings.collect::<Vec<_>>(),
+            "running": [
+                row("newer", "f0", newer),
+                row("newer/00000000", "f0", piece(0, &[], &samples)),
+                row("lone", "nowhere", of("lone", "nowhere")),
+                row("lone/00000000", "nowhere", piece(0, &[], &samples)),
+                row("half", "f0", of("half", "f0")),
+                row("half/00000000", "f0", piece(0, &[], half)),
+                row("half/00000001", "f0", "spoilt".to_owned()),
+                row("half/00000002", "f0", piece(2, half, rest)),
+                row("spoilt", "f0", of("spoilt", "f0")),
+                row("spoilt/00000000", "f0", "{}".to_owned()),
+                row("headless/00000000", "f0", piece(0, &[], &samples)),
+                row("empty", "f0", of("empty", "f0")),
+            ],
+        },
+    });
+    let read = read_file(&json.to_string()).expect("a rescued store");
+    assert_eq!(read.tasks.iter().map(|task| task.id.as_str()).collect::<Vec<_>>(), ["half"]);
+    assert_eq!(read.tasks[0].body.record.recording.samples, half);
+    let ids: Vec<&str> = read.set_aside.iter().map(|row| row.id.as_str()).collect();
+    let all = [
+        "half/00000001",
+        "half/00000002",
+        "headless/00000000",
+        "lone",
+        "lone/00000000",
+        "newer",
+        "newer/00000000",
+        "spoilt",
+        "spoilt/00000000",
+    ];
+    assert_eq!(ids, all.map(|id| format!("running:{id}")));
+    let text = written(&read);
+    assert!(text.contains("\"schema\":3"));
+    assert_eq!(read_file(&text), Ok(read));
 }
 
 /// A copy for others holds what was chosen and nothing else of what somebody typed.

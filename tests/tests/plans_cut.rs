@@ -6,8 +6,10 @@ use fitting::invented::{Invented, Model, Player, Reporting, Stick};
 use fitting::measure::{known, measure};
 use fitting::suggest::{Prepared, Suggestions, Wish, suggest};
 use fitting::summary::{Envelope, Findings, FittingBody, Summary, SummaryBody, read};
-use fitting::task::{Command, Known, Past, Phase, Plan, TaskRecord, TaskRun, Working};
-use fitting::{NotEnough, Sample, Settings, Sureness};
+use fitting::task::{
+    Command, Known, Past, Phase, Plan, TaskAsk, TaskKind, TaskRecord, TaskRun, Working,
+};
+use fitting::{NotEnough, Sample, Settings, StickAxes, Sureness};
 
 /// A stick that reports as seldom as some do: there are hundreds of cuts to be measured.
 const REPORT_SECONDS: f64 = 1.0 / 30.0;
@@ -150,4 +152,38 @@ fn the_plan_for_somebody_who_does_not_read_can_end_anywhere() {
 fn the_plan_for_somebody_who_tires_can_end_anywhere() {
     cut(Invented::SteadyHand, Working::Tires);
     cut(Invented::Chin, Working::Tires);
+}
+
+/// Whatever the task: stopped before anything of it counts it is not done, and what it asked is still to be
+/// asked.
+#[test]
+fn a_task_stopped_before_it_had_a_result_is_not_done() {
+    let state = |at: f64| Sample {
+        arrival_seconds: at,
+        axes: vec![0.01 * (at % 3.0), 0.0],
+        buttons: vec![0.0, 0.0],
+    };
+    for kind in TaskKind::ALL {
+        let ask = TaskAsk::usual(kind, &[0, 1]);
+        let axes = StickAxes::default();
+        let mut run = TaskRun::start(ask.clone(), axes, Known::default(), 1.0, &state(1.0));
+        run.command(1.0, Command::Begin);
+        for poll in 1..=100 {
+            let now = 1.0 + 0.004 * f64::from(poll);
+            run.poll(now, Some(&state(now)));
+        }
+        run.command(1.4, Command::Stop);
+        let records = [run.finish()];
+        assert!(records[0].recording.samples.len() > 50, "{kind:?}: it was recorded");
+        assert!(!records[0].has_result(), "{kind:?}");
+        let before = Plan::first(Working::default(), 15);
+        let rounds = before.rounds(kind);
+        let plan = before.after(&records[0], &Past::of(&records));
+        assert!(plan.over.is_empty(), "{kind:?} is not done");
+        assert_eq!(plan.stopped, [ask]);
+        assert!(plan.used.seconds > 0.0, "its time is used");
+        if matches!(kind, TaskKind::HandsOff | TaskKind::QuietRest | TaskKind::Reach) {
+            assert!(rounds > 0 && plan.rounds(kind) > 0, "{kind:?} is still in the plan");
+        }
+    }
 }

@@ -10,6 +10,14 @@ use serde::{Deserialize, Serialize};
 
 pub(crate) use packed::{MOST_MEMORY_BYTES, memory_bytes};
 
+/// The most samples of one task that are kept and read: some 26 minutes of unbroken movement at the
+/// fastest pace a browser shows (250 a second).
+pub const MOST_SAMPLES: usize = 400_000;
+
+/// The most spans of one task, polled or paused, that are kept and read. A machine that looks too seldom
+/// begins a span with every look.
+pub(crate) const MOST_SPANS: usize = 100_000;
+
 /// Polling pauses longer than this are gaps: what happened in them is missing, not still.
 pub const GAP_SECONDS: f64 = 0.012;
 

@@ -61,13 +61,15 @@ pub enum Trouble {
     ClipboardRefused,
     /// The later part of the program could not be fetched.
     LaterMissing,
+    /// A recording is as long as any that may be kept; it was ended.
+    RecordingFull,
     /// Something that should not happen.
     Unexpected,
 }
 
 impl Trouble {
     /// All of them, so that a test can ask the words table for each.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::InputMissing,
         Self::InputRefused,
         Self::DeviceGone,
@@ -87,6 +89,7 @@ impl Trouble {
         Self::LinkNewer,
         Self::ClipboardRefused,
         Self::LaterMissing,
+        Self::RecordingFull,
         Self::Unexpected,
     ];
 }

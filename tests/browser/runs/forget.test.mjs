@@ -148,3 +148,31 @@ test("a counter fitting that was left for long is erased at the next start, and 
   assertClean();
   await close();
 });
+
+test("a counter fitting ages from when it was last in use, not from when it began", { timeout: 60_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await page.addInitScript(() => {
+    const now = Date.now.bind(Date);
+    Date.now = () => now() + Number(localStorage.minutesLater ?? 0) * 60_000;
+  });
+  const later = (minutes) => page.evaluate((minutes) => (localStorage.minutesLater = minutes), minutes);
+  await atCounter(page);
+  await begin(page, "A long talk");
+  // After forty minutes something is changed, and in the minute after that the page goes.
+  await later(40);
+  await page.getByRole("textbox", { name: /name|call/i }).first().fill("A longer talk");
+  await page.keyboard.press("Tab");
+  await until(page, () => Object.keys(localStorage).some((key) => key.includes("used-at") && localStorage[key] > Date.now() - 60_000));
+  await later(41);
+  await page.reload();
+  await page.getByRole("heading", { name: "A counter fitting was left" }).waitFor();
+  assert.equal((await everythingKept(page)).fittings.length, 1);
+  // Nobody came for half an hour.
+  await later(75);
+  await page.reload();
+  await page.getByText(/left for more than half an hour and is erased/).waitFor();
+  assert.ok(!(await everyText(page)).includes("A longer talk"));
+  assert.ok(!(await everyText(page)).includes("used-at"), "nor when it was in use");
+  assertClean();
+  await close();
+});

@@ -5,9 +5,12 @@ import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 
 import { pageAddress } from "../lib/address.mjs";
+import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
+import { everythingKept } from "../lib/database.mjs";
 import { openKept } from "../lib/kept-file.mjs";
 import { startPlan, watchTask } from "../lib/practice.mjs";
+import { pictures } from "../lib/screens.mjs";
 
 let browser;
 let address;
@@ -26,7 +29,21 @@ test("a reopened fitting goes on with its own stick and no other", { timeout: 90
   await page.reload();
   await page.getByRole("button", { name: /^Open: / }).click();
   await page.getByRole("heading", { name: "Settings to try" }).waitFor();
-  await page.goto(`${address}#/stick`);
+  // Without its stick: what there is and how to go on, nothing dead.
+  const way = page.getByRole("navigation").first();
+  await way.getByRole("link", { name: "Stick (done)" }).waitFor();
+  await way.getByRole("link", { name: /^Measure/ }).click();
+  await page.getByRole("heading", { name: "Choose “Steady hand” to go on" }).waitFor();
+  await page.getByRole("listitem").filter({ hasText: /^Hands off .*, done$/ }).waitFor();
+  await page.getByText("What you have if you stop now").or(page.locator("ul.usable")).first().waitFor();
+  await assertAccessible(page, "opened again, measure");
+  assert.deepEqual(await pictures(page, "opened-measure"), []);
+  await page.goto(`${address}#/try`);
+  await page.getByText("To try the settings you need the stick.").waitFor();
+  assert.equal(await page.getByRole("main").locator("svg").count(), 0, "no dead plots");
+  await assertAccessible(page, "opened again, try");
+  assert.deepEqual(await pictures(page, "opened-try"), []);
+  await page.getByRole("main").getByRole("link", { name: "Choose a stick" }).click();
   await page.getByRole("button", { name: /^Steady hand/ }).waitFor();
   assert.equal(await page.getByRole("button", { pressed: true }).count(), 0, "no stick is chosen");
 
@@ -44,7 +61,29 @@ test("a reopened fitting goes on with its own stick and no other", { timeout: 90
   await page.getByRole("button", { name: /^Open: / }).click();
   await page.getByRole("heading", { name: "Settings to try" }).waitFor();
   await page.goto(`${address}#/measure`);
-  await page.getByRole("heading", { name: "There is no stick to measure yet." }).waitFor();
+  await page.getByRole("heading", { name: "Choose “Steady hand” to go on" }).waitFor();
+  assertClean();
+  await close();
+});
+
+test("a task stopped before anything counts is not done, and says when it was begun", { timeout: 90_000 }, async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await startPlan(page, address, "Steady hand", 3);
+  const begun = await page.evaluate(() => Date.now());
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  await page.getByRole("button", { name: "Rest", exact: true }).click();
+  // As if somebody had rested for a minute.
+  await page.evaluate(() => {
+    const now = Date.now.bind(Date);
+    Date.now = () => now() + 60_000;
+  });
+  await page.getByRole("button", { name: "Stop this task and keep it" }).click();
+  await page.getByRole("listitem").filter({ hasText: /^Hands off .*, stopped, nothing measured$/ }).waitFor();
+  assert.equal(await page.locator("li.done").count(), 0);
+  await page.getByRole("button", { name: "Start: Hands off" }).waitFor();
+  const [task] = (await everythingKept(page)).tasks;
+  const started = JSON.parse(task.json).body.started_epoch_ms;
+  assert.ok(started >= begun && started < begun + 30_000, `${started - begun} ms after it was begun`);
   assertClean();
   await close();
 });

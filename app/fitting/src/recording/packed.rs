@@ -15,17 +15,21 @@ use data_encoding::BASE64URL_NOPAD;
 use miniz_oxide::deflate::compress_to_vec;
 use miniz_oxide::inflate::decompress_to_vec_with_limit;
 use serde::de::Error as _;
+use serde::ser::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// The form that is written.
 const VERSION: u8 = 1;
 
-/// The most bytes that samples may unpack to, in columns.
-const MOST_COLUMN_BYTES: usize = 1 << 24;
-
-/// The most memory that samples may take, bytes. With two axes and seventeen buttons some 17 minutes
-/// of unbroken movement in one task; what asks for more was not written by a person's stick.
+/// The most memory that samples may take, bytes, when they are written and when they are read. With
+/// two axes and seventeen buttons some 17 minutes of unbroken movement in one task; what asks for more
+/// was not written by a person's stick.
 pub(crate) const MOST_MEMORY_BYTES: usize = 60 << 20;
+
+/// The most bytes that samples may unpack to, in columns: whatever fits [`MOST_MEMORY_BYTES`] fits here.
+/// A value takes 8 bytes at most, what is said of its column and its block beside it less than a quarter
+/// of a sample's memory (a test holds that).
+const MOST_COLUMN_BYTES: usize = MOST_MEMORY_BYTES / 4 * 5;
 
 /// How hard to try, 0 to 10: beyond this the text gets no smaller.
 const EFFORT: u8 = 6;
@@ -33,11 +37,10 @@ const EFFORT: u8 = 6;
 /// What a sample takes beside its values, bytes: at most, on any machine, so that all refuse the same.
 const SAMPLE_BYTES: usize = 64;
 
-/// The memory that samples take, bytes.
+/// The memory that a sample takes, bytes.
 #[must_use]
-pub(crate) fn memory_bytes(samples: &[Sample]) -> usize {
-    let one = |sample: &Sample| SAMPLE_BYTES + 8 * (sample.axes.len() + sample.buttons.len());
-    samples.iter().map(one).sum()
+pub(crate) const fn memory_bytes(sample: &Sample) -> usize {
+    SAMPLE_BYTES + 8 * (sample.axes.len() + sample.buttons.len())
 }
 
 /// The form in which it is written: packed. Schema 1 to 3 of a task had the samples as a list, which
@@ -55,10 +58,11 @@ struct Written {
 
 impl Serialize for Recording {
     fn serialize<S: Serializer>(&self, into: S) -> Result<S::Ok, S::Error> {
+        let packed = pack(&self.samples);
         let written = Written {
             samples: None,
             count: Some(self.samples.len()),
-            packed: Some(pack(&self.samples)),
+            packed: Some(packed.ok_or_else(|| S::Error::custom("too many samples to read again"))?),
             polled: self.polled.clone(),
         };
         written.serialize(into)
@@ -81,9 +85,24 @@ impl<'de> Deserialize<'de> for Recording {
     }
 }
 
-/// Samples as text.
+/// Samples as text; `None` of more than any recording may hold, which could not be read again.
 #[must_use]
-pub(super) fn pack(samples: &[Sample]) -> String {
+pub(super) fn pack(samples: &[Sample]) -> Option<String> {
+    let few = |sample: &Sample| {
+        sample.axes.len() <= MOST_CONTROLS && sample.buttons.len() <= MOST_CONTROLS
+    };
+    let memory: usize = samples.iter().map(memory_bytes).sum();
+    if memory > MOST_MEMORY_BYTES || !samples.iter().all(few) {
+        return None;
+    }
+    let mut out = columns(samples);
+    let sum = crc32(&out);
+    out.extend(sum.to_le_bytes());
+    Some(BASE64URL_NOPAD.encode(&compress_to_vec(&out, EFFORT)))
+}
+
+/// Samples column by column, behind the version.
+fn columns(samples: &[Sample]) -> Vec<u8> {
     let mut out = vec![VERSION];
     let shape = |sample: &Sample| (sample.axes.len(), sample.buttons.len());
     for block in samples.chunk_by(|one, other| shape(one) == shape(other)) {
@@ -103,9 +122,7 @@ pub(super) fn pack(samples: &[Sample]) -> String {
             put_values(&mut out, &all);
         }
     }
-    let sum = crc32(&out);
-    out.extend(sum.to_le_bytes());
-    BASE64URL_NOPAD.encode(&compress_to_vec(&out, EFFORT))
+    out
 }
 
 /// Samples from text; `None` where it is damaged, or asks for more than any recording holds.

@@ -23,6 +23,16 @@ fn sample() -> impl Strategy<Value = Sample> {
         .prop_map(|(arrival_seconds, axes, buttons)| Sample { arrival_seconds, axes, buttons })
 }
 
+/// A sample of a device with any number of controls.
+fn any_shape() -> impl Strategy<Value = Sample> {
+    let controls = || proptest::collection::vec(number(), 0..=MOST_CONTROLS);
+    (any::<f64>(), controls(), controls()).prop_map(|(arrival_seconds, axes, buttons)| Sample {
+        arrival_seconds,
+        axes,
+        buttons,
+    })
+}
+
 fn bits(samples: &[Sample]) -> Vec<(u64, Vec<u64>, Vec<u64>)> {
     let all = |values: &[f64]| values.iter().map(|value| value.to_bits()).collect();
     samples
@@ -35,7 +45,19 @@ proptest! {
     /// Whatever the samples, also what no device sends: the same bits again.
     #[test]
     fn packing_loses_nothing(samples in proptest::collection::vec(sample(), 0..60)) {
-        prop_assert_eq!(unpack(&pack(&samples)).map(|back| bits(&back)), Some(bits(&samples)));
+        prop_assert_eq!(pack(&samples).and_then(|text| unpack(&text)).map(|back| bits(&back)), Some(bits(&samples)));
+    }
+
+    /// What fits the memory fits the columns, however odd: so what may be written is read again.
+    #[test]
+    fn columns_take_little_more_than_the_memory(
+        samples in proptest::collection::vec(any_shape(), 0..40),
+        again in 1..4_usize,
+    ) {
+        let samples: Vec<Sample> =
+            samples.into_iter().flat_map(|one| std::iter::repeat_n(one, again)).collect();
+        let memory: usize = samples.iter().map(memory_bytes).sum();
+        prop_assert!(columns(&samples).len() <= 8 + memory / 4 * 5);
     }
 
     /// Columns of one device, long enough for every form.
@@ -64,7 +86,7 @@ proptest! {
         at in any::<proptest::sample::Index>(),
         to in "[A-Za-z0-9_-]",
     ) {
-        let whole = pack(&samples);
+        let whole = pack(&samples).expect("few");
         let mut text = whole.clone();
         let at = at.index(text.len());
         text.replace_range(at..=at, &to);
@@ -105,14 +127,14 @@ fn what_would_fill_the_memory_is_refused() {
     for _ in 0..4_000 {
         let block =
             vec![Sample { arrival_seconds: 0.0, axes: vec![0.0; 32], buttons: Vec::new() }; 100];
-        let one = pack(&block);
+        let one = pack(&block).expect("few");
         let one = BASE64URL_NOPAD.decode(one.as_bytes()).expect("text");
         let one = decompress_to_vec_with_limit(&one, MOST_COLUMN_BYTES).expect("bytes");
         blocks.extend(&one[1..one.len() - 4]);
     }
     assert_eq!(unpack(&text(blocks)), None);
     // Zeros and zeros.
-    assert_eq!(unpack(&text(vec![0; 1 << 25])), None);
+    assert_eq!(unpack(&text(vec![0; MOST_COLUMN_BYTES + 1])), None);
 }
 
 /// A minute of unbroken movement, 250 changes a second, as a browser of today stamps it: every 4 ms
@@ -151,10 +173,36 @@ fn a_minute_of_movement_stays_below_sixty_kilobytes() {
     let of_sixteen_bits =
         minute(65_534, |count| f64::from(2.0 * (count + 32_767) as f32 / 65_534.0 - 1.0));
     let sizes = [of_byte, of_ten_bits, of_sixteen_bits].map(|samples| {
-        let text = pack(&samples);
+        let text = pack(&samples).expect("few");
         assert_eq!(unpack(&text).as_deref(), Some(samples.as_slice()));
         text.len()
     });
     println!("bytes a minute: {sizes:?}");
     assert!(sizes.iter().all(|bytes| *bytes < 60_000), "{sizes:?}");
+}
+
+/// A device with every control a browser shows, none of them on a grid: the most that is written is read
+/// again, and one sample more is refused when it is written.
+#[test]
+fn what_is_written_is_read_again_and_no_more_is_written() {
+    let mut chance = Pcg32::seed_from_u64(9);
+    let mut any = move || f64::from(chance.next_u32()) / 1e9 + f64::from(chance.next_u32()) / 1e19;
+    let mut all = |count: usize| (0..count).map(|_| any()).collect::<Vec<f64>>();
+    let mut samples: Vec<Sample> = (0..)
+        .map(|place| Sample {
+            arrival_seconds: f64::from(place) * 0.004 + 1e-9,
+            axes: all(MOST_CONTROLS),
+            buttons: all(MOST_CONTROLS),
+        })
+        .take(MOST_MEMORY_BYTES / (SAMPLE_BYTES + 16 * MOST_CONTROLS))
+        .collect();
+    let text = pack(&samples).expect("within the cap");
+    assert_eq!(unpack(&text).as_deref(), Some(samples.as_slice()));
+    samples.push(samples[0].clone());
+    assert_eq!(pack(&samples), None);
+    let recording = Recording { samples, polled: Vec::new() };
+    assert!(serde_json::to_string(&recording).is_err());
+    // More controls than any device is read with.
+    let many = Sample { axes: vec![0.0; MOST_CONTROLS + 1], ..Sample::default() };
+    assert_eq!(pack(&[many]), None);
 }

@@ -3,18 +3,19 @@
 //! The file: `{ "kind": "kept", "schema": 2, "core", "made", "sum", "fittings": [envelope…], "tasks":
 //! [envelope…], "set_aside": [{ "id", "fitting", "json" }…] }`, where `sum` is the CRC-32 of all the
 //! texts in these lists as they stand, one after another. Schema 1 had no sum. A file without one
-//! is read, too: somebody may have changed it by hand and taken it out, so as to say so.
+//! is read, too: somebody may have changed it by hand and taken it out, so as to say so. Schema 3 is
+//! written only where rows of a task that was under way are set aside, which schema 2 does not know.
 //!
 //! Files of the rescue script (`"kind": "rescue"`, rows as they stand in the database) are read too.
 
 use super::checksum::crc32_of;
-use super::under_way::{Piece, put_together};
+use super::under_way::{Journal, Recovered};
 use super::unreadable::hold;
 use super::{Body, Envelope, FittingBody, MOST_ID_CHARACTERS, TaskBody, Unreadable, read};
 use crate::CORE_VERSION;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// The largest file that is read, bytes: a day of recordings.
 pub const MOST_FILE_BYTES: usize = 1 << 28;
@@ -22,13 +23,17 @@ pub const MOST_FILE_BYTES: usize = 1 << 28;
 /// The most things in one file.
 const MOST_ROWS: usize = 100_000;
 
-/// The schema of the file.
-const SCHEMA: u32 = 2;
+/// The newest schema of the file.
+const SCHEMA: u32 = 3;
+/// The schema of a file without rows of tasks that were under way.
+const USUAL_SCHEMA: u32 = 2;
 
 /// The tables in which things lie that can be set aside.
 pub const FITTINGS: &str = "fittings";
 /// See [`FITTINGS`].
 pub const TASKS: &str = "tasks";
+/// See [`FITTINGS`]; heads and pieces of tasks that were under way.
+pub const RUNNING: &str = "running";
 
 /// A row that cannot be read, or has no fitting, as it stands.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -134,9 +139,10 @@ pub fn write(
         let one = |text| RawValue::from_string(text).map_err(|why| Unreadable::from_json(&why));
         texts.into_iter().map(one).collect()
     };
+    let journals = set_aside.iter().any(|row| row.id.split(':').next() == Some(RUNNING));
     let mut written = Written {
         kind: "kept".to_owned(),
-        schema: SCHEMA,
+        schema: if journals { SCHEMA } else { USUAL_SCHEMA },
         core: CORE_VERSION.to_owned(),
         made: made_epoch_ms,
         sum: None,
@@ -222,38 +228,24 @@ fn rescued(file: Rescued) -> Result<KeptFile, FileError> {
             _ => contents.set_aside.push(aside(TASKS, row)),
         }
     }
-    for task in running(stores.running) {
-        if fittings.contains(&task.body.fitting) && tasks.insert(task.id.clone()) {
-            contents.tasks.push(task);
-        }
+    let rows = stores.running.into_iter().map(|record| record.value).collect();
+    for (id, mut journal) in Journal::of_rows(rows) {
+        let unread = match journal.read() {
+            // Kept by the time the program died: then all of it is in the task.
+            _ if tasks.contains(&id) => continue,
+            Recovered::Nothing => continue,
+            Recovered::Task(task, used) if fittings.contains(&task.body.fitting) => {
+                tasks.insert(id);
+                contents.tasks.push(*task);
+                Journal { head: None, pieces: journal.pieces.split_off(used) }
+            }
+            Recovered::Task(..) | Recovered::Unreadable(_) => journal,
+        };
+        contents.set_aside.extend(unread.into_rows().map(|row| aside(RUNNING, row)));
     }
     contents.set_aside.extend(stores.set_aside.into_iter().map(|record| record.value));
     check_aside(&contents.set_aside)?;
     Ok(contents)
-}
-
-/// The tasks of heads and the pieces behind them: a piece has the id of its task, a slash, its number.
-fn running(records: Vec<Record>) -> Vec<Envelope<TaskBody>> {
-    let mut heads = Vec::new();
-    let mut pieces: BTreeMap<String, BTreeMap<u32, Option<Piece>>> = BTreeMap::new();
-    for Record { value: row } in records {
-        match row.id.split_once('/') {
-            None => heads.extend(read_row::<TaskBody>(&row)),
-            Some((task, number)) => {
-                if let Ok(number) = number.parse() {
-                    let piece = Piece::read(&row.json);
-                    pieces.entry(task.to_owned()).or_default().insert(number, piece);
-                }
-            }
-        }
-    }
-    heads
-        .into_iter()
-        .filter_map(|head| {
-            let pieces = pieces.remove(&head.id)?;
-            put_together(head, pieces.into_values())
-        })
-        .collect()
 }
 
 /// Reads a row; it must hold what its id says.
@@ -269,8 +261,9 @@ pub fn read_row<T: Body>(row: &Row) -> Result<Envelope<T>, Unreadable> {
 /// What lies aside is not read, but its ids are: they tell where it lay.
 fn check_aside(rows: &[Row]) -> Result<(), FileError> {
     let short = |id: &str| id.len() <= 3 * MOST_ID_CHARACTERS;
-    let place =
-        |id: &str| id.split_once(':').is_some_and(|(table, _)| [FITTINGS, TASKS].contains(&table));
+    let place = |id: &str| {
+        id.split_once(':').is_some_and(|(table, _)| [FITTINGS, TASKS, RUNNING].contains(&table))
+    };
     let right = |row: &Row| place(&row.id) && short(&row.id) && short(&row.fitting);
     match rows
         .iter()

@@ -3,19 +3,14 @@
 use super::envelope::{LAST_EPOCH_MS, extended};
 use super::unreadable::hold;
 use super::{Body, Envelope, Kind, Unreadable, is_id};
-use crate::recording::{MOST_MEMORY_BYTES, memory_bytes};
+pub use crate::recording::MOST_SAMPLES as MOST_TASK_SAMPLES;
+use crate::recording::{MOST_MEMORY_BYTES, MOST_SPANS, memory_bytes};
 use crate::sample::MOST_CONTROLS;
-use crate::task::{TaskAsk, TaskRecord};
+use crate::task::{MOST_REPETITIONS, TaskAsk, TaskRecord};
 use crate::visit::{MOST_SET_UPS, MOST_SITES};
 use crate::{AxisPick, Position, Recording, Span};
 use serde::{Deserialize, Serialize};
 
-/// The most samples of one task that are read: some 26 minutes of unbroken movement at the
-/// fastest pace a browser shows (250 a second).
-pub const MOST_TASK_SAMPLES: usize = 400_000;
-
-const MOST_SPANS: usize = 100_000;
-const MOST_REPETITIONS: usize = 10_000;
 const MOST_LISTED: usize = 64;
 /// A hundred days on the page's clock.
 const LAST_SECONDS: f64 = 8.64e6;
@@ -76,7 +71,9 @@ fn check_record(record: &TaskRecord) -> Result<(), Unreadable> {
     hold(reach.len() <= MOST_LISTED, "record.known.reach")?;
     hold(reach.iter().all(|known| is_place(known.end)), "record.known.reach.end")?;
     check_recording(&record.recording)?;
-    let axes = record.recording.samples.first().map_or(MOST_CONTROLS, |first| first.axes.len());
+    // Before its first report a device has no axes.
+    let axes = record.recording.samples.iter().map(|sample| sample.axes.len()).max();
+    let axes = axes.unwrap_or(MOST_CONTROLS);
     let picked = |pick: AxisPick| pick.index < axes || pick.index == AxisPick::NONE.index;
     hold(picked(record.axes.horizontal), "record.axes.horizontal")?;
     hold(picked(record.axes.vertical), "record.axes.vertical")?;
@@ -141,7 +138,8 @@ fn check_ask(ask: &TaskAsk) -> Result<(), Unreadable> {
 fn check_recording(recording: &Recording) -> Result<(), Unreadable> {
     let samples = &recording.samples;
     hold(samples.len() <= MOST_TASK_SAMPLES, "record.recording.samples")?;
-    hold(memory_bytes(samples) <= MOST_MEMORY_BYTES, "record.recording.samples")?;
+    let memory: usize = samples.iter().map(memory_bytes).sum();
+    hold(memory <= MOST_MEMORY_BYTES, "record.recording.samples")?;
     for sample in samples {
         hold(is_time(sample.arrival_seconds), "record.recording.samples.arrival_seconds")?;
         hold(sample.axes.len() <= MOST_CONTROLS, "record.recording.samples.axes")?;

@@ -31,6 +31,7 @@ pub use planner::{
     Amount, Bound, PAUSE_SECONDS, Past, Plan, Planned, Reason, WORST_WIDTH, Wanted, Working,
     unknown,
 };
+pub(crate) use record::MOST_REPETITIONS;
 pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
 pub use run::TaskRun;
 pub use stop::{HELD_SECONDS, PRESSED, StopButton};

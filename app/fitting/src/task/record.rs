@@ -4,6 +4,9 @@ use super::{Asking, CueKind, Known, PressAsk, TaskAsk};
 use crate::{Direction, Recording, Span, StickAxes};
 use serde::{Deserialize, Serialize};
 
+/// The most repetitions of one task that are kept and read.
+pub(crate) const MOST_REPETITIONS: usize = 10_000;
+
 /// Why a repetition was marked. Marked ones are kept, left out of every figure, and counted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -143,6 +146,13 @@ pub struct TaskRecord {
 }
 
 impl TaskRecord {
+    /// Whether anything that counts was recorded: not where it was stopped or skipped before, or all of it
+    /// was marked.
+    #[must_use]
+    pub fn has_result(&self) -> bool {
+        self.repetitions.iter().any(Repetition::counts)
+    }
+
     /// A record of the usual axes with nothing known before it and no pause in it.
     #[must_use]
     pub fn new(ask: TaskAsk, recording: Recording, repetitions: Vec<Repetition>) -> Self {

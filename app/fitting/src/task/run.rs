@@ -2,6 +2,7 @@
 
 mod breaths;
 mod outside;
+mod room;
 mod show;
 mod steps;
 mod turn;
@@ -35,7 +36,8 @@ enum Work {
 
 /// One task while it runs: driven by polls and commands, drawn from its view.
 ///
-/// It has no time limit: nothing fails for being slow. It may be finished at any moment and leaves
+/// It has no time limit: nothing fails for being slow. Only a recording as large as may be kept ends it
+/// by itself ([`Self::is_full`]). It may be finished at any moment and leaves
 /// a record that is usable as far as it goes. Times that run backwards are held at the last one;
 /// a clock that was set back goes on from there. Values that are not finite are replaced by the
 /// last finite ones.
@@ -56,6 +58,10 @@ pub struct TaskRun {
     /// When the present pause began, if it began while recording.
     pause_since: Option<f64>,
     over: bool,
+    /// Whether it is over because nothing more may be kept with it.
+    full: bool,
+    /// Of so many samples, which do not change any more, the memory, bytes.
+    memory: (usize, usize),
     muscle_seconds: f64,
     muscle_since_pause: f64,
     breaths: Breaths,
@@ -110,6 +116,8 @@ impl TaskRun {
             paused: None,
             pause_since: None,
             over: false,
+            full: false,
+            memory: (0, 0),
             muscle_seconds: 0.0,
             muscle_since_pause: 0.0,
             breaths: Breaths::default(),
@@ -148,6 +156,7 @@ impl TaskRun {
         self.recording.poll(self.now, change.map(|_| &self.latest));
         self.pass(before, self.now, held);
         self.rest_after_breaths();
+        self.close_if_full();
     }
 
     /// Does what the page was told.
@@ -195,9 +204,10 @@ impl TaskRun {
             Command::More => self.more(),
             Command::Next | Command::Skip | Command::Again => self.step(command),
         }
+        self.close_if_full();
     }
 
-    /// Whether the task is over: stopped, or done and left.
+    /// Whether the task is over: stopped, done and left, or full.
     #[must_use]
     pub const fn is_over(&self) -> bool {
         self.over

@@ -251,7 +251,7 @@ pub fn CounterNotice() -> impl IntoView {
         <Dialog open=asks title=words::ERASE_TITLE>
             {part(move || {
                 let count = app.records.with(|records| records.len())
-                    + app.aside.with(Vec::len);
+                    + app.aside.with(|aside| aside.len());
                 view! { <p>{words::erase_text(count)}</p> }.into_any()
             })}
             <div class="controls">

@@ -80,7 +80,11 @@ pub fn focus_main() {
 fn is_done(app: App, screen: &Screen) -> bool {
     match screen {
         Screen::Ready => app.visit.with(|visit| visit.safety.is_ready()),
-        Screen::Stick => app.input.status().with(|status| status.chosen.is_some()),
+        // A fitting that was opened again has its stick, whether it is plugged in now or not.
+        Screen::Stick => {
+            app.input.status().with(|status| status.chosen.is_some())
+                || app.kept.with(|kept| kept.as_ref().is_some_and(|kept| kept.body.device.axes > 0))
+        }
         Screen::Measure | Screen::Settings => app.analysis.with(|analysis| {
             analysis.as_ref().is_some_and(|analysis| {
                 analysis.suggestions.dead_zone.is_ok()

@@ -15,13 +15,45 @@ use fitting::summary::Summary;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
-type Rows = RwSignal<Listing, LocalStorage>;
+/// What is known of the list.
+#[derive(Clone)]
+enum List {
+    /// It is being read.
+    Loading,
+    /// It could not be read; why is told in a window.
+    Failed,
+    /// It was read.
+    There(Listing),
+}
+
+impl List {
+    fn fittings(&self) -> usize {
+        match self {
+            Self::There(listing) => listing.fittings.len(),
+            Self::Loading | Self::Failed => 0,
+        }
+    }
+
+    /// What stands in its place.
+    fn instead(&self) -> Option<&'static str> {
+        match self {
+            Self::Loading => Some(words::KEPT_LOADING),
+            Self::Failed => Some(words::KEPT_FAILED),
+            Self::There(listing) => {
+                let none = listing.fittings.is_empty() && listing.newer.is_empty();
+                none.then_some(words::KEPT_NONE)
+            }
+        }
+    }
+}
+
+type Rows = RwSignal<List, LocalStorage>;
 
 /// The list of kept fittings.
 #[component]
 pub fn Kept() -> impl IntoView {
     let app = App::of_context();
-    let rows: Rows = RwSignal::new_local(Listing::default());
+    let rows: Rows = RwSignal::new_local(List::Loading);
     let opened = RwSignal::new_local(None::<Summary>);
     let said = RwSignal::new(String::new());
     let deleted: LastDeleted = RwSignal::new_local(None);
@@ -44,7 +76,7 @@ pub fn Kept() -> impl IntoView {
         });
     };
     let list = move || {
-        let listing = rows.get();
+        let List::There(listing) = rows.get() else { return ().into_any() };
         let newer =
             listing.newer.into_iter().map(|(id, label)| newer_row(app, id, &label)).collect_view();
         let known = listing
@@ -60,11 +92,10 @@ pub fn Kept() -> impl IntoView {
         <UnfinishedTasks/>
         <WayBack deleted changed/>
         {when(move || !lasting(), || view! { <p class="caution">{words::NOT_LASTING}</p> }.into_any())}
-        {when(
-            move || rows.with(|rows| rows.fittings.is_empty() && rows.newer.is_empty()),
-            || view! { <p class="notice">{words::KEPT_NONE}</p> }.into_any(),
-        )}
-        <StorageState fittings=Signal::derive_local(move || rows.with(|rows| rows.fittings.len()))/>
+        {part(move || rows.with(List::instead).map(|instead| view! {
+            <p class="notice" role="status">{instead}</p>
+        }).into_any())}
+        <StorageState fittings=Signal::derive_local(move || rows.with(List::fittings))/>
         <div>{part(list)}</div>
         <div class="controls">
             <button type="button" on:click=move |_| app.export_all()>{words::EXPORT_ALL}</button>
@@ -112,8 +143,17 @@ fn newer_row(app: App, id: String, label: &str) -> impl IntoView + use<> {
 }
 
 fn refresh(app: App, rows: Rows) {
-    leptos::task::spawn_local(async move {
-        rows.set(app.list().await);
+    leptos::task::spawn_local(list(app, rows));
+}
+
+/// Lists anew; a list that was there stays where it cannot be read again.
+async fn list(app: App, rows: Rows) {
+    let listed = app.list().await;
+    // The screen may be gone by now.
+    let _ = rows.try_update(|rows| match listed {
+        Some(listing) => *rows = List::There(listing),
+        None if matches!(rows, List::Loading) => *rows = List::Failed,
+        None => {}
     });
 }
 
@@ -153,7 +193,7 @@ fn kept_row(
                 said.set(windows::CLOSE_FIRST.to_owned());
             } else if let Some(taken) = app.take_out(&id).await {
                 deleted.set(Some(Deleted::new(label, None, taken)));
-                rows.set(app.list().await);
+                list(app, rows).await;
                 mend_focus();
             }
         });

@@ -1,6 +1,6 @@
 //! How many minutes, and which of choice, plan and running task is shown.
 
-use super::plan::PlanView;
+use super::plan::{PlanView, Usable, ended_row};
 use super::task::Task;
 use crate::parts::between_tasks::BetweenTasks;
 use crate::parts::frame::mend_focus;
@@ -30,15 +30,7 @@ pub fn Measure() -> impl IntoView {
     on_cleanup(move || app.leave_task());
     part(move || {
         if !has_stick.get() {
-            view! {
-                <h1 tabindex="-1">{words::NO_STICK}</h1>
-                <div class="controls">
-                    <button type="button" class="main" on:click=move |_| go(&Screen::Stick)>
-                        {words::TO_STICK}
-                    </button>
-                </div>
-            }
-            .into_any()
+            view! { <WithoutStick/> }.into_any()
         } else if running.get() {
             view! { <Task/> }.into_any()
         } else if planned.get() {
@@ -47,6 +39,43 @@ pub fn Measure() -> impl IntoView {
             view! { <BetweenTasks/> <Choose/> }.into_any()
         }
     })
+}
+
+/// With no stick at hand: what was recorded before, and the way to the stick.
+#[component]
+fn WithoutStick() -> impl IntoView {
+    let app = App::of_context();
+    let recorded = move || app.records.with(|records| !records.is_empty());
+    // A fitting goes on with its own stick, so that no two are mixed.
+    let title = move || {
+        app.kept.with(|kept| match kept {
+            Some(kept) if recorded() => {
+                words::goes_on_with(&kept.body.device.name, kept.body.practised.is_some())
+            }
+            _ => words::NO_STICK.to_owned(),
+        })
+    };
+    let rows = move || {
+        let records = app.records.get();
+        records.iter().map(|record| ended_row(&record.ask, record.has_result())).collect_view()
+    };
+    view! {
+        <h1 tabindex="-1">{text(title)}</h1>
+        {when(recorded, || view! { <p>{words::GOES_ON_TEXT}</p> }.into_any())}
+        <div class="controls">
+            <button type="button" class="main" on:click=move |_| go(&Screen::Stick)>
+                {words::TO_STICK}
+            </button>
+            {when(recorded, || view! {
+                <a class="button" href=Screen::Settings.hash()>{words::TO_SETTINGS}</a>
+            }.into_any())}
+        </div>
+        {when(recorded, move || view! {
+            <h2>{words::SO_FAR}</h2>
+            <ol class="plan">{part(move || rows().into_any())}</ol>
+            <Usable/>
+        }.into_any())}
+    }
 }
 
 /// How many minutes today, how this person works best, and how much muscle work is all right.

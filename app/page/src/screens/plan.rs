@@ -15,7 +15,7 @@ use crate::words::{
     measure as measure_words, more_settings as more_words, plan as words, settings as setting_words,
 };
 use fitting::suggest::Suggestions;
-use fitting::task::{Bound, Past, Plan, Planned, TaskKind};
+use fitting::task::{Bound, Past, Plan, Planned, TaskAsk, TaskKind};
 use fitting::{Direction, Sureness};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -37,7 +37,7 @@ pub fn PlanView() -> impl IntoView {
     let is_pause = move || {
         app.plan.with(|plan| {
             plan.as_ref().is_some_and(|plan| {
-                !plan.over.is_empty() && plan.tasks.first().is_some_and(|next| next.after_pause)
+                has_begun(plan) && plan.tasks.first().is_some_and(|next| next.after_pause)
             })
         })
     };
@@ -103,21 +103,31 @@ fn controls(app: App) -> AnyView {
     .into_any()
 }
 
+/// Whether any of its tasks has been begun.
+fn has_begun(plan: &Plan) -> bool {
+    !(plan.over.is_empty() && plan.stopped.is_empty())
+}
+
+/// A task that is over: done, or stopped before it had a result.
+pub fn ended_row(ask: &TaskAsk, done: bool) -> AnyView {
+    let how = if done { measure_words::DONE } else { measure_words::STOPPED };
+    view! {
+        <li class:done=done>
+            <span>
+                <strong>{measure_words::task(ask.kind())}</strong> " "
+                <span class="soft">{measure_words::task_line(ask)}", "{how}</span>
+            </span>
+        </li>
+    }
+    .into_any()
+}
+
 /// The tasks that are over, then those to come with their pauses.
 fn rows(app: App) -> AnyView {
     let Some(plan) = app.plan.get() else { return ().into_any() };
-    let over = plan.over.iter().map(|ask| {
-        view! {
-            <li class="done">
-                <span>
-                    <strong>{measure_words::task(ask.kind())}</strong> " "
-                    <span class="soft">{measure_words::task_line(ask)}", "{measure_words::DONE}</span>
-                </span>
-            </li>
-        }
-        .into_any()
-    });
-    let begun = !plan.over.is_empty();
+    let over = plan.over.iter().map(|ask| ended_row(ask, true));
+    let over = over.chain(plan.stopped.iter().map(|ask| ended_row(ask, false)));
+    let begun = has_begun(&plan);
     let kind_at = |at: usize| plan.tasks[at].ask.kind();
     let to_come = plan.tasks.iter().enumerate().flat_map(|(at, task)| {
         // A pause that is now is told above the list.
@@ -159,7 +169,7 @@ fn row(app: App, task: &Planned, can_start: bool) -> AnyView {
 
 /// What there is of each setting if somebody stops here.
 #[component]
-fn Usable() -> impl IntoView {
+pub fn Usable() -> impl IntoView {
     let app = App::of_context();
     let rows = move || {
         app.analysis.with(|analysis| match analysis {

@@ -3,11 +3,12 @@
 use crate::parts::bars::{Bar, Bars};
 use crate::parts::field::{Field, Live, described};
 use crate::parts::layers::Layers;
-use crate::parts::live::{effect, text, when};
+use crate::parts::live::{effect, part, text, when};
 use crate::parts::own_game::OwnGameSection;
 use crate::parts::practice_field::PracticeField;
+use crate::route::Screen;
 use crate::state::App;
-use crate::words::{hand_over as words, number, stick as stick_words};
+use crate::words::{hand_over as words, number};
 use fitting::pipeline::PipelineRun;
 use fitting::{Pipeline, Position};
 use leptos::prelude::*;
@@ -37,11 +38,41 @@ fn follow_output(app: App) -> StoredValue<Position> {
 #[component]
 pub fn TryIt() -> impl IntoView {
     let app = App::of_context();
+<<<<<<< HEAD
     let before = Signal::derive_local(move || {
         Layers::empty().with_settings(&app.settings(), &app.decided())
     });
+=======
+    let chosen = Memo::new(move |_| app.input.status().with(|status| status.chosen.is_some()));
+    let measured = move || app.analysis.with(Option::is_some);
+    view! {
+        <h1 tabindex="-1">{words::TRY_TITLE}</h1>
+        <p>{words::TRY_TEXT}</p>
+        {part(move || if chosen.get() {
+            view! { <Compared/> }.into_any()
+        } else {
+            lacks(words::TRY_NO_STICK, words::TRY_TO_STICK, &Screen::Stick)
+        })}
+        {when(move || !measured(), || {
+            lacks(words::TRY_NOT_MEASURED, words::TRY_TO_MEASURE, &Screen::Measure)
+        })}
+        <p class="caution">{words::TRY_CLAIM}</p>
+        <OwnGameSection/>
+    }
+}
+
+/// What is lacking, and the way to it.
+fn lacks(what: &'static str, way: &'static str, screen: &Screen) -> AnyView {
+    view! { <p class="notice">{what}" "<a href=screen.hash()>{way}</a></p> }.into_any()
+}
+
+/// The stick as it is beside what the settings make of it.
+#[component]
+fn Compared() -> impl IntoView {
+    let app = App::of_context();
+    let before = Signal::derive_local(move || Layers::empty().with_settings(Some(&app.settings())));
+>>>>>>> keeping
     let after = Signal::derive_local(Layers::empty);
-    let chosen = move || app.input.status().with(|status| status.chosen.is_some());
     let output_at = follow_output(app);
     let output = RwSignal::new(0.0_f64);
     let drawn = StoredValue::new(0.0);
@@ -70,9 +101,6 @@ pub fn TryIt() -> impl IntoView {
         _ => "\u{a0}",
     };
     view! {
-        <h1 tabindex="-1">{words::TRY_TITLE}</h1>
-        <p>{words::TRY_TEXT}</p>
-        {when(move || !chosen(), || view! { <p class="notice">{stick_words::NONE_CHOSEN}</p> }.into_any())}
         <div class="two">
             <section aria-labelledby="as-it-is">
                 <h2 id="as-it-is">{words::TRY_BEFORE}</h2>
@@ -87,7 +115,5 @@ pub fn TryIt() -> impl IntoView {
                 <p class="soft">{text(move || word().to_owned())}</p>
             </section>
         </div>
-        <p class="caution">{words::TRY_CLAIM}</p>
-        <OwnGameSection/>
     }
 }

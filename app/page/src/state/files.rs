@@ -24,13 +24,13 @@ impl App {
     /// where nothing could be kept.
     pub fn export_fitting(self) {
         let Some(fitting) = self.kept.get_untracked() else { return };
-        self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id, false)));
+        self.offer(words::FILE_FITTING, file_of(&fitting, &self.tasks_as_kept(&fitting.id)));
     }
 
     /// A copy of this fitting for others, with what was chosen, as a file.
     pub fn export_copy(self, included: Included) {
         let Some(fitting) = self.kept.get_untracked() else { return };
-        let tasks = self.tasks_as_kept(&fitting.id, false);
+        let tasks = self.tasks_as_kept(&fitting.id);
         let (fitting, tasks) = copy_for_others(&fitting, &tasks, included, &new_id());
         self.offer(share_words::FILE_COPY, file_of(&fitting, &tasks));
     }
@@ -38,7 +38,7 @@ impl App {
     /// How many recordings go into such a copy.
     pub fn recordings_for_others(self, included: Included) -> usize {
         let Some(fitting) = self.kept.get_untracked() else { return 0 };
-        let tasks = self.tasks_as_kept(&fitting.id, false);
+        let tasks = self.tasks_as_kept(&fitting.id);
         copy_for_others(&fitting, &tasks, included, "").1.len()
     }
 

@@ -1,6 +1,7 @@
 //! Deleting with a way back, and fittings at a counter.
 
 use super::App;
+use super::saving::save_all;
 use crate::store::{FittingRow, Lock, Taken, is_counter, new_counter_id, new_id, now_epoch_ms};
 use fitting::summary::{Envelope, TaskBody};
 use leptos::prelude::*;
@@ -11,6 +12,37 @@ const LEFT_MILLISECONDS: u64 = 30 * 60 * 1_000;
 
 /// Where the browser keeps that fittings are made at a counter.
 const AT_COUNTER: &str = "stick-fitting-room:counter";
+
+/// How often it is noted that a counter fitting is in use, milliseconds.
+const USE_MILLISECONDS: u32 = 30_000;
+
+/// Where the browser keeps when a counter fitting was last in use; its id follows. Beside the database, as
+/// no form of what is kept has a place for it.
+const USED_AT: &str = "stick-fitting-room:used-at:";
+
+/// Notes that a fitting is in use now, if it is one of a counter.
+pub(super) fn note_used(id: &str) {
+    if let Some(storage) = local_storage().filter(|_| is_counter(id)) {
+        // Where it cannot be written, it counts as left when it is found again.
+        let _ = storage.set_item(&format!("{USED_AT}{id}"), &now_epoch_ms().to_string());
+    }
+}
+
+/// When a counter fitting was last in use, milliseconds since 1970 UTC, as far as that is known.
+fn used_at(id: &str) -> Option<u64> {
+    local_storage()?.get_item(&format!("{USED_AT}{id}")).ok().flatten()?.parse().ok()
+}
+
+/// Forgets it of a fitting that was deleted, or of all where `id` is empty.
+pub(super) fn forget_use(id: &str) {
+    let Some(storage) = local_storage() else { return };
+    let names = (0..storage.length().unwrap_or(0)).filter_map(|at| storage.key(at).ok().flatten());
+    let of =
+        |name: &String| name.strip_prefix(USED_AT).is_some_and(|used| id.is_empty() || used == id);
+    for name in names.filter(of).collect::<Vec<_>>() {
+        let _ = storage.remove_item(&name);
+    }
+}
 
 thread_local! {
     static COUNTER: ArcRwSignal<bool> = ArcRwSignal::new(
@@ -57,8 +89,7 @@ impl App {
         match store.take_out(id).await {
             Ok(taken) => {
                 self.tell_gone(id);
-                if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id))
-                {
+                if self.is_open(id) {
                     self.begin_anew();
                 }
                 Some(taken)
@@ -80,7 +111,9 @@ impl App {
         }
         match store.take_out_task(fitting, task).await {
             Ok(taken) => {
-                self.read_again(fitting).await;
+                if self.is_open(fitting) {
+                    self.forget_record(task);
+                }
                 Some(taken)
             }
             Err(error) => {
@@ -121,7 +154,7 @@ impl App {
 
     /// Reads the open fitting anew, when it is this one.
     async fn read_again(self, fitting: &str) {
-        if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == fitting)) {
+        if self.is_open(fitting) {
             self.take_in(fitting).await;
         }
     }
@@ -141,18 +174,21 @@ impl App {
         let Some(store) = self.store_now() else { return };
         let Some(mut fitting) = self.kept.get_untracked() else { return };
         let old = std::mem::replace(&mut fitting.id, new_id());
-        let tasks = self.tasks_as_kept(&fitting.id, false);
-        let mut done = store.save_fitting(&fitting).await;
-        for task in &tasks {
-            if done.is_ok() {
-                done = store.save_together(&fitting, task).await;
-            }
-        }
-        match done {
+        let stamp = store.stamp();
+        let tasks = self.tasks_as_kept(&fitting.id);
+        match save_all(&store, stamp, &fitting, &tasks).await {
             // Its tasks are the new one's by now.
             Ok(()) => {
-                self.kept.set(Some(fitting));
+                if self.is_open(&old) {
+                    // What was changed meanwhile is kept with the next change.
+                    self.kept.update(|kept| {
+                        if let Some(kept) = kept {
+                            kept.id.clone_from(&fitting.id);
+                        }
+                    });
+                }
                 let _ = store.delete(&old).await;
+                self.keep_fitting();
             }
             Err(error) => self.tell_store(&error),
         }
@@ -162,9 +198,10 @@ impl App {
     pub async fn erase_left(self, id: &str) {
         let Some(store) = self.store_now() else { return };
         if is_counter(id) && !Lock::is_held(id).await {
-            // After a failure it is erased at the next start.
-            if let Err(error) = store.delete(id).await {
-                self.tell_store(&error);
+            // After a failure it is erased at a later start.
+            match store.delete(id).await {
+                Ok(()) => forget_use(id),
+                Err(error) => self.tell_store(&error),
             }
         }
     }
@@ -186,11 +223,16 @@ impl App {
             if open.as_ref() == Some(&row.id) || Lock::is_held(&row.id).await {
                 continue;
             }
-            // A clock that was set back makes it young: then somebody is asked.
-            let age = now_epoch_ms().saturating_sub(row.made_epoch_ms);
-            if age < LEFT_MILLISECONDS {
+            // One whose last use is not known, of an older version of this page, is left from now on. A clock
+            // that was set back makes it young: then somebody is asked.
+            let used = used_at(&row.id).unwrap_or_else(|| {
+                note_used(&row.id);
+                now_epoch_ms()
+            });
+            if now_epoch_ms().saturating_sub(used) < LEFT_MILLISECONDS {
                 left.push(row);
             } else if store.delete(&row.id).await.is_ok() {
+                forget_use(&row.id);
                 erased.push(row);
             }
         }
@@ -204,8 +246,20 @@ impl App {
             Memo::new(move |_| self.kept.with(|kept| kept.as_ref().map(|kept| kept.id.clone())));
         let before = StoredValue::new(None::<String>);
         let taken = StoredValue::new(false);
+        // So that a crash at any moment finds when it was last in use.
+        gloo_timers::callback::Interval::new(USE_MILLISECONDS, move || {
+            self.kept.with_untracked(|kept| {
+                if let Some(kept) = kept {
+                    note_used(&kept.id);
+                }
+            });
+        })
+        .forget();
         crate::parts::live::effect(move || {
             let now = open.get();
+            if let Some(id) = &now {
+                note_used(id);
+            }
             let left = before.try_update_value(|before| std::mem::replace(before, now.clone()));
             let left = left.flatten().filter(|left| Some(left) != now.as_ref());
             if let Some(id) = left.filter(|id| is_counter(id) && !taken.get_value()) {

@@ -1,13 +1,11 @@
 //! Keeping and opening fittings. A thing is called kept only when the store says so.
 
-use super::{Analysis, App, ByHand};
+use super::{Analysis, App, ByHand, Saved};
 use crate::errors::Trouble;
 use crate::route::{Screen, go};
 use crate::store::{Asked, Listing, Store, StoreError, new_id, now_epoch_ms};
-use fitting::statistics::order::sort_few;
 use fitting::summary::{Body, Envelope, Findings, FittingBody, Summary, TaskBody};
 use fitting::task::{Past, TaskRecord};
-use fitting::visit::Visit;
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -16,7 +14,7 @@ use std::rc::Rc;
 pub struct TaskHead {
     /// Its id.
     pub id: String,
-    /// When it was done, milliseconds since 1970 UTC.
+    /// When it was begun, milliseconds since 1970 UTC.
     pub started_epoch_ms: u64,
     /// Its place among all records of the fitting.
     pub order: u32,
@@ -29,6 +27,7 @@ pub struct TaskHead {
     pub handed_over: bool,
 }
 
+<<<<<<< HEAD
 /// Whether the newest state is kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Saved {
@@ -46,6 +45,8 @@ pub enum Saved {
     Failed,
 }
 
+=======
+>>>>>>> keeping
 impl App {
     /// Opens the store; where there is none, one in memory stands in and the page says so.
     pub(crate) fn open_store_now(self) {
@@ -84,76 +85,6 @@ impl App {
 
     pub(super) fn store_now(self) -> Option<Rc<Store>> {
         self.store.get_untracked()
-    }
-
-    /// All records of this fitting as they are kept, whatever series they are of; only those that
-    /// are not kept yet, where `only_new`.
-    pub(super) fn tasks_as_kept(self, fitting: &str, only_new: bool) -> Vec<Envelope<TaskBody>> {
-        let as_kept = |record: &TaskRecord, head: &TaskHead| {
-            let body = TaskBody {
-                fitting: fitting.to_owned(),
-                order: head.order,
-                started_epoch_ms: head.started_epoch_ms,
-                series: head.series,
-                site: head.site,
-                record: record.clone(),
-            };
-            Envelope::new(head.id.clone(), head.started_epoch_ms, body)
-        };
-        let wanted = |head: &TaskHead| !(only_new && head.handed_over);
-        let mut tasks: Vec<Envelope<TaskBody>> = self.records.with_untracked(|records| {
-            self.task_heads.with_value(|heads| {
-                let of_series = records.iter().zip(heads).filter(|(_, head)| wanted(head));
-                of_series.map(|(record, head)| as_kept(record, head)).collect()
-            })
-        });
-        self.aside.with_untracked(|aside| {
-            let others = aside.iter().filter(|(_, head)| wanted(head));
-            tasks.extend(others.map(|(record, head)| as_kept(record, head)));
-        });
-        sort_few(&mut tasks, |one, other| one.body.order < other.body.order);
-        tasks
-    }
-
-    /// Marks records as handed over to the store, or as not: all of them, or those with these ids.
-    fn mark_handed_over(self, handed_over: bool, ids: Option<&[String]>) {
-        let mark = |head: &mut TaskHead| {
-            if ids.is_none_or(|ids| ids.contains(&head.id)) {
-                head.handed_over = handed_over;
-            }
-        };
-        self.task_heads.update_value(|heads| heads.iter_mut().for_each(mark));
-        self.aside.update_untracked(|aside| aside.iter_mut().for_each(|(_, head)| mark(head)));
-    }
-
-    /// Keeps the fitting's row, and with it those of its records that are not kept yet. Nothing
-    /// before anything was recorded or told, or while the store is still opening, or where somebody
-    /// said no to keeping.
-    pub(crate) fn keep_now(self) {
-        let told = self.visit.with_untracked(|visit| *visit != Visit::default());
-        let recorded = self.heads(|heads| heads.next().is_some());
-        if !(told || recorded) {
-            return;
-        }
-        if self.elsewhere.get_untracked() {
-            return;
-        }
-        let fitting = self.fitting_row();
-        if self.keeps_nothing() {
-            self.saved.set(Saved::NotWanted);
-            return;
-        }
-        if self.store.with_untracked(Option::is_none) {
-            return;
-        }
-        let new = self.tasks_as_kept(&fitting.id, true);
-        self.mark_handed_over(true, None);
-        self.save(fitting, new);
-    }
-
-    /// Tries again to keep what could not be kept.
-    pub fn keep_again(self) {
-        self.keep_now();
     }
 
     /// Deletes from the store what was kept of this fitting; the page's memory keeps it.
@@ -216,6 +147,7 @@ impl App {
         today.or_else(kept).unwrap_or(0)
     }
 
+<<<<<<< HEAD
     /// Keeps a row and the records of tasks with it.
     fn save(self, fitting: Envelope<FittingBody>, tasks: Vec<Envelope<TaskBody>>) {
         let Some(store) = self.store_now() else { return };
@@ -278,18 +210,31 @@ impl App {
     /// What is kept, the newest first; tells when something could not be read.
     pub async fn list(self) -> Listing {
         let Some(store) = self.store_now() else { return Listing::default() };
+=======
+    /// What is kept, the newest first; tells when something could not be read. Nothing where the store
+    /// could not be read, which is told.
+    pub async fn list(self) -> Option<Listing> {
+        let store = self.store_now()?;
+>>>>>>> keeping
         match store.list().await {
             Ok(listing) => {
-                if listing.set_aside > 0 && !self.told_aside.get_value() {
-                    self.told_aside.set_value(true);
-                    self.tell(Trouble::KeptUnreadable, "rows set aside");
+                if listing.set_aside > 0 {
+                    self.tell_aside();
                 }
-                listing
+                Some(listing)
             }
             Err(error) => {
                 self.tell_store(&error);
-                Listing::default()
+                None
             }
+        }
+    }
+
+    /// Tells, once in a visit, that something kept could not be read.
+    pub(super) fn tell_aside(self) {
+        if !self.told_aside.get_value() {
+            self.told_aside.set_value(true);
+            self.tell(Trouble::KeptUnreadable, "rows set aside");
         }
     }
 
@@ -313,6 +258,10 @@ impl App {
     /// Reads a kept fitting whose lock is held; whether it could be read.
     pub(super) async fn take_in(self, id: &str) -> bool {
         let Some(store) = self.store_now() else { return false };
+        if !self.makes_room().await {
+            self.let_go(id);
+            return false;
+        }
         let loaded = match store.load(id).await {
             Ok(loaded) => loaded,
             Err(error) => {
@@ -348,7 +297,7 @@ impl App {
         let chosen = fitting.body.chosen.clone();
         self.kept.set(Some(fitting));
         self.row_kept.set(true);
-        self.aside.set(all);
+        self.aside.set(Rc::new(all));
         self.sort_out();
         self.asked_at_muscle.set(self.muscle_seconds());
         self.take_as_chosen(chosen.as_ref());
@@ -369,6 +318,9 @@ impl App {
     /// set-up in use as its first series, and what is remembered from one visit to the next.
     pub async fn begin_next(self, id: &str) {
         let Some(store) = self.store_now() else { return };
+        if !self.makes_room().await {
+            return;
+        }
         let before = match store.load(id).await {
             Ok(loaded) => loaded.fitting.body,
             Err(error) => {
@@ -393,7 +345,7 @@ impl App {
             return;
         }
         self.tell_gone(id);
-        if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id)) {
+        if self.is_open(id) {
             self.begin_anew();
         }
     }
@@ -433,3 +385,12 @@ impl App {
         self.tell(error.trouble(), &error.detail());
     }
 }
+<<<<<<< HEAD
+=======
+
+/// The time of day, as the person's own language writes it.
+pub(super) fn time_of_day() -> String {
+    let now = js_sys::Date::new_0();
+    String::from(now.to_locale_time_string("default"))
+}
+>>>>>>> keeping

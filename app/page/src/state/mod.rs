@@ -8,6 +8,7 @@ mod devices;
 mod files;
 mod forget;
 mod keeping;
+mod saving;
 mod series;
 mod session;
 mod stick;
@@ -19,7 +20,8 @@ pub use analysis::Analysis;
 pub use by_hand::ByHand;
 pub use decided::Decided;
 pub use devices::Judged;
-pub use keeping::{Saved, TaskHead};
+pub use keeping::TaskHead;
+pub use saving::Saved;
 pub use session::{Session, is_rest};
 pub use under_way::UnderWay;
 pub use windows::Elsewhere;
@@ -29,7 +31,7 @@ use crate::input::{Input, Source};
 use crate::later::Later;
 use crate::parts::live::effect;
 use crate::route::Screen;
-use crate::store::{Store, new_id, now_epoch_ms};
+use crate::store::{Store, new_id};
 use fitting::Settings;
 use fitting::suggest::Wish;
 use fitting::summary::{ChosenFor, Envelope, FittingBody};
@@ -68,7 +70,7 @@ pub struct App {
     pub task_heads: StoredValue<Vec<TaskHead>>,
     /// What else was recorded, in order: with another set-up, or of a body part that was only
     /// looked at. It is kept with the fitting, and in none of its figures.
-    pub aside: RwSignal<Vec<(TaskRecord, TaskHead)>, LocalStorage>,
+    pub aside: RwSignal<Rc<Vec<(TaskRecord, TaskHead)>>, LocalStorage>,
     /// The body part that is being looked at, as its place among those of the visit.
     pub looking_at: StoredValue<Option<u8>>,
     /// What is kept of the running task while it runs.
@@ -127,7 +129,7 @@ impl App {
             plan: RwSignal::new_local(None),
             records: RwSignal::new_local(Rc::new(Vec::new())),
             task_heads: StoredValue::new(Vec::new()),
-            aside: RwSignal::new_local(Vec::new()),
+            aside: RwSignal::new_local(Rc::default()),
             looking_at: StoredValue::new(None),
             under_way: StoredValue::new_local(None),
             chosen_aside: StoredValue::new_local(Vec::new()),
@@ -231,14 +233,14 @@ impl App {
                 .try_update_value(Option::take)
                 .flatten()
                 .map_or_else(new_id, |one| one.task),
-            started_epoch_ms: now_epoch_ms(),
+            started_epoch_ms: self.session.begun_epoch_ms.get_value(),
             order: last.map_or(0, |last| last.saturating_add(1)),
             series: self.visit.with_untracked(Visit::series),
             site: self.looking_at.get_value(),
             handed_over: false,
         };
         if head.site.is_some() {
-            self.aside.update(|aside| aside.push((record, head)));
+            self.aside.update(|aside| Rc::make_mut(aside).push((record, head)));
         } else {
             let mut records = self.records.with_untracked(|records| records.as_ref().clone());
             records.push(record);
@@ -286,7 +288,7 @@ impl App {
         self.plan.set(None);
         self.records.set(Rc::new(Vec::new()));
         self.task_heads.set_value(Vec::new());
-        self.aside.set(Vec::new());
+        self.aside.set(Rc::default());
         self.chosen_aside.set_value(Vec::new());
         self.row_kept.set(false);
         self.asked_at_muscle.set(0.0);

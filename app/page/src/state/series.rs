@@ -84,7 +84,7 @@ impl App {
         let (of_series, aside): (Vec<_>, Vec<_>) =
             all.into_iter().partition(|(_, head)| head.series == in_use && head.site.is_none());
         let (records, heads): (Vec<TaskRecord>, Vec<TaskHead>) = of_series.into_iter().unzip();
-        self.aside.set(aside);
+        self.aside.set(Rc::new(aside));
         self.task_heads.set_value(heads);
         self.records.set(Rc::new(records));
         self.analyse();
@@ -102,7 +102,8 @@ impl App {
 
     /// Takes all records out of where they are.
     fn all_records(self) -> Vec<(TaskRecord, TaskHead)> {
-        let mut all = self.aside.try_update(std::mem::take).unwrap_or_default();
+        let aside = self.aside.try_update(std::mem::take).unwrap_or_default();
+        let mut all = Rc::try_unwrap(aside).unwrap_or_else(|shared| shared.as_ref().clone());
         let heads = self.task_heads.try_update_value(std::mem::take).unwrap_or_default();
         let records = self.records.try_update(std::mem::take).unwrap_or_default();
         // The analysis may still hold them.
@@ -110,6 +111,14 @@ impl App {
         let records = Rc::try_unwrap(records).unwrap_or_else(|shared| shared.as_ref().clone());
         all.extend(records.into_iter().zip(heads));
         all
+    }
+
+    /// Takes one record out, because it was deleted.
+    pub(crate) fn forget_record(self, task: &str) {
+        let mut all = self.all_records();
+        all.retain(|(_, head)| head.id != task);
+        self.aside.set(Rc::new(all));
+        self.sort_out();
     }
 
     /// What the records of another series say.

@@ -3,6 +3,7 @@
 use super::App;
 use crate::errors::Trouble;
 use crate::input::Input;
+use crate::store::now_epoch_ms;
 use fitting::Sample;
 use fitting::task::{
     Command, PauseCause, Phase, StopButton, TaskAsk, TaskKind, TaskRecord, TaskRun, TaskView, Way,
@@ -23,6 +24,8 @@ pub struct Session {
     /// What is drawn of it; nothing when no task runs.
     pub view: RwSignal<Option<TaskView>, LocalStorage>,
     drawn_at: StoredValue<f64>,
+    /// When the task was begun, milliseconds since 1970 UTC.
+    pub(super) begun_epoch_ms: StoredValue<u64>,
 }
 
 impl Session {
@@ -31,6 +34,7 @@ impl Session {
             run: StoredValue::new_local(None),
             view: RwSignal::new_local(None),
             drawn_at: StoredValue::new(0.0),
+            begun_epoch_ms: StoredValue::new(0),
         }
     }
 
@@ -78,6 +82,11 @@ impl Session {
 
     /// Passes a command to the task and shows at once what it made of it.
     pub fn command(self, input: Input, command: Command) {
+        let ready =
+            |view: &Option<TaskView>| view.as_ref().is_some_and(|view| view.phase == Phase::Ready);
+        if command == Command::Begin && self.view.with_untracked(ready) {
+            self.begun_epoch_ms.set_value(now_epoch_ms());
+        }
         self.run.update_value(|run| {
             if let Some(run) = run {
                 run.command(input.now_seconds(), command);
@@ -219,6 +228,10 @@ impl App {
         self.session.show_if_due(self.input, now_seconds);
         if let Some(effort) = self.input.effort() {
             self.command(Command::Effort(effort));
+        }
+        if self.session.run.with_value(|run| run.as_ref().is_some_and(TaskRun::is_full)) {
+            self.end_task();
+            self.tell(Trouble::RecordingFull, "as long as any that may be kept");
         }
     }
 

@@ -2,8 +2,8 @@
 
 use super::{App, Saved};
 use crate::route::{Screen, go};
-use crate::store::{Lock, Unfinished, new_id, now_epoch_ms};
-use fitting::summary::under_way::Piece;
+use crate::store::{Lock, Unfinished, new_id};
+use fitting::summary::under_way::next_piece;
 use fitting::summary::{Envelope, TaskBody};
 use fitting::task::Phase;
 use fitting::visit::Visit;
@@ -18,7 +18,6 @@ const PIECE_SECONDS: f64 = 0.35;
 pub struct UnderWay {
     /// The id that its record will have.
     pub task: String,
-    started_epoch_ms: u64,
     /// The number of the next piece.
     number: u32,
     /// The place of its first sample.
@@ -36,7 +35,6 @@ impl UnderWay {
         Self {
             _lock: Lock::of_task(&task),
             task,
-            started_epoch_ms: now_epoch_ms(),
             number: 0,
             first: 0,
             handed_over: f64::NEG_INFINITY,
@@ -61,17 +59,14 @@ impl App {
         let due = self.under_way.try_update_value(|one| {
             let one = one.get_or_insert_with(UnderWay::begin);
             let due = !one.busy && now_seconds - one.handed_over >= PIECE_SECONDS;
-            due.then(|| (one.task.clone(), one.started_epoch_ms, one.number, one.first))
+            due.then(|| (one.task.clone(), one.number, one.first))
         });
-        let Some((id, started_epoch_ms, number, first)) = due.flatten() else { return };
-        let made = self.session.run.try_update_value(|run| {
-            let run = run.as_mut()?;
-            let samples = run.samples();
-            let piece = Piece::new(number, u32::try_from(first).ok()?, samples.get(first..)?);
-            let next = samples.len().saturating_sub(1);
-            Some((piece, next, run.without_samples()))
-        });
-        let Some((piece, next, record)) = made.flatten() else { return };
+        let Some((id, number, first)) = due.flatten() else { return };
+        let made =
+            self.session.run.try_update_value(|run| next_piece(run.as_mut()?, number, first));
+        let Some((piece, record, next)) = made.flatten() else { return };
+        let started_epoch_ms = self.session.begun_epoch_ms.get_value();
+        let stamp = store.stamp();
         // With the first piece its fitting is kept, too: it may be the first of its fitting.
         let fitting = (number == 0).then(|| self.fitting_row());
         let Some(of) = self.kept.with_untracked(|kept| kept.as_ref().map(|kept| kept.id.clone()))
@@ -93,7 +88,7 @@ impl App {
             one.handed_over = now_seconds;
         });
         leptos::task::spawn_local(async move {
-            let done = store.save_piece(fitting.as_ref(), &task, &piece).await.is_ok();
+            let done = store.save_piece(stamp, fitting.as_ref(), &task, &piece).await.is_ok();
             self.change_under_way(&id, |one| {
                 one.busy = false;
                 if done {
@@ -130,7 +125,12 @@ impl App {
     pub async fn unfinished(self) -> Vec<Unfinished> {
         let Some(store) = self.store.get_untracked() else { return Vec::new() };
         match store.unfinished().await {
-            Ok(unfinished) => unfinished,
+            Ok((unfinished, unreadable)) => {
+                if unreadable > 0 {
+                    self.tell_aside();
+                }
+                unfinished
+            }
             Err(error) => {
                 self.tell_store(&error);
                 Vec::new()

@@ -3,11 +3,11 @@
 //! The window that has a fitting open holds its lock. Another one that wants it asks first; the first
 //! then keeps what it has, lets go, and keeps nothing more. One that does not answer loses the lock.
 
-use super::{App, Saved};
+use super::App;
+use super::forget::forget_use;
 use crate::errors::Trouble;
 use crate::errors::note;
 use crate::store::{Asked, Lock};
-use gloo_timers::future::TimeoutFuture;
 use leptos::prelude::*;
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::JsCast;
@@ -112,6 +112,7 @@ impl App {
 
     /// Tells the other windows that a fitting was deleted, or all were.
     pub(super) fn tell_gone(self, id: &str) {
+        forget_use(id);
         tell(GONE, id);
     }
 
@@ -141,7 +142,11 @@ impl App {
                 let id = id.to_owned();
                 leptos::task::spawn_local(async move { self.hand_over(&id).await });
             } else if let Some(id) = told.strip_prefix(GONE) {
-                let of = if id.is_empty() { self.open_id() } else { Some(id.to_owned()) };
+                let id = Some(id).filter(|id| !id.is_empty()).map(str::to_owned);
+                if let Some(store) = self.store_now() {
+                    store.note_deleted(id.as_deref());
+                }
+                let of = id.or_else(|| self.open_id());
                 if let Some(id) = of {
                     self.went_elsewhere(&id, Elsewhere::Deleted);
                 }
@@ -158,11 +163,7 @@ impl App {
     async fn hand_over(self, id: &str) {
         self.end_task();
         self.keep_now();
-        let mut waited = 0;
-        while self.saved.get_untracked() == Saved::Saving && waited < WAIT_MILLISECONDS {
-            TimeoutFuture::new(20).await;
-            waited += 20;
-        }
+        self.saves_done().await;
         hold(None);
         self.went_elsewhere(id, Elsewhere::TakenOver);
     }
@@ -175,8 +176,12 @@ impl App {
     fn went_elsewhere(self, id: &str, how: Elsewhere) {
         if self.open_id().as_deref() == Some(id) {
             note(Trouble::StoreBlocked, "open in another window");
-            self.leave_task();
             HOW.set(how);
+            if how == Elsewhere::Deleted {
+                // Not even the running task is kept: that would bring it back.
+                self.elsewhere.set(true);
+            }
+            self.leave_task();
             self.elsewhere.set(true);
         }
     }

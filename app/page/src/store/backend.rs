@@ -6,6 +6,8 @@
 
 use std::{cell::RefCell, collections::BTreeMap};
 
+pub(super) use fitting::summary::kept_file::Row;
+
 use super::{StoreError, browser::Browser};
 
 /// The tables, by their names in the browser's database.
@@ -34,17 +36,6 @@ impl Table {
             Self::Running => "running",
         }
     }
-}
-
-/// One row of any table.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(super) struct Row {
-    /// The row's id, unique in its table.
-    pub(super) id: String,
-    /// The id of the fitting it belongs to.
-    pub(super) fitting: String,
-    /// The envelope, or whatever was found in its place.
-    pub(super) json: String,
 }
 
 /// One change. Changes handed over together are made together or not at all.
@@ -115,11 +106,19 @@ impl Backend {
         }
     }
 
-    /// Makes all the changes, or none. Done only when they are kept.
-    pub(super) async fn write(&self, writes: Vec<Write>) -> Result<(), StoreError> {
+    /// Makes all the changes, or none. Done only when they are kept. `may` is asked at the moment from
+    /// which on no other change comes before these.
+    pub(super) async fn write(
+        &self,
+        writes: Vec<Write>,
+        may: impl FnOnce(&[Write]) -> bool,
+    ) -> Result<(), StoreError> {
         match self {
-            Self::Browser(browser) => browser.write(writes).await,
+            Self::Browser(browser) => browser.write(writes, may).await,
             Self::Memory(tables) => {
+                if !may(&writes) {
+                    return Err(StoreError::Deleted);
+                }
                 let mut changed = tables.borrow().clone();
                 for write in writes {
                     apply(&mut changed, write)?;

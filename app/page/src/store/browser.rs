@@ -94,8 +94,16 @@ impl Browser {
     }
 
     /// Makes all the changes in one transaction; done when it is complete.
-    pub(super) async fn write(&self, writes: Vec<Write>) -> Result<(), StoreError> {
+    pub(super) async fn write(
+        &self,
+        writes: Vec<Write>,
+        may: impl FnOnce(&[Write]) -> bool,
+    ) -> Result<(), StoreError> {
         let transaction = self.transaction(IdbTransactionMode::Readwrite).await?;
+        // Transactions come in the order in which they were begun.
+        if !may(&writes) {
+            return Err(StoreError::Deleted);
+        }
         let end = first_event(&transaction, &["complete", "abort"]);
         let made = request_all(&transaction, writes).await;
         if let Err(error) = made {

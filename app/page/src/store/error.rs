@@ -29,6 +29,8 @@ pub enum StoreError {
     },
     /// There is nothing with this id.
     NotFound,
+    /// It was deleted after it was taken to be saved, so it was not written.
+    Deleted,
     /// A file could not be taken in. Nothing of it was.
     File(FileError),
 }
@@ -44,7 +46,7 @@ impl StoreError {
             Self::Newer => Trouble::StoreNewer,
             Self::Failed(_) => Trouble::StoreFailed,
             Self::Unreadable { .. } => Trouble::KeptUnreadable,
-            Self::NotFound => Trouble::NotFound,
+            Self::NotFound | Self::Deleted => Trouble::NotFound,
             Self::File(FileError::TooLarge) => Trouble::FileTooLarge,
             Self::File(FileError::Foreign) => Trouble::FileForeign,
             Self::File(FileError::Newer) => Trouble::FileNewer,

@@ -66,7 +66,6 @@ impl Store {
             }
         }
         lying.extend(self.backend().all(Table::SetAside).await?);
-        let lying = lying.into_iter().map(outside).collect();
         file(fittings.into_values().collect(), tasks, lying)
     }
 
@@ -80,9 +79,11 @@ impl Store {
 
     async fn export_unread_rows(&self, id: &str) -> Result<String, StoreError> {
         let row = self.backend().one(Table::Fittings, id).await?.ok_or(StoreError::NotFound)?;
-        let mut lying = vec![outside(aside(Table::Fittings, row))];
-        let tasks = self.backend().of_fitting(Table::Tasks, id).await?;
-        lying.extend(tasks.into_iter().map(|row| outside(aside(Table::Tasks, row))));
+        let mut lying = vec![aside(Table::Fittings, row)];
+        for table in [Table::Tasks, Table::Running] {
+            let of_it = self.backend().of_fitting(table, id).await?;
+            lying.extend(of_it.into_iter().map(|row| aside(table, row)));
+        }
         file(Vec::new(), Vec::new(), lying)
     }
 
@@ -99,6 +100,7 @@ impl Store {
 
     async fn import_file(&self, json: &str) -> Result<Imported, StoreError> {
         let KeptFile { fittings, tasks, set_aside } = read_file(json).map_err(StoreError::File)?;
+        let stamp = self.stamp();
         let mut imported = Imported::default();
         let mut writes = Vec::new();
         let mut of_fitting: BTreeMap<String, Vec<Envelope<TaskBody>>> = BTreeMap::new();
@@ -139,7 +141,7 @@ impl Store {
                 writes.push(Write::Add(table, row));
             }
         }
-        for row in set_aside.into_iter().map(inside) {
+        for row in set_aside {
             let kept = self.backend().one(Table::SetAside, &row.id).await?;
             if kept.as_ref() != Some(&row) {
                 let id = if kept.is_some() { format!("{}-{}", row.id, new_id()) } else { row.id };
@@ -148,7 +150,7 @@ impl Store {
             }
         }
         if !writes.is_empty() {
-            self.backend().write(writes).await?;
+            self.write(stamp, writes).await?;
         }
         Ok(imported)
     }
@@ -191,19 +193,10 @@ impl Store {
     }
 }
 
-/// A row that lies aside, as it stands in a file.
-fn outside(row: Row) -> kept_file::Row {
-    kept_file::Row { id: row.id, fitting: row.fitting, json: row.json }
-}
-
-fn inside(row: kept_file::Row) -> Row {
-    Row { id: row.id, fitting: row.fitting, json: row.json }
-}
-
 fn file(
     fittings: Vec<String>,
     tasks: Vec<String>,
-    set_aside: Vec<kept_file::Row>,
+    set_aside: Vec<Row>,
 ) -> Result<String, StoreError> {
     kept_file::write(now_epoch_ms(), fittings, tasks, set_aside)
         .map_err(|why| StoreError::Unreadable { id: String::new(), why })

@@ -59,10 +59,11 @@ impl Store {
     }
 
     async fn take_out_task_row(&self, fitting: &str, task: &str) -> Result<Taken, StoreError> {
+        let stamp = self.stamp();
         let row = self.backend().one(Table::Tasks, task).await?.ok_or(StoreError::NotFound)?;
         let mut writes = vec![Write::Delete(Table::Tasks, task.to_owned())];
         writes.extend(self.counted(fitting, -1).await?);
-        self.backend().write(writes).await?;
+        self.write_deletion(task, stamp, writes).await?;
         Ok(Taken { rows: vec![(Table::Tasks, row)], of: Some(fitting.to_owned()) })
     }
 
@@ -71,6 +72,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`]; then nothing of it is there again.
     pub async fn put_back(&self, taken: &Taken) -> Result<(), StoreError> {
+        let stamp = self.stamp();
         let mut writes: Vec<Write> =
             taken.rows.iter().map(|(table, row)| Write::Add(*table, row.clone())).collect();
         if let Some(fitting) = &taken.of {
@@ -79,7 +81,7 @@ impl Store {
                 Err(error) => return note(Err(error)),
             }
         }
-        note(self.backend().write(writes).await)
+        note(self.write(stamp, writes).await)
     }
 
     /// The fitting with so many tasks more; nothing where it cannot be read, which is no reason to

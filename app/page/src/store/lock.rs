@@ -7,10 +7,11 @@ use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
-/// A lock that is held as long as this lives. Where the browser has no locks it holds nothing.
+/// A lock that is held as long as this lives. Where the browser has no locks it holds nothing: no function
+/// stands in, as making one (`Function::default`) would evaluate a text, which the page's policy forbids.
 #[derive(Debug)]
 pub struct Lock {
-    release: Function,
+    release: Option<Function>,
 }
 
 /// The name of the lock of a running task.
@@ -29,7 +30,7 @@ impl Lock {
         let request: Function = Reflect::get(&locks, &"request".into()).ok()?.dyn_into().ok()?;
         // The answer comes when the lock is let go; nobody waits for it.
         let _ = request.call2(&locks, &JsValue::from_str(&name_of(task)), &hold).ok()?;
-        release.map(|release| Self { release })
+        release.map(|release| Self { release: Some(release) })
     }
 }
 
@@ -57,7 +58,7 @@ impl Lock {
         asked: Asked,
         lost: impl FnOnce() + 'static,
     ) -> Option<Self> {
-        let Some(locks) = locks() else { return Some(Self { release: Function::default() }) };
+        let Some(locks) = locks() else { return Some(Self { release: None }) };
         let mut release = None;
         let held = Promise::new(&mut |resolve, _| release = Some(resolve));
         let mut tell = None;
@@ -88,7 +89,7 @@ impl Lock {
             }
         });
         let granted = JsFuture::from(granted).await.ok()?;
-        granted.is_truthy().then_some(Self { release })
+        granted.is_truthy().then_some(Self { release: Some(release) })
     }
 
     /// Whether a window has this fitting open, this one or another.
@@ -106,8 +107,10 @@ fn timeout(milliseconds: u32) -> Option<JsValue> {
 
 impl Drop for Lock {
     fn drop(&mut self) {
-        // A function of the browser's own that takes anything.
-        let _ = self.release.call0(&JsValue::NULL);
+        if let Some(release) = &self.release {
+            // A function of the browser's own that takes anything.
+            let _ = release.call0(&JsValue::NULL);
+        }
     }
 }
 

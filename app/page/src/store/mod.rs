@@ -8,12 +8,14 @@
 
 mod backend;
 mod browser;
+mod deletions;
 mod error;
 mod exchange;
 mod forget;
 mod lasting;
 mod lock;
 mod rows;
+mod set_aside;
 mod under_way;
 
 use std::{cell::RefCell, rc::Rc};
@@ -24,16 +26,19 @@ use leptos::prelude::window;
 use send_wrapper::SendWrapper;
 use wasm_bindgen_futures::JsFuture;
 
-use crate::errors::{self, Trouble};
+use crate::errors;
 use backend::{Backend, Row, Table, Tables, Write};
 use browser::Browser;
+pub use deletions::Stamp;
+use deletions::{Deletions, EVERYTHING};
 pub use error::{FileError, StoreError};
 pub use exchange::{Imported, file_of};
 pub use fitting::summary::kept_file::MOST_FILE_BYTES;
+use fitting::summary::kept_file::read_row;
 pub use forget::{Taken, is_counter, new_counter_id};
 pub use lasting::{Lasting, note_saved_as_file};
 pub use lock::{Asked, Lock};
-use rows::{aside, aside_place, fitting_row, label_of_newer, read_row, task_row, written};
+use rows::{aside, aside_place, fitting_row, label_of_newer, task_row, written};
 pub use under_way::Unfinished;
 
 /// The name of the database.
@@ -88,6 +93,7 @@ pub struct Store {
 struct Inner {
     backend: Backend,
     why_not_lasting: Option<StoreError>,
+    deletions: RefCell<Deletions>,
 }
 
 impl Store {
@@ -123,11 +129,46 @@ impl Store {
     }
 
     fn with(backend: Backend, why_not_lasting: Option<StoreError>) -> Self {
-        Self { inner: SendWrapper::new(Rc::new(Inner { backend, why_not_lasting })) }
+        let deletions = RefCell::default();
+        Self { inner: SendWrapper::new(Rc::new(Inner { backend, why_not_lasting, deletions })) }
     }
 
     fn backend(&self) -> &Backend {
         &self.inner.backend
+    }
+
+    /// The moment that goes with what is taken now to be saved.
+    #[must_use]
+    pub fn stamp(&self) -> Stamp {
+        self.inner.deletions.borrow().now()
+    }
+
+    /// Makes all the changes or none; none where any of it was deleted since it was taken.
+    async fn write(&self, stamp: Stamp, writes: Vec<Write>) -> Result<(), StoreError> {
+        let inner = &self.inner;
+        let may = |writes: &[Write]| inner.deletions.borrow().allow(stamp, writes);
+        inner.backend.write(writes, may).await
+    }
+
+    /// Deletes what has an id: from here on nothing of it is written that was taken before.
+    async fn write_deletion(
+        &self,
+        id: &str,
+        stamp: Stamp,
+        writes: Vec<Write>,
+    ) -> Result<(), StoreError> {
+        let before = self.inner.deletions.borrow_mut().begin(id);
+        let done = self.write(stamp, writes).await;
+        self.inner.deletions.borrow_mut().end(id, done.is_ok(), before);
+        done
+    }
+
+    /// Another window deleted a fitting, or everything: nothing of it is written again from here.
+    pub fn note_deleted(&self, fitting: Option<&str>) {
+        let id = fitting.unwrap_or(EVERYTHING);
+        let mut deletions = self.inner.deletions.borrow_mut();
+        let before = deletions.begin(id);
+        deletions.end(id, true, before);
     }
 
     /// Whether what is saved outlasts this tab.
@@ -161,6 +202,7 @@ impl Store {
     }
 
     async fn list_rows(&self) -> Result<Listing, StoreError> {
+        let stamp = self.stamp();
         let mut listing = Listing::default();
         let mut aside = Vec::new();
         for row in self.backend().all(Table::Fittings).await? {
@@ -179,7 +221,7 @@ impl Store {
                 Err(why) => aside.push((Table::Fittings, row, why)),
             }
         }
-        self.set_rows_aside(aside).await?;
+        self.set_rows_aside(stamp, aside).await?;
         listing.set_aside = self.backend().all(Table::SetAside).await?.len();
         sort_few(&mut listing.fittings, |one, other| {
             (other.made_epoch_ms, &one.id) < (one.made_epoch_ms, &other.id)
@@ -199,21 +241,15 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError`]; then the older state is still there.
-    pub async fn save_fitting(&self, fitting: &Envelope<FittingBody>) -> Result<(), StoreError> {
-        note(self.save(vec![fitting_row(fitting)]).await)
-    }
-
-    /// Keeps a task of a fitting that is kept.
-    ///
-    /// # Errors
-    /// [`StoreError`]; [`StoreError::NotFound`] if its fitting is not kept (any more).
-    pub async fn save_task(&self, task: &Envelope<TaskBody>) -> Result<(), StoreError> {
-        let saved = match self.backend().one(Table::Fittings, &task.body.fitting).await {
-            Ok(Some(_)) => self.save(vec![task_row(task)]).await,
-            Ok(None) => Err(StoreError::NotFound),
+    pub async fn save_fitting(
+        &self,
+        stamp: Stamp,
+        fitting: &Envelope<FittingBody>,
+    ) -> Result<(), StoreError> {
+        note(match fitting_row(fitting) {
+            Ok((table, row)) => self.write(stamp, vec![Write::Put(table, row)]).await,
             Err(error) => Err(error),
-        };
-        note(saved)
+        })
     }
 
     /// Keeps a fitting and a task of it together: both or neither.
@@ -222,6 +258,7 @@ impl Store {
     /// [`StoreError`]; then everything is as it was.
     pub async fn save_together(
         &self,
+        stamp: Stamp,
         fitting: &Envelope<FittingBody>,
         task: &Envelope<TaskBody>,
     ) -> Result<(), StoreError> {
@@ -234,17 +271,9 @@ impl Store {
             Ok(writes)
         };
         note(match made() {
-            Ok(writes) => self.backend().write(writes).await,
+            Ok(writes) => self.write(stamp, writes).await,
             Err(error) => Err(error),
         })
-    }
-
-    async fn save(&self, rows: Vec<Result<(Table, Row), StoreError>>) -> Result<(), StoreError> {
-        let writes = rows
-            .into_iter()
-            .map(|row| row.map(|(table, row)| Write::Put(table, row)))
-            .collect::<Result<Vec<_>, _>>()?;
-        self.backend().write(writes).await
     }
 
     /// A fitting with its tasks. Tasks that cannot be read are set aside and counted.
@@ -257,12 +286,14 @@ impl Store {
     }
 
     async fn load_rows(&self, id: &str) -> Result<Loaded, StoreError> {
+        let stamp = self.stamp();
         let row = self.backend().one(Table::Fittings, id).await?.ok_or(StoreError::NotFound)?;
         let fitting = match read_row::<FittingBody>(&row) {
             Ok(fitting) => fitting,
             Err(why) => {
                 if !matches!(why, Unreadable::NewerSchema { .. }) {
-                    self.set_rows_aside(vec![(Table::Fittings, row, why.clone())]).await?;
+                    let row = vec![(Table::Fittings, row, why.clone())];
+                    self.set_rows_aside(stamp, row).await?;
                 }
                 return Err(StoreError::Unreadable { id: id.to_owned(), why });
             }
@@ -280,7 +311,7 @@ impl Store {
                 }
             }
         }
-        self.set_rows_aside(aside).await?;
+        self.set_rows_aside(stamp, aside).await?;
         sort_few(&mut loaded.tasks, |one, other| {
             (one.body.order, one.body.started_epoch_ms, &one.id)
                 < (other.body.order, other.body.started_epoch_ms, &other.id)
@@ -299,7 +330,7 @@ impl Store {
             Write::DeleteOfFitting(Table::SetAside, id.to_owned()),
             Write::DeleteOfFitting(Table::Running, id.to_owned()),
         ];
-        note(self.backend().write(writes).await)
+        note(self.write_deletion(id, self.stamp(), writes).await)
     }
 
     /// Deletes everything, also what lies aside and the log.
@@ -308,53 +339,9 @@ impl Store {
     /// [`StoreError`]; then everything is still there.
     pub async fn delete_everything(&self) -> Result<(), StoreError> {
         let writes = Table::ALL.into_iter().map(Write::Clear).collect();
-        note(self.backend().write(writes).await)?;
+        note(self.write_deletion(EVERYTHING, self.stamp(), writes).await)?;
         errors::clear_log();
         Ok(())
-    }
-
-    /// Sets rows aside as they stand, in one transaction.
-    async fn set_rows_aside(&self, rows: Vec<(Table, Row, Unreadable)>) -> Result<(), StoreError> {
-        if rows.is_empty() {
-            return Ok(());
-        }
-        let mut writes = Vec::new();
-        for (table, row, why) in rows {
-            let unreadable = StoreError::Unreadable { id: plain_text(&row.id, 40), why };
-            errors::note(Trouble::KeptUnreadable, &unreadable.detail());
-            writes.push(Write::Delete(table, row.id.clone()));
-            writes.push(Write::Put(Table::SetAside, aside(table, row)));
-        }
-        self.backend().write(writes).await
-    }
-
-    /// Takes back what lies aside and can be read now, unless something else has its id or its
-    /// fitting is not there.
-    async fn take_back(&self) -> Result<(), StoreError> {
-        let mut writes = Vec::new();
-        let mut fittings = Vec::new();
-        // In the order of their ids: fittings come before tasks.
-        for lying in self.backend().all(Table::SetAside).await? {
-            let Some((table, id)) = aside_place(&lying.id) else { continue };
-            let row = Row { id: id.to_owned(), ..lying.clone() };
-            let readable = match table {
-                Table::Fittings => read_row::<FittingBody>(&row).is_ok(),
-                Table::Tasks => {
-                    read_row::<TaskBody>(&row).is_ok_and(|task| task.body.fitting == row.fitting)
-                        && (fittings.contains(&row.fitting)
-                            || self.backend().one(Table::Fittings, &row.fitting).await?.is_some())
-                }
-                Table::SetAside | Table::Running => false,
-            };
-            if readable && self.backend().one(table, &row.id).await?.is_none() {
-                if table == Table::Fittings {
-                    fittings.push(row.id.clone());
-                }
-                writes.push(Write::Delete(Table::SetAside, lying.id));
-                writes.push(Write::Add(table, row));
-            }
-        }
-        if writes.is_empty() { Ok(()) } else { self.backend().write(writes).await }
     }
 }
 

@@ -2,9 +2,7 @@
 
 use super::StoreError;
 use super::backend::{Row, Table};
-use fitting::summary::{
-    Body, Envelope, FittingBody, MOST_LABEL_CHARACTERS, TaskBody, Unreadable, plain_text, read,
-};
+use fitting::summary::{Body, Envelope, FittingBody, MOST_LABEL_CHARACTERS, TaskBody, plain_text};
 
 /// What a fitting of a newer form is called, where it still says so in the same place.
 pub(super) fn label_of_newer(json: &str) -> String {
@@ -21,12 +19,6 @@ pub(super) fn aside(table: Table, row: Row) -> Row {
 pub(super) fn aside_place(id: &str) -> Option<(Table, &str)> {
     let (name, id) = id.split_once(':')?;
     Table::ALL.into_iter().find(|table| table.name() == name).map(|table| (table, id))
-}
-
-/// Reads a row; it must hold what its id says.
-pub(super) fn read_row<T: Body>(row: &Row) -> Result<Envelope<T>, Unreadable> {
-    let envelope = read::<T>(&row.json)?;
-    if envelope.id == row.id { Ok(envelope) } else { Err(Unreadable::OutOfRange { field: "id" }) }
 }
 
 pub(super) fn fitting_row(fitting: &Envelope<FittingBody>) -> Result<(Table, Row), StoreError> {

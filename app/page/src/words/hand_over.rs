@@ -12,6 +12,14 @@ pub const TRY_TEXT: &str = "Move the stick. On the left as it is, on the right w
 pub const TRY_BEFORE: &str = "As it is";
 /// Try.
 pub const TRY_AFTER: &str = "With these settings";
+/// No stick to try with.
+pub const TRY_NO_STICK: &str = "To try the settings you need the stick.";
+/// The way to it.
+pub const TRY_TO_STICK: &str = "Choose a stick";
+/// No settings to try.
+pub const TRY_NOT_MEASURED: &str = "Nothing is measured yet, so there are no settings to try.";
+/// The way to them.
+pub const TRY_TO_MEASURE: &str = "Go to measuring";
 /// Try.
 pub const TRY_CLAIM: &str = "Whether settings help a player shows in play, not here: change one \
     thing at a time, and keep what feels better.";
@@ -96,6 +104,10 @@ pub const KEPT_TITLE: &str = "Kept fittings";
 /// Kept.
 pub const KEPT_TEXT: &str = "Kept in this browser only. Clearing the browser’s data deletes them: \
     save what matters as a file.";
+/// While the list is read.
+pub const KEPT_LOADING: &str = "Looking for saved fittings…";
+/// The list could not be read.
+pub const KEPT_FAILED: &str = "The saved fittings could not be read just now. Load the page again.";
 /// None.
 pub const KEPT_NONE: &str = "Nothing is kept yet. A fitting is kept by itself as soon as something \
     is answered or a task is done.";

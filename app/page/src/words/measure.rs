@@ -27,6 +27,19 @@ pub const TO_SETTINGS: &str = "See the settings";
 pub const OTHER_PLAN: &str = "Choose another plan";
 /// No stick.
 pub const NO_STICK: &str = "There is no stick to measure yet.";
+/// What this fitting goes on with.
+pub fn goes_on_with(name: &str, practised: bool) -> String {
+    match (name.is_empty(), practised) {
+        (true, _) => "Plug in its stick to go on".to_owned(),
+        (false, true) => format!("Choose “{name}” to go on"),
+        (false, false) => format!("Plug in “{name}” to go on"),
+    }
+}
+/// Why it goes on with that one.
+pub const GOES_ON_TEXT: &str = "Everything measured so far is here. To measure more, use the same \
+    stick: another stick starts a new fitting.";
+/// What was recorded.
+pub const SO_FAR: &str = "Measured so far";
 /// To the stick.
 pub const TO_STICK: &str = "Choose a stick";
 /// Start a task.
@@ -35,6 +48,8 @@ pub const START_TASK: &str = "Start";
 pub const START_AGAIN: &str = "Measure again";
 /// A task is done.
 pub const DONE: &str = "done";
+/// A task was begun, and nothing of it counts.
+pub const STOPPED: &str = "stopped, nothing measured";
 /// A task is done, and how much of it counts.
 pub fn task_done(repetitions: usize) -> String {
     match repetitions {

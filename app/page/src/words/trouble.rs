@@ -110,6 +110,11 @@ pub const fn message(trouble: Trouble) -> ErrorMessage {
             "Select it yourself and copy it.",
         ),
         Trouble::LaterMissing => return LATER_MISSING,
+        Trouble::RecordingFull => (
+            "This recording is now as long as one can be, so it has ended.",
+            "Nothing that was recorded is lost.",
+            "Take a rest. To record more, start the task again.",
+        ),
         Trouble::Unexpected => (
             "Something happened that should not.",
             "What was shown as kept is kept.",

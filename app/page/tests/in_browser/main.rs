@@ -18,5 +18,6 @@ pub mod errors;
 pub mod people;
 pub mod practice;
 pub mod route;
+pub mod saves;
 pub mod script;
 pub mod store;

@@ -128,6 +128,7 @@ pub async fn wait_ms(milliseconds: u32) {
 }
 
 /// Calls a script's function, for what is easier written there.
+#[allow(clippy::disallowed_methods, reason = "a test page has no content security policy")]
 pub fn script(parameters: &str, body: &str) -> Function {
     Function::new_with_args(parameters, body)
 }

@@ -96,8 +96,11 @@ pub struct Plan {
     pub said: Amount,
     /// What the tasks that are over took, with reading and the pauses of the plan.
     pub used: Amount,
-    /// The tasks that are over, in order.
+    /// The tasks that are over and have a result, in order.
     pub over: Vec<TaskAsk>,
+    /// The tasks that were begun and stopped before anything of them counted, in order. What they asked is
+    /// still to be asked.
+    pub stopped: Vec<TaskAsk>,
     /// Since the last pause: seconds of tasks, and of muscle work since the last rest.
     burst: Amount,
 }
@@ -118,6 +121,7 @@ impl Plan {
             said: budget,
             used: Amount::default(),
             over: Vec::new(),
+            stopped: Vec::new(),
             burst: Amount::default(),
         };
         plan.choose(past);
@@ -149,7 +153,8 @@ impl Plan {
         self.used.seconds += took.seconds;
         self.used.muscle_seconds += took.muscle_seconds;
         self.burst = piece::burst_after(self.burst, kind, took);
-        self.over.push(record.ask.clone());
+        let ended = if record.has_result() { &mut self.over } else { &mut self.stopped };
+        ended.push(record.ask.clone());
         self.choose(past);
         self
     }

@@ -36,6 +36,8 @@ impl TaskRun {
             paused: None,
             pause_since: None,
             over: false,
+            full: false,
+            memory: (0, 0),
             muscle_seconds: 0.0,
             muscle_since_pause: 0.0,
             breaths: Breaths::default(),
