@@ -1,0 +1,64 @@
+"""A stick of the rig as the scenarios hold it, and what the system's joystick layer makes of it."""
+import json, subprocess, sys, threading, time
+
+from browser import HERE, until
+from uhid import code
+
+
+class Stick:
+    """One stick: plugged in and pulled out as often as one likes."""
+
+    def __init__(self, name="Rig stick", product=0xA001, bits=8):
+        # The browser hands the page the name with the numbers of maker and product, which the page takes off.
+        self.name, self.bits = name, bits
+        self.wish = {"name": name, "product": product, "bits": bits}
+        self.process = None
+
+    def plug(self):
+        self.process = subprocess.Popen([sys.executable, "-u", HERE + "/uhid.py", json.dumps(self.wish)],
+                                        stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+        self.events = []
+        threading.Thread(target=self.read, args=(self.process,), daemon=True).start()
+        until(lambda: self.events or self.process.poll() is not None, 10, "the kernel takes the stick")
+        if self.process.poll() is not None:
+            raise RuntimeError("the kernel did not take the stick")
+        subprocess.run(["udevadm", "settle", "-t", "5"])
+        # The browser opens the device some time after that; what is pressed before is lost.
+        time.sleep(1.2)
+
+    def read(self, process):
+        for line in process.stdout:
+            self.events.append(json.loads(line))
+
+    def unplug(self):
+        self.tell(quit=1)
+        self.process.wait(10)
+
+    def tell(self, **wish):
+        self.process.stdin.write(json.dumps(wish) + "\n")
+        self.process.stdin.flush()
+
+    def move(self, to, seconds, stay=0.0):
+        """The hand goes to a place (right, down) in so many seconds and stays there."""
+        self.tell(move=to, ms=1000 * seconds)
+        time.sleep(seconds + stay)
+
+    def press(self, button=0, seconds=0.15):
+        self.tell(press=button, ms=1000 * seconds)
+        time.sleep(seconds + 0.1)
+
+    def rest_on_it(self, radius, hertz=5.7):
+        """From now on, whatever else moves it: a circle, as of a hand that trembles."""
+        self.tell(circle=radius, hertz=hertz)
+
+    def shown(self, share):
+        """What the page is shown of a stick at a share of its travel (0 to 1) along one axis.
+
+        The kernel's joystick layer cuts a sixteenth of the range out of each side of the middle and
+        off each end, and stretches what is left (observed, Chromium 156 on Linux: an 8-bit stick reads
+        0 at 112 to 142 and 1 from 239 on).
+        """
+        most = 2 ** self.bits - 1
+        hidden = most // 16
+        middle = most // 2
+        return min(1.0, max(0.0, (code(share, self.bits) - middle - hidden) / (middle - 2 * hidden)))
