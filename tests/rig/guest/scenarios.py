@@ -97,7 +97,7 @@ def measure(rig):
     page.press("See the settings")
     page.see("Settings to try")
     said = summary(page)
-    truth = {side: stick.shown(share) for side, share in REACH.items()}
+    truth = {side: stick.shown_to(side, share) for side, share in REACH.items()}
     rig.at_most("reach off the truth as shown, share of the travel", farthest_off(said["reach"], truth), 0.02)
     shown = stick.shown(0.2)
     dead_zone = said["dead_zone"].get("known", {}).get("radius", {}).get("value", -1.0)
@@ -227,7 +227,7 @@ def two(rig):
     other.unplug()
     hand.play()
     said = summary(page)
-    truth = {side: used.shown(share) for side, share in REACH.items()}
+    truth = {side: used.shown_to(side, share) for side, share in REACH.items()}
     rig.at_most("reach off the truth as shown, share of the travel", farthest_off(said["reach"], truth), 0.02)
 
 

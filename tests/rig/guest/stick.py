@@ -1,5 +1,5 @@
 """A stick of the rig as the scenarios hold it, and what the system's joystick layer makes of it."""
-import json, subprocess, sys, threading, time
+import json, math, subprocess, sys, threading, time
 
 from browser import HERE, until
 from uhid import code
@@ -52,13 +52,18 @@ class Stick:
         self.tell(circle=radius, hertz=hertz)
 
     def shown(self, share):
-        """What the page is shown of a stick at a share of its travel (0 to 1) along one axis.
+        """What the page is shown of a stick at a share of its travel (-1 to 1) along one axis.
 
         The kernel's joystick layer cuts a sixteenth of the range out of each side of the middle and
         off each end, and stretches what is left (observed, Chromium 156 on Linux: an 8-bit stick reads
-        0 at 112 to 142 and 1 from 239 on).
+        0 at 112 to 142, -1 up to 15, 1 from 239 on).
         """
         most = 2 ** self.bits - 1
-        hidden = most // 16
-        middle = most // 2
-        return min(1.0, max(0.0, (code(share, self.bits) - middle - hidden) / (middle - 2 * hidden)))
+        hidden, middle = most // 16, most // 2
+        off = code(share, self.bits) - middle
+        left = max(0, abs(off) - hidden) / (middle - 2 * hidden)
+        return math.copysign(min(1.0, left), off)
+
+    def shown_to(self, side, share):
+        """The same for a push to a side, as its length."""
+        return abs(self.shown(-share if side in ("left", "up") else share))
