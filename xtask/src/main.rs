@@ -10,8 +10,9 @@ mod accuracy;
 mod analyse;
 mod bundle;
 mod command;
-mod core_hash;
+mod device;
 mod http;
+mod mark;
 mod offline;
 mod place;
 mod proof;
@@ -47,7 +48,7 @@ The commands of the Stick Fitting Room
       Prints what a first visit costs, compressed.
   cargo xtask prove [PART] [--again]
       The long runs; each part under half an hour, kept in tests/proof/. Parts with a result for
-      the present core are not run again unless --again is said.
+      the present source are not run again unless --again is said.
   cargo xtask accuracy [--people N] [--first SEED] [--json FILE] [--update] [--readme]
       How near the truth the core comes, over N invented people (300). --update writes the golden
       file anew, --readme the table of the README from the long run's result.

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use serde::{Deserialize, Serialize};
 
-use crate::core_hash::core_hash;
+use crate::mark::mark_of;
 use crate::place;
 use crate::size::files;
 use crate::tally::Tally;
@@ -62,7 +62,7 @@ pub(crate) struct Proof {
     pub(crate) kind: String,
     /// The part of `cargo xtask prove` that made it.
     pub(crate) part: String,
-    /// The core it was made with.
+    /// The mark of the source it was made with.
     pub(crate) core: String,
     /// When, as an RFC 3339 time.
     pub(crate) made: String,
@@ -129,12 +129,12 @@ fn folder() -> PathBuf {
     place::root().join("tests").join("proof")
 }
 
-/// Reads every kept proof: a missed bar fails, an unreadable file fails, an old core is warned of.
+/// Reads every kept proof: a missed bar fails, an unreadable file fails, an older source is
+/// warned of.
 ///
 /// # Errors
-/// The core cannot be read.
+/// The source cannot be read.
 pub(crate) fn check() -> Result<Tally, Trouble> {
-    let core = core_hash()?;
     let mut tally = Tally::default();
     for file in files(&folder()) {
         if file.extension().is_none_or(|ending| ending != "json") {
@@ -142,7 +142,7 @@ pub(crate) fn check() -> Result<Tally, Trouble> {
         }
         let text = fs::read_to_string(&file).map_err(|error| Trouble::file(&file, &error))?;
         println!("{}", place::short(&file));
-        tally += Tally::one(judge(&text, &core));
+        tally += Tally::one(judge(&text, mark_of)?);
     }
     if tally == Tally::default() {
         println!("Warning: no long run has been kept yet; `cargo xtask prove` makes them.");
@@ -150,20 +150,20 @@ pub(crate) fn check() -> Result<Tally, Trouble> {
     Ok(tally)
 }
 
-fn judge(text: &str, core: &str) -> bool {
+fn judge(text: &str, mark: impl Fn(&str) -> Result<String, Trouble>) -> Result<bool, Trouble> {
     let Ok(proof) = serde_json::from_str::<Proof>(text) else {
         println!("  This file is no proof, or was damaged.");
-        return false;
+        return Ok(false);
     };
     proof.print();
-    if proof.core != core {
+    if proof.core != mark(&proof.part)? {
         let Proof { part, made, .. } = &proof;
         println!(
-            "  Warning: made {made} with another state of the core; `cargo xtask prove {part}` \
+            "  Warning: made {made} with another state of the source; `cargo xtask prove {part}` \
              renews it."
         );
     }
-    proof.met()
+    Ok(proof.met())
 }
 
 #[cfg(test)]
@@ -188,7 +188,8 @@ mod tests {
     }
 
     #[test]
-    fn a_missed_bar_fails_and_an_old_core_only_warns() {
+    fn a_missed_bar_fails_and_an_older_source_only_warns() {
+        let judge = |text: &str, core: &str| judge(text, |_| Ok(core.to_owned())).unwrap();
         let good = serde_json::to_string(&proof(0.9995)).unwrap();
         assert!(judge(&good, "0123456789abcdef"));
         assert!(judge(&good, "another core"));
@@ -198,8 +199,8 @@ mod tests {
 
     #[test]
     fn what_measured_nothing_proves_nothing() {
-        assert!(!judge("{}", "x"));
-        assert!(!judge("not json", "x"));
+        assert_eq!(judge("{}", mark_of), Ok(false));
+        assert_eq!(judge("not json", mark_of), Ok(false));
         assert!(!Proof { bars: vec![], ..proof(1.0) }.met());
         assert!(!proof(f64::NAN).met());
     }

@@ -1,7 +1,7 @@
 //! `cargo xtask prove`: what is too long for every day, part by part, each under half an hour.
 //!
 //! Stopping in the middle loses only the part under way: finished parts are kept in `tests/proof/`
-//! and are not run again while the core stays as it is.
+//! and are not run again while the source that they speak of stays as it is.
 
 use std::fs;
 use std::time::Instant;
@@ -9,7 +9,8 @@ use std::time::Instant;
 use crate::accuracy;
 use crate::bundle::{self, Kind};
 use crate::command::{cargo, run, watch};
-use crate::core_hash::core_hash;
+use crate::device;
+use crate::mark::mark_of;
 use crate::place;
 use crate::proof::{Bar, Proof, Side};
 use crate::setup;
@@ -24,7 +25,7 @@ struct Part {
     run: fn() -> Result<Vec<Bar>, Trouble>,
 }
 
-const PARTS: [Part; 10] = [
+const PARTS: [Part; 11] = [
     Part {
         name: "properties",
         about: "every property of core and device on 5,000 cases instead of the everyday number",
@@ -75,6 +76,11 @@ const PARTS: [Part; 10] = [
         about: "the main job, from a scripted device to a link, in Firefox",
         run: firefox,
     },
+    Part {
+        name: "device",
+        about: "sticks that a kernel makes, in front of Chromium: plugged, pulled out, measured, raw",
+        run: device::long_run,
+    },
 ];
 
 /// Cases per property in the long run.
@@ -88,7 +94,7 @@ const OUTSIDE: &str = "5000000";
 /// Length of the recorded stream, in seconds.
 const CAPTURE_SECONDS: &str = "300";
 
-/// Runs the parts asked for that have no result for the present core.
+/// Runs the parts asked for that have no result for the present source.
 ///
 /// # Errors
 /// A word is not known, or a part could not be run. A missed bar is no error here: it is kept,
@@ -114,7 +120,7 @@ pub(crate) fn prove(words: &[String]) -> Result<bool, Trouble> {
 
 fn one(part: &Part, again: bool) -> Result<bool, Trouble> {
     println!("\n== {}: {}", part.name, part.about);
-    let core = core_hash()?;
+    let core = mark_of(part.name)?;
     if let Some(kept) = Proof::read(part.name).filter(|kept| kept.core == core && !again) {
         println!("Kept from {}; --again runs it anew.", kept.made);
         kept.print();
@@ -122,9 +128,9 @@ fn one(part: &Part, again: bool) -> Result<bool, Trouble> {
     }
     let began = Instant::now();
     let bars = (part.run)()?;
-    if core_hash()? != core {
+    if mark_of(part.name)? != core {
         return Err(Trouble::new(
-            "The core was changed while this part ran, so its result belongs to neither state.",
+            "The source was changed while this part ran, so its result belongs to neither state.",
             format!("Run `cargo xtask prove {}` again.", part.name),
         ));
     }
