@@ -38,11 +38,6 @@ fn follow_output(app: App) -> StoredValue<Position> {
 #[component]
 pub fn TryIt() -> impl IntoView {
     let app = App::of_context();
-<<<<<<< HEAD
-    let before = Signal::derive_local(move || {
-        Layers::empty().with_settings(&app.settings(), &app.decided())
-    });
-=======
     let chosen = Memo::new(move |_| app.input.status().with(|status| status.chosen.is_some()));
     let measured = move || app.analysis.with(Option::is_some);
     view! {
@@ -70,8 +65,9 @@ fn lacks(what: &'static str, way: &'static str, screen: &Screen) -> AnyView {
 #[component]
 fn Compared() -> impl IntoView {
     let app = App::of_context();
-    let before = Signal::derive_local(move || Layers::empty().with_settings(Some(&app.settings())));
->>>>>>> keeping
+    let before = Signal::derive_local(move || {
+        Layers::empty().with_settings(&app.settings(), &app.decided())
+    });
     let after = Signal::derive_local(Layers::empty);
     let output_at = follow_output(app);
     let output = RwSignal::new(0.0_f64);

@@ -27,26 +27,6 @@ pub struct TaskHead {
     pub handed_over: bool,
 }
 
-<<<<<<< HEAD
-/// Whether the newest state is kept.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Saved {
-    /// There is nothing to keep yet.
-    Nothing,
-    /// It is in the page's memory alone: somebody said no to keeping.
-    NotWanted,
-    /// It is being kept.
-    Saving,
-    /// It was kept at this time, milliseconds since 1970 UTC.
-    At(u64),
-    /// It is in the page's memory, and gone with it: this browser keeps nothing.
-    InMemory,
-    /// It could not be kept; the page's memory has it.
-    Failed,
-}
-
-=======
->>>>>>> keeping
 impl App {
     /// Opens the store; where there is none, one in memory stands in and the page says so.
     pub(crate) fn open_store_now(self) {
@@ -147,75 +127,10 @@ impl App {
         today.or_else(kept).unwrap_or(0)
     }
 
-<<<<<<< HEAD
-    /// Keeps a row and the records of tasks with it.
-    fn save(self, fitting: Envelope<FittingBody>, tasks: Vec<Envelope<TaskBody>>) {
-        let Some(store) = self.store_now() else { return };
-        self.saved.set(Saved::Saving);
-        let is_new = |head: &TaskHead| tasks.iter().any(|task| task.id == head.id);
-        let known = self
-            .heads(|heads| heads.filter(|head| !is_new(head)).map(|head| head.id.clone()).next());
-        leptos::task::spawn_local(async move {
-            let mut done =
-                if tasks.is_empty() { store.save_fitting(&fitting).await } else { Ok(()) };
-            for task in &tasks {
-                if done.is_ok() {
-                    done = store.save_together(&fitting, task).await;
-                }
-            }
-            // Cleared behind our back ("delete site data", or by the browser itself): the page still has
-            // everything, so everything is kept anew. Looked for after the save, which must not wait.
-            let cleared = match known {
-                Some(known) if done.is_ok() => store.has_task(&known).await == Ok(false),
-                _ => false,
-            };
-            if cleared {
-                for task in self.tasks_as_kept(&fitting.id, false) {
-                    if done.is_ok() {
-                        done = store.save_together(&fitting, &task).await;
-                    }
-                }
-            }
-            match done {
-                Ok(()) if !store.is_lasting() => {
-                    self.saved.set(Saved::InMemory);
-                    if !self.told_memory.get_value() {
-                        self.told_memory.set_value(true);
-                        self.tell(Trouble::StoreUnavailable, "first task done");
-                    }
-                }
-                Ok(()) => {
-                    self.saved.set(Saved::At(now_epoch_ms()));
-                    self.row_kept.set(true);
-                    if !tasks.is_empty() {
-                        // Whether the browser promises to keep it changes nothing here.
-                        let _ = store.ask_to_last().await;
-                    }
-                }
-                Err(error) => {
-                    // They are handed over again with the next change.
-                    if self.kept.with_untracked(|kept| {
-                        kept.as_ref().is_some_and(|kept| kept.id == fitting.id)
-                    }) {
-                        let ids: Vec<String> = tasks.into_iter().map(|task| task.id).collect();
-                        self.mark_handed_over(false, Some(&ids));
-                    }
-                    self.saved.set(Saved::Failed);
-                    self.tell_store(&error);
-                }
-            }
-        });
-    }
-
-    /// What is kept, the newest first; tells when something could not be read.
-    pub async fn list(self) -> Listing {
-        let Some(store) = self.store_now() else { return Listing::default() };
-=======
     /// What is kept, the newest first; tells when something could not be read. Nothing where the store
     /// could not be read, which is told.
     pub async fn list(self) -> Option<Listing> {
         let store = self.store_now()?;
->>>>>>> keeping
         match store.list().await {
             Ok(listing) => {
                 if listing.set_aside > 0 {
@@ -385,12 +300,3 @@ impl App {
         self.tell(error.trouble(), &error.detail());
     }
 }
-<<<<<<< HEAD
-=======
-
-/// The time of day, as the person's own language writes it.
-pub(super) fn time_of_day() -> String {
-    let now = js_sys::Date::new_0();
-    String::from(now.to_locale_time_string("default"))
-}
->>>>>>> keeping

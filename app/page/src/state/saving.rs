@@ -3,9 +3,9 @@
 
 use super::App;
 use super::forget::note_used;
-use super::keeping::{TaskHead, time_of_day};
+use super::keeping::TaskHead;
 use crate::errors::Trouble;
-use crate::store::{Stamp, Store, StoreError};
+use crate::store::{Stamp, Store, StoreError, now_epoch_ms};
 use fitting::statistics::order::sort_few;
 use fitting::summary::{Envelope, FittingBody, TaskBody};
 use fitting::task::TaskRecord;
@@ -24,8 +24,8 @@ pub enum Saved {
     NotWanted,
     /// It is being kept.
     Saving,
-    /// It was kept at this time of day.
-    At(String),
+    /// It was kept at this time, milliseconds since 1970 UTC.
+    At(u64),
     /// It is in the page's memory, and gone with it: this browser keeps nothing.
     InMemory,
     /// It could not be kept; the page's memory has it.
@@ -220,7 +220,7 @@ impl App {
                     // One before it failed.
                     self.saved.set(Saved::Failed);
                 } else if SAVES.get() == 0 {
-                    self.saved.set(Saved::At(time_of_day()));
+                    self.saved.set(Saved::At(now_epoch_ms()));
                 }
             }
         }

@@ -2,7 +2,7 @@
 
 use fitting::{
     Span,
-    summary::{TaskBody, under_way::Piece},
+    summary::{Body, TaskBody, under_way::Piece},
     task::Repetition,
 };
 use page::store::{Store, StoreError};
