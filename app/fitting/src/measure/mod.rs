@@ -35,6 +35,8 @@ mod invariant_long_tests;
 #[cfg(test)]
 mod invariant_tests;
 #[cfg(test)]
+mod resolution_tests;
+#[cfg(test)]
 pub(crate) mod test_records;
 #[cfg(test)]
 mod truth_tests;
@@ -60,7 +62,7 @@ use crate::task::{CueKind, TaskKind, TaskRecord};
 #[must_use]
 pub fn measure(records: &[TaskRecord]) -> Measures {
     let device = device::device(records);
-    let step = device.step.unwrap_or(0.0);
+    let step = device::step::resolution(records, device.step);
     let rest = rest::rest(records, step);
     let centre = visit_centre(records);
     let centre_of = |record: &TaskRecord| centre.unwrap_or(record.known.centre);
@@ -82,7 +84,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let longer = hold::steady(records, TaskKind::Sustained);
     let rhythm = rhythm::rhythm(&[holds.clone(), longer].concat());
     let power = rhythm.as_ref().ok().and_then(|found| found.power_by_hold.as_deref());
-    let hold = hold::hold(&holds, centre.unwrap_or(told), resting, power);
+    let hold = hold::hold(&holds, centre.unwrap_or(told), resting, power, step);
     let left_out = records
         .iter()
         .filter(|record| record.is_of_person())
@@ -97,12 +99,12 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         rest,
         busy_rest: busy::busy_rest(records, centre, step),
         free: free::free(records, centre),
-        map: map::map(records, &reach),
+        map: map::map(records, &reach, step),
         reach,
         hold,
         spectrum: rhythm.as_ref().map_or_else(|_| Vec::new(), |found| found.spectrum.clone()),
         rhythm: rhythm.map(|found| seen_rhythm(found.movement, hidden)),
-        sustained: sustained::sustained(records, centre),
+        sustained: sustained::sustained(records, centre, step),
         returns,
         presses: presses::presses(records),
         switches: switches::switches(records, centre),
