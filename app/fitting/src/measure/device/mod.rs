@@ -8,6 +8,8 @@ mod pace;
 pub(super) mod step;
 
 #[cfg(test)]
+mod middle_tests;
+#[cfg(test)]
 mod tests;
 
 use super::DeviceMeasures;
@@ -40,7 +42,7 @@ pub(super) fn device(records: &[TaskRecord]) -> DeviceMeasures {
     let gaps: Vec<Span> = records.iter().flat_map(pace::gaps_that_count).collect();
     let noise = noise(&hands_off, resolution);
     let hidden_middle = middle::hidden_middle(records, one_step);
-    let still_middle = middle::still_middle(records);
+    let still_middle = middle::still_middle(records, one_step);
     let touched = gate::touched(records, one_step, noise.map_or(0.0, |noise| noise.value));
     DeviceMeasures {
         centre: centre(&hands_off),
