@@ -8,7 +8,7 @@ use crate::{StickAxes, Trace};
 /// Holds of 3 s, reported `hertz` times a second: smooth slow wander of both axes (deviation
 /// 0.012, time constant 0.4 s), rough fast wander (0.006, 0.06 s), and a rhythm of mean size
 /// `amplitude` along 30 degrees whose size comes and goes; rounded to `step`.
-fn holds(
+pub(super) fn holds(
     seed: u64,
     count: usize,
     hertz: f64,
