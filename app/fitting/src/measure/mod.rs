@@ -27,6 +27,7 @@ mod slow;
 mod sudden;
 mod sustained;
 mod switches;
+mod watched;
 mod weak_side;
 pub mod windows;
 
@@ -51,6 +52,7 @@ pub use for_plan::{ForPlan, for_plan};
 pub use known::{known, visit_centre};
 pub use noticed::{Evidence, Noticed, notice};
 pub use pushes::FEWEST_FREE_PUSHES;
+pub use watched::{LEAST_WATCHED_SHARE, LittleWatched, little_watched};
 pub use weak_side::{SideVerdict, WeakSide, weak_side};
 
 use crate::Position;
@@ -111,6 +113,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         cued,
         left_out,
         moved_by_helper: records.iter().map(TaskRecord::moved_by_helper).sum(),
+        little_watched: little_watched(records),
     }
 }
 
@@ -160,4 +163,6 @@ pub struct Measures {
     pub left_out: usize,
     /// Repetitions that a helper's hand made: in none of the person's figures.
     pub moved_by_helper: usize,
+    /// Tasks of which less than the larger part was watched.
+    pub little_watched: Vec<LittleWatched>,
 }
