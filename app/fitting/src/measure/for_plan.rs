@@ -9,7 +9,7 @@ use crate::estimate::Measured;
 use crate::task::{TaskKind, TaskRecord};
 
 /// What a plan is worked out from: the same figures as in [`super::Measures`], but for the step of
-/// the stick, which is left out of the reach (it widens an interval by less than it is wide).
+/// the stick, which is left out (it widens an interval by less than it is wide).
 #[derive(Clone, Debug, PartialEq)]
 pub struct ForPlan {
     /// The distance inside which a quiet rest stays 95 % of the time, share of travel.
@@ -36,6 +36,6 @@ pub fn for_plan(records: &[TaskRecord]) -> ForPlan {
     ForPlan {
         wander: rest::wander(&rested),
         reach: reach::reach(&plateaus, 0.0, |asked| reach::seconds_of(&pushed, asked)),
-        hold: hold::hold(&holds, centre.unwrap_or(told), slow::slow_rest(&rested), power),
+        hold: hold::hold(&holds, centre.unwrap_or(told), slow::slow_rest(&rested), power, 0.0),
     }
 }

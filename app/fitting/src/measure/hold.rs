@@ -1,6 +1,7 @@
 //! Steadiness while holding, by level of the person's own reach.
 
 use super::LevelSteadiness;
+use super::device::quantisation_deviation;
 use super::slow::{FAST, SlowRest, parts};
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::distributions::deviation_factors;
@@ -184,12 +185,14 @@ fn covariance(path: &Trace) -> [f64; 3] {
 /// movement is added ([`super::slow`]). The interval is a chi-square one. Its degrees of freedom
 /// come from two sides: how long the movement remembers (`2 T / 2∫ρ²`, Bayley and Hammersley), and
 /// how much the variances of the holds differ among themselves, over all levels, which knows of
-/// rhythm that comes and goes as well.
+/// rhythm that comes and goes as well. Below the spread of the rounding error to the stick's `step`
+/// nothing can be told: the upper ends are at least that.
 pub(super) fn hold(
     holds: &[OneHold],
     centre_of_rest: Position,
     rest: SlowRest,
     rhythm: Option<&[f64]>,
+    step: f64,
 ) -> Vec<LevelSteadiness> {
     let reduced: Vec<Reduced> = holds.iter().map(reduce).collect();
     let mut levels: Vec<f64> = holds.iter().map(|hold| hold.level).collect();
@@ -211,6 +214,7 @@ pub(super) fn hold(
                     rest,
                     spread,
                     rhythm,
+                    step,
                 },
             )
         })
@@ -251,10 +255,11 @@ struct Level<'a> {
     spread: (f64, f64),
     /// The power of the rhythm in each hold.
     rhythm: Option<&'a [f64]>,
+    step: f64,
 }
 
 fn steadiness(level: f64, from: &Level) -> LevelSteadiness {
-    let Level { holds, reduced, same, centre, rest, spread, rhythm } = from;
+    let Level { holds, reduced, same, centre, rest, spread, rhythm, step } = from;
     let of = |read: &dyn Fn(&Reduced) -> f64| same.iter().map(|i| read(&reduced[*i])).sum::<f64>();
     let seconds = of(&|hold| hold.seconds);
     let pooled = of(&|hold| hold.seconds * hold.variance) / seconds;
@@ -312,8 +317,8 @@ fn steadiness(level: f64, from: &Level) -> LevelSteadiness {
             return Err(NotEnough::Seconds { have: seconds, need });
         };
         let deviation = libm::sqrt(variance.max(0.0));
-        Estimate::new(deviation, deviation * low, deviation * high, basis)
-            .ok_or(NotEnough::DoesNotApply)
+        let high = (deviation * high).max(quantisation_deviation(*step));
+        Estimate::new(deviation, deviation * low, high, basis).ok_or(NotEnough::DoesNotApply)
     };
     let rhythmic = rhythm.map(|power| {
         let power = same

@@ -1,5 +1,6 @@
 //! From the directions that were asked to those that were performed.
 
+use super::device::quantisation_deviation;
 use super::polar::{Matrix, Polar};
 use super::reach::mean_place;
 use super::{DirectionReach, PerformedMap};
@@ -29,14 +30,15 @@ struct Asked<'a> {
 /// ends, each direction weighing the same, taken apart by polar decomposition ([`Polar`]).
 /// Intervals carry the scatter of the single pushes through it (the delta method): residuals
 /// along and across each direction's mean end, relative to its length, pooled over directions
-/// with one degree of freedom less a direction, and Student's t. What the pushes of one person
-/// share from visit to visit is not in them.
+/// with one degree of freedom less a direction, and Student's t; the rounding to the
+/// stick's `step` is added. What the pushes of one person share from visit to visit is not in them.
 ///
 /// Needs three directions that span both axes, and one that was pushed twice. `Unsettled` when
 /// the map cannot be told from one that squeezes everything onto a line.
 pub(super) fn map(
     records: &[TaskRecord],
     reach: &[DirectionReach],
+    step: f64,
 ) -> Result<PerformedMap, NotEnough> {
     let kind = records.iter().find(|record| record.ask.kind() == TaskKind::Reach);
     if let Some(lacks) = kind.and_then(|record| record.known.kind.lacks_two_axes()) {
@@ -51,10 +53,10 @@ pub(super) fn map(
         .iter()
         .filter_map(|one| one.reach.ok())
         .fold(0.0, |sum, reach| sum + reach.basis.seconds);
-    of(&asked, seconds)
+    of(&asked, seconds, step)
 }
 
-fn of(asked: &[Asked], seconds: f64) -> Result<PerformedMap, NotEnough> {
+fn of(asked: &[Asked], seconds: f64, step: f64) -> Result<PerformedMap, NotEnough> {
     if asked.is_empty() {
         return Err(NotEnough::NothingRecorded);
     }
@@ -69,7 +71,7 @@ fn of(asked: &[Asked], seconds: f64) -> Result<PerformedMap, NotEnough> {
     let ends: Vec<Position> = asked.iter().map(|one| mean_place(one.ends)).collect();
     let matrix = fit(&weights, &ends);
     let polar = Polar::of(matrix).ok_or(NotEnough::Unsettled)?;
-    let scatter = Scatter::of(asked, freedom).ok_or(NotEnough::Unsettled)?;
+    let scatter = Scatter::of(asked, freedom, step).ok_or(NotEnough::Unsettled)?;
     let counts: Vec<usize> = asked.iter().map(|one| one.ends.len()).collect();
     let errors = scatter.of_matrix(&weights, &ends, &counts);
     let t = t_quantile(0.975, freedom);
@@ -160,11 +162,12 @@ pub fn polar_of_ends(ends: &[(Direction, Position)]) -> Option<(Matrix, Polar)> 
 }
 
 /// The scatter of single pushes about their direction's mean, relative to its length: variance
-/// along the mean end, covariance, variance across it.
-struct Scatter([f64; 3]);
+/// along the mean end, covariance, variance across it; and the variance of the rounding error of a
+/// mean end on each axis, share of travel squared, which no number of pushes averages away.
+struct Scatter([f64; 3], f64);
 
 impl Scatter {
-    fn of(asked: &[Asked], freedom: f64) -> Option<Self> {
+    fn of(asked: &[Asked], freedom: f64, step: f64) -> Option<Self> {
         let mut sums = [0.0; 3];
         for one in asked {
             let mean = mean_place(one.ends);
@@ -181,7 +184,8 @@ impl Scatter {
                 sums[2] += across * across;
             }
         }
-        Some(Self(sums.map(|sum| sum / freedom)))
+        let rounding = quantisation_deviation(step);
+        Some(Self(sums.map(|sum| sum / freedom), rounding * rounding))
     }
 
     /// The covariance of the map's four entries (row by row), when each direction's mean end is
@@ -192,7 +196,7 @@ impl Scatter {
         ends: &[Position],
         counts: &[usize],
     ) -> [[f64; 4]; 4] {
-        let [along, both, across] = self.0;
+        let Self([along, both, across], rounding) = *self;
         let mut errors = [[0.0; 4]; 4];
         for ((weight, end), count) in weights.iter().zip(ends).zip(counts) {
             // Two columns: what a relative error along and across moves the end by.
@@ -210,7 +214,8 @@ impl Scatter {
                 for (column, error) in line.iter_mut().enumerate() {
                     let (i, k) = (row / 2, column / 2);
                     let of_place = place[i.max(k)][i.min(k)];
-                    *error += share * of_place * weight[row % 2] * weight[column % 2];
+                    let of_place = share * of_place + if i == k { rounding } else { 0.0 };
+                    *error += of_place * weight[row % 2] * weight[column % 2];
                 }
             }
         }

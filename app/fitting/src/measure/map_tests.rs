@@ -4,6 +4,11 @@ use crate::measure::test_records::{Chance, pushes};
 use crate::measure::{DirectionReach, measure};
 use proptest::prelude::{prop_assert, proptest};
 
+/// The map without a step of the stick.
+fn map(records: &[TaskRecord], reach: &[DirectionReach]) -> Result<PerformedMap, NotEnough> {
+    super::map(records, reach, 0.0)
+}
+
 fn reach_of(groups: &[(Direction, Vec<Position>)]) -> Vec<DirectionReach> {
     groups
         .iter()

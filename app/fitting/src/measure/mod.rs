@@ -27,6 +27,7 @@ mod slow;
 mod sudden;
 mod sustained;
 mod switches;
+mod watched;
 mod weak_side;
 pub mod windows;
 
@@ -34,6 +35,8 @@ pub mod windows;
 mod invariant_long_tests;
 #[cfg(test)]
 mod invariant_tests;
+#[cfg(test)]
+mod resolution_tests;
 #[cfg(test)]
 pub(crate) mod test_records;
 #[cfg(test)]
@@ -49,6 +52,7 @@ pub use for_plan::{ForPlan, for_plan};
 pub use known::{known, visit_centre};
 pub use noticed::{Evidence, Noticed, notice};
 pub use pushes::FEWEST_FREE_PUSHES;
+pub use watched::{LEAST_WATCHED_SHARE, LittleWatched, little_watched};
 pub use weak_side::{SideVerdict, WeakSide, weak_side};
 
 use crate::Position;
@@ -60,7 +64,7 @@ use crate::task::{CueKind, TaskKind, TaskRecord};
 #[must_use]
 pub fn measure(records: &[TaskRecord]) -> Measures {
     let device = device::device(records);
-    let step = device.step.unwrap_or(0.0);
+    let step = device::step::resolution(records, device.step);
     let rest = rest::rest(records, step);
     let centre = visit_centre(records);
     let centre_of = |record: &TaskRecord| centre.unwrap_or(record.known.centre);
@@ -82,7 +86,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let longer = hold::steady(records, TaskKind::Sustained);
     let rhythm = rhythm::rhythm(&[holds.clone(), longer].concat());
     let power = rhythm.as_ref().ok().and_then(|found| found.power_by_hold.as_deref());
-    let hold = hold::hold(&holds, centre.unwrap_or(told), resting, power);
+    let hold = hold::hold(&holds, centre.unwrap_or(told), resting, power, step);
     let left_out = records
         .iter()
         .filter(|record| record.is_of_person())
@@ -97,18 +101,19 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         rest,
         busy_rest: busy::busy_rest(records, centre, step),
         free: free::free(records, centre),
-        map: map::map(records, &reach),
+        map: map::map(records, &reach, step),
         reach,
         hold,
         spectrum: rhythm.as_ref().map_or_else(|_| Vec::new(), |found| found.spectrum.clone()),
         rhythm: rhythm.map(|found| seen_rhythm(found.movement, hidden)),
-        sustained: sustained::sustained(records, centre),
+        sustained: sustained::sustained(records, centre, step),
         returns,
         presses: presses::presses(records),
         switches: switches::switches(records, centre),
         cued,
         left_out,
         moved_by_helper: records.iter().map(TaskRecord::moved_by_helper).sum(),
+        little_watched: little_watched(records),
     }
 }
 
@@ -158,4 +163,6 @@ pub struct Measures {
     pub left_out: usize,
     /// Repetitions that a helper's hand made: in none of the person's figures.
     pub moved_by_helper: usize,
+    /// Tasks of which less than the larger part was watched.
+    pub little_watched: Vec<LittleWatched>,
 }

@@ -1,5 +1,6 @@
 //! Which pushes are told together.
 
+use super::watched::is_push_watched;
 use crate::Direction;
 use crate::task::{CueKind, Repetition, TaskKind, TaskRecord};
 
@@ -16,7 +17,7 @@ pub(crate) struct Pushes<'a> {
     pub(crate) pushes: Vec<&'a Repetition>,
 }
 
-/// The pushes that count and went in a direction, of the reach tasks that are `wanted`.
+/// The pushes that count, were watched and went in a direction, of the reach tasks that are `wanted`.
 fn of<'a>(
     records: &'a [TaskRecord],
     wanted: impl Fn(&TaskRecord) -> bool,
@@ -24,7 +25,8 @@ fn of<'a>(
 ) -> Vec<Pushes<'a>> {
     let is_reach = |record: &&TaskRecord| record.ask.kind() == TaskKind::Reach && wanted(record);
     let told = |record: &'a TaskRecord| {
-        let goes = |one: &&Repetition| one.direction.is_some_and(&counts);
+        let goes =
+            |one: &&Repetition| one.direction.is_some_and(&counts) && is_push_watched(record, one);
         Pushes { record, pushes: record.counting().filter(goes).collect() }
     };
     records.iter().filter(is_reach).map(told).collect()

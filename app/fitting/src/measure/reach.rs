@@ -3,6 +3,7 @@
 pub use super::plateau::plateau;
 
 use super::DirectionReach;
+use super::device::quantisation_deviation;
 use super::pushes::Pushes;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::position::fold_degrees;
@@ -115,7 +116,7 @@ impl Pool {
 /// The interval is a t interval on the variance pooled over the directions with its degrees of
 /// freedom (a direction with ten or more pushes uses its own): three to five pushes alone say
 /// next to nothing of their spread. What the stick's `step` (0 if unknown) leaves untold of a place
-/// is added: its even spread is `step / √12`, and pushes that end on the same value do not average
+/// and of its direction is added: its even spread is `step / √12`, and pushes that end on the same value do not average
 /// it away. Fewer than three pushes in all, or not one repeated, are
 /// not enough.
 pub(super) fn reach(
@@ -141,6 +142,8 @@ pub(super) fn reach(
             let few = NotEnough::Repetitions { have: total, need: FEWEST_PUSHES };
             let enough = total >= FEWEST_PUSHES;
             let once = NotEnough::Repetitions { have: ends.len(), need: 2 };
+            let place = 1.96 * quantisation_deviation(step);
+            let angle = libm::atan2(place, mean_place(ends).radius()).to_degrees();
             let estimate = |middle: Option<f64>, half: Option<f64>| -> Measured {
                 if !enough {
                     return Err(few);
@@ -153,15 +156,15 @@ pub(super) fn reach(
                 asked: *asked,
                 reach: estimate(
                     plain::mean(&lengths),
-                    length_pool
-                        .half(&lengths)
-                        .map(|half| libm::hypot(half, 1.96 * step / libm::sqrt(12.0))),
+                    length_pool.half(&lengths).map(|half| libm::hypot(half, place)),
                 )
                 .map(|reach| reach.held_to(0.0, f64::MAX)),
                 end: Some(mean_place(ends)),
                 degrees_off: estimate(
                     circular::mean(&turns).map(|mean| mean.0),
-                    turn_pool.half(&circular::about_mean(&turns)).map(|half| half.min(180.0)),
+                    turn_pool
+                        .half(&circular::about_mean(&turns))
+                        .map(|half| libm::hypot(half, angle).min(180.0)),
                 ),
                 ends: ends.clone(),
                 free: false,

@@ -5,7 +5,7 @@ use super::rest_spread::Spread;
 use super::sudden::{Parted, part};
 use super::windows::settled_path;
 use super::{RatePoint, RestMeasures, Sudden};
-use crate::estimate::{Measured, NotEnough};
+use crate::estimate::{Estimate, Measured, NotEnough};
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::dependence::{autocorrelation, effective_counts};
 use crate::statistics::tails::Tail;
@@ -66,8 +66,8 @@ pub(crate) fn rest_about(
     Ok(RestMeasures {
         seconds,
         centre,
-        offset: spread.offset(),
-        wander: spread.wander(centre, &held),
+        offset: spread.offset(step),
+        wander: spread.wander(centre, &held).map(|wander| no_finer_than(wander, step)),
         ellipse: spread.ellipse(),
         curve,
         sudden,
@@ -76,8 +76,15 @@ pub(crate) fn rest_about(
     })
 }
 
+/// A distance whose ends are half a step away at least: how far inside its code a place is, nobody
+/// can see.
+fn no_finer_than(distance: Estimate, step: f64) -> Estimate {
+    let low = distance.low.min(distance.value - 0.5 * step).max(0.0);
+    Estimate { low, high: distance.high.max(distance.value + 0.5 * step), ..distance }
+}
+
 /// The distance inside which a settled path of rest stays 95 % of the time, without the rest of
-/// the figures.
+/// the figures and what the stick's step leaves untold.
 pub(super) fn wander(path: &Trace) -> Measured {
     let seconds = path.seconds();
     let Some(centre) = path.median() else {

@@ -72,8 +72,10 @@ impl<'a> Spread<'a> {
 
     /// Distance of the rest's middle from the middle of the field. The error of the median of
     /// each axis is that of Woodruff; the interval ends at 0 where the middle is not told from
-    /// the field's (Hotelling's test: its squared distance is within twice F).
-    pub(super) fn offset(&self) -> Measured {
+    /// the field's (Hotelling's test: its squared distance is within twice F). The median over time
+    /// is always one of the stick's values, so the place is anywhere in the square of a `step` about
+    /// it, however long the rest is.
+    pub(super) fn offset(&self, step: f64) -> Measured {
         let middle = self.path.median().ok_or(NotEnough::NothingRecorded)?;
         let freedom = BLOCKS as f64 - 1.0;
         let mut squares = 0.0;
@@ -89,7 +91,7 @@ impl<'a> Spread<'a> {
             let wide = 0.5 * (at(0.5 + half) - at(0.5 - half));
             squares += 0.5 * wide * wide;
         }
-        let (value, half) = (middle.radius(), libm::sqrt(squares));
+        let (value, half) = (middle.radius(), libm::sqrt(squares + 0.5 * step * step));
         let error = half / t_quantile(0.975, freedom);
         // Twice F of 2 and twice the freedom, in closed form.
         let twice_f = 2.0 * freedom * (libm::pow(0.05, -1.0 / freedom) - 1.0);
@@ -214,7 +216,7 @@ mod tests {
                 let middle = path.median().unwrap();
                 let figure = spread.wander(middle, &path.distances(middle)).unwrap();
                 wander += i32::from(figure.low <= HOLDS_95 && HOLDS_95 <= figure.high);
-                let figure = spread.offset().unwrap();
+                let figure = spread.offset(0.0).unwrap();
                 offset += i32::from(figure.low <= 0.03 && 0.03 <= figure.high);
                 if let Ok(figure) = spread.ellipse().unwrap().along_degrees {
                     told += 1;

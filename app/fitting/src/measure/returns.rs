@@ -1,6 +1,7 @@
 //! The way back to the centre: how long, how far past it, and where it ends.
 
 use super::DirectionReturn;
+use super::device::quantisation_deviation;
 use super::reach::{FEWEST_PUSHES, Pool, mean_place};
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::task::{TaskKind, TaskRecord};
@@ -30,13 +31,15 @@ struct OneReturn {
     overshoot: f64,
     rests_short: f64,
     rests_at: Position,
+    /// How long the way was, share of travel.
+    way: f64,
 }
 
 /// Measures the ways back by direction, in the order of [`Direction::EIGHT`]. `centre` is the
 /// visit's; `wander` is how far a stick at rest strays, share of travel: within that it counts as
 /// at rest, however short the way was. Where the middle is `hidden`, so is how far the stick shoots
 /// past it and where it rests; the times are then those to what is shown as the middle. What the
-/// stick's `step` leaves untold of where it rests is added as for reach.
+/// stick's `step` leaves untold of where it turns round and rests is added as for reach.
 pub(super) fn returns(
     records: &[TaskRecord],
     centre: Option<Position>,
@@ -98,7 +101,9 @@ pub(super) fn returns(
                     .half(column)
                     .ok_or(NotEnough::Repetitions { have: ways.len(), need: 2 })?;
                 // The places of a coarse stick that end on one value do not average out.
-                let untold = if index == 3 { 1.96 * step / libm::sqrt(12.0) } else { 0.0 };
+                let place = 1.96 * quantisation_deviation(step);
+                let way = ways.iter().map(|one| one.way).sum::<f64>() / ways.len() as f64;
+                let untold = [0.0, 0.0, place / way, place].get(index).copied().unwrap_or(0.0);
                 let half = libm::hypot(half, untold);
                 Estimate::new(mean, mean - half, mean + half, basis)
                     .map(|estimate| estimate.held_to(low, f64::MAX))
@@ -157,6 +162,7 @@ fn one_return(path: &Trace, span: Span, centre: Position, wander: f64) -> Option
         overshoot: overshoot(&back.pieces, &left),
         rests_short: from_centre.right * along.right + from_centre.up * along.up,
         rests_at: from_centre,
+        way,
     })
 }
 

@@ -1,6 +1,7 @@
 //! What was kept up in longer holds.
 
 use super::SustainedHold;
+use super::device::quantisation_deviation;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::dependence::lag_one;
 use crate::statistics::distributions::t_quantile;
@@ -20,7 +21,11 @@ const ABOUT_AS_LONG: f64 = 0.9;
 
 /// The longest stay that counts in each direction, in the order of [`Direction::EIGHT`]; distances
 /// from the visit's `centre` or, without one, from what was known when the task began.
-pub(super) fn sustained(records: &[TaskRecord], centre: Option<Position>) -> Vec<SustainedHold> {
+pub(super) fn sustained(
+    records: &[TaskRecord],
+    centre: Option<Position>,
+    step: f64,
+) -> Vec<SustainedHold> {
     let holds: Vec<(&TaskRecord, &Repetition)> = records
         .iter()
         .filter(|record| record.ask.kind() == TaskKind::Sustained)
@@ -36,7 +41,7 @@ pub(super) fn sustained(records: &[TaskRecord], centre: Option<Position>) -> Vec
                 .max_by(|one, other| one.1.span.seconds().total_cmp(&other.1.span.seconds()))?;
             let centre = centre.unwrap_or(record.known.centre);
             let path = Trace::of(&record.recording, record.axes).within(repetition.span);
-            let (kept, drift_per_minute) = kept(&path.about(centre));
+            let (kept, drift_per_minute) = kept(&path.about(centre), step);
             let asked_level = match record.ask {
                 crate::task::TaskAsk::Sustained { level, .. } => level,
                 _ => 0.0,
@@ -69,7 +74,7 @@ pub(super) fn sustained(records: &[TaskRecord], centre: Option<Position>) -> Vec
 /// neighbouring batches still agree, the error grows by `sqrt((1 + r) / (1 − r))`, `r` being their
 /// correlation, which a line through few batches makes look smaller than it is (for which room is
 /// made: `(n seen + 2) / (n − 3)`).
-fn kept(path: &Trace) -> (Measured, Measured) {
+fn kept(path: &Trace, step: f64) -> (Measured, Measured) {
     let seconds = path.seconds();
     let neither = |why| (Err(why), Err(why));
     let Some((first, last)) = path.pieces.first().zip(path.pieces.last()) else {
@@ -109,13 +114,15 @@ fn kept(path: &Trace) -> (Measured, Measured) {
     let seen = lag_one(&residuals);
     let r = ((seen * n + 2.0) / (n - 3.0).max(1.0)).clamp(0.0, 0.6);
     let error = libm::sqrt(variance * (1.0 + r) / (1.0 - r)) * t_quantile(0.975, n - 2.0);
+    let unseen = 1.96 * quantisation_deviation(step);
     let basis = Basis { seconds, repetitions: 1 };
     let estimate = |value: f64, half: f64| {
         Estimate::new(value, value - half, value + half, basis).ok_or(NotEnough::DoesNotApply)
     };
     (
-        estimate(mean_level, error / libm::sqrt(n)).map(|kept| kept.held_to(0.0, f64::MAX)),
-        estimate(60.0 * slope, 60.0 * error / libm::sqrt(spread_time)),
+        estimate(mean_level, libm::hypot(error / libm::sqrt(n), unseen))
+            .map(|kept| kept.held_to(0.0, f64::MAX)),
+        estimate(60.0 * slope, 60.0 * libm::hypot(error / libm::sqrt(spread_time), step / seconds)),
     )
 }
 

@@ -121,26 +121,6 @@ fn a_hidden_middle_is_found_and_a_plain_stick_has_none() {
 }
 
 #[test]
-fn a_rest_that_reads_only_the_middle_is_noticed() {
-    let seen = |path: fn(f64) -> Position| {
-        measure(&[quiet_rest(recording(0.0, 30.0, 100.0, true, path))]).device.still_middle
-    };
-    // Nothing but the middle; the middle and, for a third of the time, far places.
-    assert!(seen(|_| Position::ORIGIN));
-    assert!(seen(|at| if libm::sin(at) > 0.5 {
-        Position::new(0.1 * at, 0.2)
-    } else {
-        Position::ORIGIN
-    }));
-    // Another place; the middle shared with the code beside it, as on a coarse plain stick.
-    assert!(!seen(|_| Position::new(0.004, 0.004)));
-    assert!(!seen(|at| Position::new(
-        if libm::sin(3.0 * at) > 0.8 { 1.0 / 127.0 } else { 0.0 },
-        0.0
-    )));
-}
-
-#[test]
 fn tremor_does_not_draw_out_a_plateau() {
     let push = |at: f64| {
         let share = (at / 0.5).min((2.0 - at) / 0.5).clamp(0.0, 1.0);

@@ -49,6 +49,10 @@ pub(super) fn dead_zone(
     if device.still_middle && rest.largest_continual <= step {
         return Err(NotEnough::Hidden);
     }
+    // Nor where the stick was only ever seen in one place: what it cannot show is not known yet.
+    if rest.largest_continual <= 0.0 && device.step.is_err() {
+        return Err(NotEnough::NothingRecorded);
+    }
     let basis = Basis { seconds: rest.seconds, repetitions: 0 };
     let (value, low) = radius_needed(rest, step, wished)?;
     let radius =

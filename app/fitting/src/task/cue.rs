@@ -74,6 +74,8 @@ pub(super) struct Cue {
     pub(super) what: What,
     /// The repetition that was left out and for which this is asked once more.
     pub(super) instead_of: Option<usize>,
+    /// What was done when it was asked before was not watched, and so it is asked again.
+    pub(super) was_unwatched: bool,
 }
 
 /// Everything a task asks for, each once a round (and level), in a balanced order that nobody can
@@ -170,7 +172,11 @@ impl Order {
             if round.len() > 1 && repeats {
                 round.rotate_left(1);
             }
-            self.cues.extend(round.into_iter().map(|what| Cue { what, instead_of: None }));
+            self.cues.extend(round.into_iter().map(|what| Cue {
+                what,
+                instead_of: None,
+                was_unwatched: false,
+            }));
         }
     }
 }

@@ -137,7 +137,7 @@ impl Cued {
         let over = present.watch.hold_for(from, to, held, centre);
         self.last_push = present.watch.push().or(self.last_push);
         if over {
-            self.end_present(to, Outcome::Done);
+            self.end_done(to);
         }
         over
     }
@@ -161,6 +161,23 @@ impl Cued {
             };
             what.rest_after_seconds(chance)
         });
+    }
+
+    /// Ends the present repetition, which was done. One that was not watched is no repetition: it is
+    /// asked again right away, but only once, for a machine that is too slow stays so.
+    pub(super) fn end_done(&mut self, now: f64) {
+        let Some(present) = &self.present else {
+            return;
+        };
+        let cue = present.cue;
+        if !present.watch.is_unwatched() {
+            self.end_present(now, Outcome::Done);
+        } else if cue.was_unwatched {
+            self.end_present(now, Outcome::Skipped);
+        } else {
+            self.end_present(now, Outcome::AskedAgain);
+            self.queue.push_front(Cue { was_unwatched: true, ..cue });
+        }
     }
 
     /// Ends the present repetition and puts it among the others.

@@ -19,6 +19,8 @@ mod record;
 mod rest;
 mod ring;
 mod run;
+#[cfg(test)]
+mod slow_tests;
 mod stop;
 mod view;
 mod watch;

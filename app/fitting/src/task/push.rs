@@ -1,13 +1,16 @@
 //! One push of the reach task: from the cue out, and back.
 
+use super::run::LONGEST_STEP_SECONDS;
 use super::view::Push;
 use crate::position::fold_degrees;
+use crate::recording::GAP_SECONDS;
 use crate::{Direction, Position};
 
 /// A push is over when the stick has stayed inside the quiet radius for this long, seconds.
 const BACK_SECONDS: f64 = 0.3;
 /// A stick that does not come all the way back (a sagging spring, or a resting hand elsewhere)
-/// ends the push when it has stayed inside [`NEARLY_BACK`] of its peak for this long, seconds.
+/// ends the push when it has stayed inside [`NEARLY_BACK`] of its peak for this long and gained
+/// nothing, seconds.
 const NEARLY_BACK_SECONDS: f64 = 2.0;
 const NEARLY_BACK: f64 = 0.4;
 /// A push is outside the quiet radius for at least this long without a break, seconds, rhythmic
@@ -20,11 +23,27 @@ const SMOOTH_SECONDS: f64 = 0.15;
 const START_BEYOND: f64 = 0.05;
 /// The plateau of a push: what lies beyond this share of its peak.
 const PLATEAU: f64 = 0.8;
-/// The stick is clearly coming back when it is inside this share of the peak.
+/// A distance was reached when the stick was there or beyond for so long in all, seconds: a spasm
+/// rises and falls in less.
+const REACHED_SECONDS: f64 = 0.4;
+/// A push goes on while what it reached grows by this share; less is the creep of an end, or the
+/// crests of a tremor. It is on its way out, too, while it is so much beyond where it was lately,
+/// smoothed with this time constant, seconds.
+const GAIN_SHARE: f64 = 0.05;
+const LATELY_SECONDS: f64 = 0.35;
+/// Nobody is to hold at the limit: when a push has gained nothing for this long, and for this share
+/// of the time that its way took, the prompt says "come back"; whoever is slow stops for longer
+/// between two parts of a push. Seconds; common practice, no source.
+const STOPPED_SECONDS: f64 = 0.85;
+const STOPPED_SHARE: f64 = 0.3;
+const LONGEST_STOP_SECONDS: f64 = 3.0;
+/// The stick is clearly coming back when it has been inside this share of what it reached for this
+/// long, seconds; less is a slip.
 const COMING_BACK: f64 = 0.7;
-/// Nobody is to hold at the limit: after this long on the plateau the prompt says "come back",
-/// seconds.
-const LONG_PLATEAU_SECONDS: f64 = 1.2;
+const COMING_BACK_SECONDS: f64 = 0.25;
+/// A push was not watched when more than this share of its time outside the quiet radius lies in
+/// gaps of the polling: its end may be in them.
+const MOST_UNWATCHED: f64 = 1.0 / 3.0;
 /// A push whose plateau is further off the asked direction than this is queried, degrees.
 pub(super) const QUERY_DEGREES: f64 = 60.0;
 
@@ -46,10 +65,19 @@ pub(super) struct PushWatch {
     smooth: Position,
     outside_seconds: f64,
     longest_outside_seconds: f64,
-    plateau_seconds: f64,
+    /// Since it went out, and how much of that lay in gaps of the polling outside.
+    out_seconds: f64,
+    beyond_seconds: f64,
+    unwatched_seconds: f64,
+    /// What it had reached when it last gained, and when after going out that was.
+    reached: f64,
+    gained_at: f64,
+    /// The distance where it was lately.
+    lately: f64,
+    stopped: bool,
     inside_seconds: f64,
     nearly_seconds: f64,
-    coming_back: bool,
+    falling_seconds: f64,
     /// By distance: seconds there, and position times seconds. Of fixed size, however long a
     /// person takes.
     tally: Vec<(f64, Position)>,
@@ -67,16 +95,25 @@ impl PushWatch {
             smooth: Position::ORIGIN,
             outside_seconds: 0.0,
             longest_outside_seconds: 0.0,
-            plateau_seconds: 0.0,
+            out_seconds: 0.0,
+            beyond_seconds: 0.0,
+            unwatched_seconds: 0.0,
+            reached: 0.0,
+            gained_at: 0.0,
+            lately: 0.0,
+            stopped: false,
             inside_seconds: 0.0,
             nearly_seconds: 0.0,
-            coming_back: false,
+            falling_seconds: 0.0,
             tally: vec![(0.0, Position::ORIGIN); RINGS],
         }
     }
 
-    /// Takes in that the stick was at `at` for `seconds`. True when the push is over.
-    pub(super) fn hold_for(&mut self, seconds: f64, at: Position) -> bool {
+    /// Takes in that the stick was at `at` when somebody looked, and that the next look came
+    /// `looked_after` seconds later. True when the push is over.
+    pub(super) fn hold_for(&mut self, looked_after: f64, at: Position) -> bool {
+        // A long gap says little of how long the stick was there.
+        let seconds = looked_after.min(LONGEST_STEP_SECONDS);
         let radius = at.radius();
         if !self.out {
             self.nearest = self.nearest.min(radius);
@@ -100,14 +137,15 @@ impl PushWatch {
         self.longest_outside_seconds = self.longest_outside_seconds.max(self.outside_seconds);
         self.inside_seconds =
             if radius > self.quiet_radius { 0.0 } else { self.inside_seconds + seconds };
-        if radius >= self.peak * PLATEAU {
-            self.plateau_seconds += seconds;
-        }
-        if radius < self.peak * COMING_BACK || self.plateau_seconds > LONG_PLATEAU_SECONDS {
-            self.coming_back = true;
+        if radius > self.quiet_radius {
+            self.beyond_seconds += looked_after;
+            if looked_after > GAP_SECONDS {
+                self.unwatched_seconds += looked_after;
+            }
         }
         self.nearly_seconds =
             if radius < self.peak * NEARLY_BACK { self.nearly_seconds + seconds } else { 0.0 };
+        self.gain(seconds);
         let back = self.inside_seconds >= BACK_SECONDS;
         let over = back || self.nearly_seconds >= NEARLY_BACK_SECONDS;
         if over && !self.is_push() {
@@ -117,14 +155,49 @@ impl PushWatch {
         over
     }
 
+    /// Takes in whether the push still gains, has stopped, or comes back.
+    fn gain(&mut self, seconds: f64) {
+        self.out_seconds += seconds;
+        let reached = self.reached_by_now();
+        if reached > self.reached * (1.0 + GAIN_SHARE) {
+            self.reached = reached;
+            self.gained_at = self.out_seconds;
+            self.nearly_seconds = 0.0;
+        }
+        let stop = STOPPED_SECONDS + STOPPED_SHARE * self.gained_at;
+        let radius = self.smooth.radius();
+        let goes_out = radius > self.lately * (1.0 + GAIN_SHARE);
+        self.lately += (radius - self.lately) * (seconds / (LATELY_SECONDS + seconds));
+        let since = self.out_seconds - self.gained_at;
+        self.stopped |= !goes_out && since > stop.min(LONGEST_STOP_SECONDS);
+        self.falling_seconds =
+            if radius < self.reached * COMING_BACK { self.falling_seconds + seconds } else { 0.0 };
+    }
+
+    /// The farthest distance at which, or beyond, the stick was for [`REACHED_SECONDS`] in all; 0
+    /// before that.
+    fn reached_by_now(&self) -> f64 {
+        let mut beyond = 0.0;
+        let ring = self.tally.iter().rposition(|ring| {
+            beyond += ring.0;
+            beyond >= REACHED_SECONDS
+        });
+        ring.map_or(0.0, |ring| ring as f64 * RING_WIDTH)
+    }
+
+    /// Whether the push was not watched where it ended, so that nothing is known of it.
+    pub(super) fn is_unwatched(&self) -> bool {
+        self.unwatched_seconds > MOST_UNWATCHED * self.beyond_seconds
+    }
+
     /// Whether what was seen is a push by now, and no jerk or false start.
     pub(super) fn is_push(&self) -> bool {
         self.longest_outside_seconds >= SHORTEST_PUSH_SECONDS
     }
 
     /// Whether the prompt should say "come back".
-    pub(super) const fn is_coming_back(&self) -> bool {
-        self.coming_back
+    pub(super) fn is_coming_back(&self) -> bool {
+        self.stopped || self.falling_seconds >= COMING_BACK_SECONDS
     }
 
     /// How far and how far off, as seen so far: the mean of the plateau.
@@ -160,94 +233,5 @@ impl PushWatch {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Plays a push along `degrees` to `radius` and back; the seconds it took, if it ended.
-    fn play(watch: &mut PushWatch, radius: f64, degrees: f64, dwell: f64) -> Option<f64> {
-        let step = 0.004;
-        for tick in 0..5000 {
-            let time = f64::from(tick) * step;
-            let share = if time < 0.4 {
-                time / 0.4
-            } else if time < 0.4 + dwell {
-                1.0
-            } else {
-                (1.0 - (time - 0.4 - dwell) / 0.4).max(0.0)
-            };
-            if watch.hold_for(step, Position::polar(radius * share, degrees)) {
-                return Some(time);
-            }
-        }
-        None
-    }
-
-    #[test]
-    fn a_push_ends_a_moment_after_it_came_back() {
-        let mut watch = PushWatch::new(Direction::Up, 0.1);
-        let took = play(&mut watch, 0.6, 95.0, 0.6).expect("it ends");
-        assert!((took - (1.4 - 0.4 / 6.0 + 0.3)).abs() < 0.02, "{took}");
-        let push = watch.push().expect("there is one");
-        assert!((push.reach - 0.6).abs() < 0.02, "{push:?}");
-        assert!((push.degrees_off.expect("it went somewhere") - 5.0).abs() < 1e-6);
-        assert_eq!(watch.queried_degrees(), None);
-    }
-
-    #[test]
-    fn the_wrong_way_is_queried() {
-        let mut watch = PushWatch::new(Direction::Left, 0.1);
-        play(&mut watch, 0.6, -90.0, 0.6).expect("it ends");
-        assert!((watch.queried_degrees().expect("queried") - 90.0).abs() < 1e-6);
-    }
-
-    #[test]
-    fn a_jerk_is_no_push() {
-        let mut watch = PushWatch::new(Direction::Up, 0.1);
-        for tick in 0..400 {
-            let radius = if (20..60).contains(&tick) { 0.5 } else { 0.0 };
-            assert!(!watch.hold_for(0.004, Position::new(radius, 0.0)));
-        }
-        assert!(!watch.is_push() && watch.push().is_none());
-    }
-
-    #[test]
-    fn a_burst_of_rhythmic_movement_is_no_push() {
-        let mut watch = PushWatch::new(Direction::Up, 0.1);
-        for tick in 0..2000 {
-            let time = f64::from(tick) * 0.004;
-            let size = if (1.0..4.0).contains(&time) { 0.2 } else { 0.0 };
-            let at = Position::new(size * libm::sin(37.7 * time), 0.0);
-            assert!(!watch.hold_for(0.004, at), "{time}");
-        }
-        assert!(!watch.is_push());
-    }
-
-    #[test]
-    fn a_stick_left_outside_starts_nothing_and_a_sagging_one_ends() {
-        let mut watch = PushWatch::new(Direction::Up, 0.1);
-        for _ in 0..1000 {
-            assert!(!watch.hold_for(0.004, Position::new(0.14, 0.0)));
-        }
-        assert!(!watch.is_push());
-        let mut ended = false;
-        for tick in 0..1500 {
-            let radius = if tick < 200 { 0.7 } else { 0.14 };
-            ended |= watch.hold_for(0.004, Position::new(0.0, radius));
-        }
-        assert!(ended, "comes to rest outside the quiet radius and still ends");
-    }
-
-    #[test]
-    fn a_long_plateau_asks_to_come_back() {
-        let mut watch = PushWatch::new(Direction::Up, 0.1);
-        watch.hold_for(0.004, Position::ORIGIN);
-        for _ in 0..200 {
-            watch.hold_for(0.004, Position::new(0.0, 0.7));
-        }
-        assert!(!watch.is_coming_back());
-        for _ in 0..150 {
-            watch.hold_for(0.004, Position::new(0.0, 0.7));
-        }
-        assert!(watch.is_coming_back());
-    }
-}
+#[path = "push_tests.rs"]
+mod tests;

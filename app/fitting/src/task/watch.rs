@@ -6,7 +6,6 @@ use super::let_go::ReturnWatch;
 use super::press::PressWatch;
 use super::push::PushWatch;
 use super::ring::RingWatch;
-use super::run::LONGEST_STEP_SECONDS;
 use super::{Known, Prompt, Push, Target};
 use crate::{Position, Span};
 
@@ -68,9 +67,7 @@ impl Watch {
     /// repetition is over by that.
     pub(super) fn hold_for(&mut self, from: f64, to: f64, held: Held, centre: Position) -> bool {
         match self {
-            Self::Push(watch) => {
-                watch.hold_for((to - from).min(LONGEST_STEP_SECONDS), held.at - centre)
-            }
+            Self::Push(watch) => watch.hold_for(to - from, held.at - centre),
             Self::Ring(watch) => watch.hold_for(from, to, held.at),
             Self::Return(watch) => watch.hold_for(from, to, held.at),
             Self::Press(watch) => watch.hold_for(from, to, held.asked_down),
@@ -164,6 +161,14 @@ impl Watch {
             Self::Return(watch) => (!watch.is_staying()).then_some(moved),
             Self::FreeRing(watch) => (!watch.is_staying()).then_some(moved),
             Self::Press(_) | Self::FreePress(_) => Some(moved),
+        }
+    }
+
+    /// Whether what was done was not watched, so that nothing is known of it.
+    pub(super) fn is_unwatched(&self) -> bool {
+        match self {
+            Self::Push(watch) => watch.is_unwatched(),
+            _ => false,
         }
     }
 

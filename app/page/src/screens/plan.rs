@@ -54,6 +54,7 @@ pub fn PlanView() -> impl IntoView {
             view! { <p>{text(left)}</p> }.into_any()
         })}
         {part(move || controls(app))}
+        <div role="status">{part(move || too_slow(app))}</div>
         <Proposals/>
         <WeakSideNote/>
         <ol class="plan">{part(move || rows(app))}</ol>
@@ -64,6 +65,17 @@ pub fn PlanView() -> impl IntoView {
         <div><PracticeField layers=Layers::of_app(app)/></div>
         </div>
     }
+}
+
+/// Which tasks were hardly watched, because the machine was too slow.
+fn too_slow(app: App) -> AnyView {
+    let little = app.analysis.with(|analysis| {
+        analysis.as_ref().map(|one| one.measures.little_watched.clone()).unwrap_or_default()
+    });
+    let notes = little.into_iter().map(|task| {
+        view! { <p class="caution">{measure_words::too_slow(task.kind, task.share)}</p> }
+    });
+    notes.collect_view().into_any()
 }
 
 /// Start what comes next, or see the settings; choose another plan.

@@ -59,6 +59,16 @@ pub fn task_done(repetitions: usize) -> String {
     }
 }
 
+/// Less than the larger part of a task was watched; the share of it that was.
+pub fn too_slow(kind: TaskKind, share: f64) -> String {
+    format!(
+        "{}: this computer was too slow to measure on. It saw only {} of the time, so the numbers \
+         cannot be trusted. Close everything else, or take another computer, and measure again.",
+        task(kind),
+        number::percent(share)
+    )
+}
+
 /// The name of a task.
 pub const fn task(kind: TaskKind) -> &'static str {
     match kind {

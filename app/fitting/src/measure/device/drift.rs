@@ -1,5 +1,6 @@
 //! How the resting place moves: by itself, and after a push.
 
+use super::quantisation_deviation;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::measure::map::length_of_pair;
 use crate::measure::reach::plateau;
@@ -38,8 +39,8 @@ const LEAST_APART: f64 = 0.25;
 /// over the number of independent values that the path holds once the slope is taken off (as the
 /// trend test of Hamed and Rao, *Journal of Hydrology* 204 (1998) 182, does, from memory). The
 /// interval of the length of both axes' slopes goes down to 0 where they are not told from none.
-/// What stays under one step of the stick cannot be seen, so the upper end is at least that step
-/// over the time.
+/// What stays under one step of the stick cannot be seen, so the ends are at least that step over
+/// the time away.
 pub(super) fn drift_per_minute(records: &[TaskRecord], step: f64) -> Measured {
     let paths: Vec<Trace> = records
         .iter()
@@ -61,8 +62,9 @@ pub(super) fn drift_per_minute(records: &[TaskRecord], step: f64) -> Measured {
         length_of_pair((right.0, up.0), [right.1 * right.1, 0.0, up.1 * up.1], MANY);
     let minute = 60.0;
     let basis = Basis { seconds, repetitions: 0 };
-    Estimate::new(minute * value, minute * low, minute * high.max(step / seconds), basis)
-        .ok_or(NotEnough::DoesNotApply)
+    let unseen = step / seconds;
+    let (low, high) = (low.min(value - unseen).max(0.0), high.max(value + unseen));
+    Estimate::new(minute * value, minute * low, minute * high, basis).ok_or(NotEnough::DoesNotApply)
 }
 
 /// Slope of one axis, shares of travel a second, with its standard error.
@@ -114,9 +116,10 @@ fn parts(path: &Trace, read: fn(Position) -> f64) -> Vec<(f64, f64)> {
 ///
 /// The resting places r after the pushes of reach and return, half a second after each was back,
 /// are fitted as `r = centre + sag × (unit vector of the push)` by least squares: the centre
-/// itself need not be known. t interval on 2 n − 3 degrees of freedom. With a hand on the stick
+/// itself need not be known. t interval on 2 n − 3 degrees of freedom; what the stick's `step` leaves
+/// untold of a place is added as for reach. With a hand on the stick
 /// this is spring and person together; what a helper moved is left out.
-pub(super) fn sag(records: &[TaskRecord]) -> Measured {
+pub(super) fn sag(records: &[TaskRecord], step: f64) -> Measured {
     let of_interest: Vec<&TaskRecord> = records
         .iter()
         .filter(|record| matches!(record.ask.kind(), TaskKind::Reach | TaskKind::Return))
@@ -181,6 +184,7 @@ pub(super) fn sag(records: &[TaskRecord]) -> Measured {
     });
     let freedom = 2.0 * n - 3.0;
     let half = t_quantile(0.975, freedom) * libm::sqrt(squares / freedom / apart);
+    let half = libm::hypot(half, 1.96 * quantisation_deviation(step));
     let basis = Basis { seconds, repetitions: pushes.len() };
     Estimate::new(value, value - half, value + half, basis).ok_or(NotEnough::DoesNotApply)
 }

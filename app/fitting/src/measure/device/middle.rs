@@ -15,6 +15,19 @@ const FEWEST_CROSSINGS: usize = 6;
 const OFTEN_STILL: f64 = 0.3;
 /// It is, when no other place is held for even one part in this many of that time.
 const FAR_OFTENER: f64 = 12.0;
+/// Movement on one axis is told of while the other is this far out, share of travel.
+const OUT: f64 = 0.1;
+/// The values beside 0 are looked at in so many strips to each side, each as wide as a step, and
+/// as one of 8 bits at least, share of travel.
+const STRIPS: usize = 8;
+const LEAST_STRIP: f64 = 2.0 / 255.0;
+/// 0 is wide when so many times as much way is made there as in the strip with the most; the band
+/// that was observed is 32 strips wide.
+const WIDER: f64 = 12.0;
+/// Less way than this at 0 says nothing, shares of travel: one or two pushes out and back.
+const LEAST_WAY: f64 = 0.7;
+/// Between two reports no more than this is known to have been made there, share of travel.
+const LONGEST_WAY: f64 = 0.25;
 
 /// A band around the middle that values jump over: exactly 0 is read, and the nearest other
 /// value is far from it although the middle was left or entered again and again.
@@ -60,19 +73,61 @@ fn longest_in_one_place(pieces: &[Piece]) -> f64 {
 }
 
 /// Whether something between stick and page seems to hide small movements around the middle,
-/// and how far is unknown: the rest reads exactly the middle for much of the time, and no other
-/// place nearly as often.
+/// and how far is unknown: the rest reads exactly the middle for much of the time and no other
+/// place nearly as often, and on one axis more than one code reads 0.
 ///
 /// A system that cuts a band out of the middle and stretches the rest (observed, Chromium 156 on
-/// Linux: a sixteenth of the range to each side) leaves no jump, so only the stillness shows it.
-/// Most plain sticks cannot even read 0: an even number of codes has no middle one (W3C Gamepad,
-/// normalised axis values). One that can shares its rest between the middle and the codes beside
-/// it.
-pub(super) fn still_middle(records: &[TaskRecord]) -> bool {
+/// Linux: a sixteenth of the range to each side) leaves no jump, but what crosses the band reads 0
+/// all the way. A still hand on a coarse stick that has a code for 0 reads 0 as well, and hides
+/// nothing; so stillness alone says nothing, and nothing is said before the stick was moved.
+pub(super) fn still_middle(records: &[TaskRecord], step: f64) -> bool {
     let rest = settled_path(records, TaskKind::QuietRest);
     let (in_middle, elsewhere): (Vec<Piece>, Vec<Piece>) =
         rest.pieces.iter().partition(|piece| piece.at.radius() < SAME_VALUE);
     let middle: f64 = in_middle.iter().map(|piece| piece.span.seconds()).sum();
     let next = longest_in_one_place(&elsewhere);
-    middle > 0.0 && middle >= OFTEN_STILL * rest.seconds() && middle >= FAR_OFTENER * next
+    let is_still =
+        middle > 0.0 && middle >= OFTEN_STILL * rest.seconds() && middle >= FAR_OFTENER * next;
+    is_still && [[0, 1], [1, 0]].into_iter().any(|axes| reads_wide_zero(records, axes, step))
+}
+
+/// Whether 0 on the first of two axes is much wider than the values beside it: while the other
+/// one moves, out of its middle, far more of its way is made at 0 than at any value beside it.
+///
+/// The way is counted and not the time, so that stopping and resting say nothing. Somebody who
+/// pushes straight along one axis stays near 0 on the other, but not on one code: a hand is off
+/// by some degrees, which the values next to 0 show.
+fn reads_wide_zero(records: &[TaskRecord], [own, other]: [usize; 2], step: f64) -> bool {
+    let strip = step.max(LEAST_STRIP);
+    let (mut at_zero, mut beside, mut seen) = (0.0, [0.0; STRIPS], [false; 2]);
+    for record in records {
+        let values = axis_values(record, own).zip(axis_values(record, other));
+        let mut before: Option<(f64, f64)> = None;
+        for now in values {
+            let near = (0.5..=STRIPS as f64).contains(&(now.0.abs() / strip));
+            if near {
+                seen[usize::from(now.0 > 0.0)] = true;
+            }
+            let from = before.replace(now);
+            let Some(from) = from.filter(|from| from.1.abs() >= OUT && now.1.abs() >= OUT) else {
+                continue;
+            };
+            let way = 0.5 * (now.1 - from.1).abs().min(LONGEST_WAY);
+            for value in [from.0, now.0] {
+                if value.abs() < SAME_VALUE {
+                    at_zero += way;
+                } else if let Some(strip) =
+                    beside.get_mut((value.abs() / strip).round().max(1.0) as usize - 1)
+                {
+                    *strip += way;
+                }
+            }
+        }
+    }
+    let (mut within, mut densest) = (0.0, 0.0_f64);
+    for (index, way) in beside.iter().enumerate() {
+        within += way;
+        densest = densest.max(within / (2.0 * (index + 1) as f64));
+    }
+    seen == [true; 2] && at_zero >= LEAST_WAY && at_zero >= WIDER * densest
 }

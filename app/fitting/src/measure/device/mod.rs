@@ -8,6 +8,8 @@ mod pace;
 pub(super) mod step;
 
 #[cfg(test)]
+mod middle_tests;
+#[cfg(test)]
 mod tests;
 
 use super::DeviceMeasures;
@@ -36,10 +38,11 @@ pub(super) fn device(records: &[TaskRecord]) -> DeviceMeasures {
     let hands_off = settled_path(records, TaskKind::HandsOff);
     let step = step::step(records);
     let one_step = step.unwrap_or(0.0);
+    let resolution = step::resolution(records, step);
     let gaps: Vec<Span> = records.iter().flat_map(pace::gaps_that_count).collect();
-    let noise = noise(&hands_off, one_step);
+    let noise = noise(&hands_off, resolution);
     let hidden_middle = middle::hidden_middle(records, one_step);
-    let still_middle = middle::still_middle(records);
+    let still_middle = middle::still_middle(records, one_step);
     let touched = gate::touched(records, one_step, noise.map_or(0.0, |noise| noise.value));
     DeviceMeasures {
         centre: centre(&hands_off),
@@ -51,8 +54,8 @@ pub(super) fn device(records: &[TaskRecord]) -> DeviceMeasures {
         fastest_change_seconds: pace::fastest_change_seconds(records),
         gaps: gaps.len(),
         gap_seconds: gaps.iter().map(|gap| gap.seconds()).sum(),
-        drift_per_minute: drift::drift_per_minute(records, one_step),
-        sag: drift::sag(records),
+        drift_per_minute: drift::drift_per_minute(records, resolution),
+        sag: drift::sag(records, resolution),
         gate: of_kind(gate::shape(&touched), records),
         early_full: gate::early_full(&touched, hidden_middle.is_some() || still_middle),
         odd_axes: axes::odd_axes(records),

@@ -15,6 +15,10 @@ const ONE_STEP_SHARE: f64 = 0.1;
 /// round it up and down.
 const STEP_SLACK: f64 = 0.1;
 
+/// What a stick's step is taken for at most while it is not known, share of travel: that of 8 bits,
+/// the coarsest in common use (common practice, no source).
+const COARSE_STEP: f64 = 2.0 / 255.0;
+
 /// Every value of one of the stick's axes, in order of time.
 pub(in crate::measure) fn axis_values(
     record: &TaskRecord,
@@ -37,6 +41,18 @@ fn different_values(records: &[TaskRecord]) -> [Vec<f64>; 2] {
         sort_numbers(&mut values);
         values.dedup_by(|next, before| (*next - *before).abs() < SAME_VALUE);
         values
+    })
+}
+
+/// The finest difference that intervals may claim, share of travel: the stick's step, or, while
+/// that is not known, the smallest distance between two values so far, no more than a step of 8
+/// bits.
+pub(in crate::measure) fn resolution(records: &[TaskRecord], step: Result<f64, NotEnough>) -> f64 {
+    step.unwrap_or_else(|_| {
+        let values = different_values(records);
+        let distances =
+            values.iter().flat_map(|axis| axis.windows(2).map(|pair| pair[1] - pair[0]));
+        distances.fold(COARSE_STEP, f64::min)
     })
 }
 

@@ -12,7 +12,7 @@ fn device(records: &[TaskRecord]) -> DeviceMeasures {
 
 /// What an axis of so many bits reads; `hidden` as a system does that cuts a sixteenth of the
 /// range out to each side of the middle and at each end (observed, Chromium 156 on Linux).
-fn reads(bits: i32, hidden: bool, at: Position) -> Position {
+pub(super) fn reads(bits: i32, hidden: bool, at: Position) -> Position {
     let full = libm::exp2(f64::from(bits)) - 1.0;
     let axis = |value: f64| {
         let counts = ((value + 1.0) / 2.0 * full).round().clamp(0.0, full);

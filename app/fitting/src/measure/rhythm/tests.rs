@@ -17,7 +17,7 @@ fn the_spectrum_is_that_of_a_published_library() {
     };
     let axes = numbers(&vector["right"]).into_iter().zip(numbers(&vector["up"]));
     let stretch: Vec<Position> = axes.map(|(right, up)| Position::new(right, up)).collect();
-    let powers = powers(&[stretch]);
+    let powers = sum(&windows(&[stretch]));
     assert_eq!((powers.windows, vector["fs"].as_f64()), (3.0, Some(1.0 / CELL_SECONDS)));
     let want = &vector["three"]["between"];
     let [hertz, right, up, both] =
@@ -53,7 +53,7 @@ fn the_spectrum_is_that_of_a_published_library() {
 /// Holds of 3 s, reported `hertz` times a second: smooth slow wander of both axes (deviation
 /// 0.012, time constant 0.4 s), rough fast wander (0.006, 0.06 s), and a rhythm of mean size
 /// `amplitude` along 30 degrees whose size comes and goes; rounded to `step`.
-fn holds(
+pub(super) fn holds(
     seed: u64,
     count: usize,
     hertz: f64,

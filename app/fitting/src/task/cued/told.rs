@@ -19,8 +19,11 @@ impl Cued {
         let Some(present) = &mut self.present else {
             return;
         };
-        let counts = present.watch.counts_when_ended(now);
-        self.end_present(now, if counts { Outcome::Done } else { Outcome::Skipped });
+        if present.watch.counts_when_ended(now) {
+            self.end_done(now);
+        } else {
+            self.end_present(now, Outcome::Skipped);
+        }
     }
 
     /// Leaves the present repetition, or the question how hard it was, out.
