@@ -57,10 +57,8 @@
   function show(words, message) {
     if (shown) return;
     shown = true;
-    for (const id of ["app", "shell"]) {
-      const old = document.getElementById(id);
-      if (old) old.hidden = true;
-    }
+    // Taken out, not hidden: an open window in it would keep everything outside it out of reach.
+    for (const id of ["app", "shell"]) document.getElementById(id)?.remove();
     const page = element("main", "", { id: "rescue", class: "rescue" });
     const title = element("h1", words.title, { tabindex: "-1" });
     page.append(title);

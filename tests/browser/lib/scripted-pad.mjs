@@ -4,6 +4,8 @@
 //  - the list has empty places; a device keeps its place until it goes;
 //  - a device is hidden until one of its buttons was pressed;
 //  - its object changes only when a value changes, and `timestamp` is the time of that change;
+//  - it tells that devices came and went from within `getGamepads()`, and only there: what listens
+//    runs inside the look of whoever looks first;
 //  - values change on a fixed beat: 4 ms, or that of the frames;
 //  - the page can be refused the interface (SecurityError), or not have it at all.
 //
@@ -121,22 +123,34 @@ export function scriptedPad(options = {}) {
     return device.object;
   }
 
+  /** What the page was shown when it looked last, by place. */
+  let told = new Map();
+
   function tell(name, gamepad) {
     const event = new Event(name);
     Object.defineProperty(event, "gamepad", { value: gamepad });
     window.dispatchEvent(event);
   }
 
+  /** Tells what has changed since the last look. Another look from within finds nothing new. */
+  function tellChanges() {
+    const shown = [...devices.values()].filter(({ shown, index }) => shown && index < slots);
+    const before = told;
+    told = new Map(shown.map((found) => [found.index, { device: found, object: present(found) }]));
+    for (const [index, { device, object }] of before) {
+      if (told.get(index)?.device !== device) {
+        tell("gamepaddisconnected", { ...object, connected: false });
+      }
+    }
+    for (const [index, { device, object }] of told) {
+      if (before.get(index)?.device !== device) tell("gamepadconnected", object);
+    }
+  }
+
   function device(index) {
     const found = devices.get(index);
     if (!found) throw new Error(`there is no scripted device at ${index}`);
     return found;
-  }
-
-  function reveal(found) {
-    if (found.shown) return;
-    found.shown = true;
-    tell("gamepadconnected", present(found));
   }
 
   window.scriptedStick = {
@@ -159,21 +173,18 @@ export function scriptedPad(options = {}) {
         ways: [{ begins: 0, ends: 0, from: new Array(axes).fill(0), to: new Array(axes).fill(0) }],
         beat: -Infinity,
         object: null,
-        shown: false,
+        shown: wish.shown ?? false,
       });
-      if (wish.shown) reveal(device(index));
     },
     /** Pulls it out. */
     disconnect(index = 0) {
-      const gone = device(index);
-      devices.delete(index);
-      if (gone.shown && gone.object) tell("gamepaddisconnected", { ...gone.object, connected: false });
+      devices.delete(device(index).index);
     },
     /** Presses and releases a button; the first press of any button also reveals the device. */
     async press(index = 0, button = 0, milliseconds = 120) {
       const found = device(index);
       found.buttons[button] = 1;
-      reveal(found);
+      found.shown = true;
       await new Promise((done) => setTimeout(done, milliseconds));
       found.buttons[button] = 0;
     },
@@ -187,6 +198,10 @@ export function scriptedPad(options = {}) {
       found.ways = found.ways.filter((way) => way.begins <= now);
       found.ways.push({ begins: now, ends: now + milliseconds, from, to: whole });
     },
+    /** The hand stays where it is now. */
+    stop(index = 0) {
+      this.moveTo(along(device(index).ways, performance.now()), 0, index);
+    },
     /** Changes how it behaves from now on: noise, tremor, step, offset, counting. */
     change(wish, index = 0) {
       Object.assign(device(index), wish);
@@ -196,6 +211,7 @@ export function scriptedPad(options = {}) {
   };
 
   define(() => {
+    tellChanges();
     const list = new Array(slots).fill(null);
     for (const found of devices.values()) {
       if (found.shown && found.index < slots) list[found.index] = present(found);

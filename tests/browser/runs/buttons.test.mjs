@@ -103,3 +103,37 @@ test("ten buttons at a hub: ranked jobs, ease, what is lost", { timeout: 240_000
   assertClean();
   await close();
 });
+
+for (const [stick, count] of [["Practice stick", 4], ["Steady hand", 2]]) {
+  test(`as many axes and buttons on every screen: ${stick}`, { timeout: 120_000 }, async () => {
+    const { page, assertClean, close } = await visitor(browser, { address });
+    await page.goto(`${address}#/stick`);
+    await page.getByRole("button", { name: new RegExp(`^${stick}`) }).click();
+    const lights = page.getByRole("region", { name: "Buttons" }).getByRole("listitem");
+    await lights.nth(count - 1).waitFor();
+    assert.equal(await lights.count(), count);
+    assert.equal(await page.getByText("This device has no buttons.").count(), 0);
+
+    await goTo(page, "what-gets-through");
+    await page.getByText(new RegExp(`${stick}.*, 2 axes, ${count} buttons`, "i")).waitFor();
+    await page.getByRole("radio", { name: /^A hub with two stick ports/ }).check();
+    await page.getByText(`All ${count} buttons get through.`).waitFor();
+
+    await page.getByRole("link", { name: "Plan the buttons" }).click();
+    const known = page.getByRole("region", { name: "The buttons of the stick" }).locator("details");
+    await known.nth(count - 1).waitFor();
+    assert.equal(await known.count(), count);
+    await page.getByRole("textbox", { name: "A job in your own words" }).fill("Jump");
+    await page.getByRole("textbox", { name: "A job in your own words" }).press("Enter");
+    await PLAN(page).getByRole("row", { name: /^Jump button 0 / }).waitFor();
+
+    await goTo(page, "measure");
+    await page.getByRole("button", { name: /^3 minutes/ }).click();
+    await page.getByText("More tasks", { exact: true }).click();
+    await page.getByRole("button", { name: "Start: Presses", exact: true }).click();
+    await page.getByRole("button", { name: "Begin", exact: true }).click();
+    await page.getByRole("heading", { level: 1 }).filter({ hasText: /^Button \d+: press/ }).waitFor();
+    assertClean();
+    await close();
+  });
+}

@@ -88,12 +88,47 @@ test("its object changes only with its values, and its times lie on the beat", a
   }
 });
 
+test("it tells of what came and went from within a look, once", async () => {
+  const { page, close } = await onPlainText({ scripts: [[scriptedPad, {}]] });
+  const events = await page.evaluate(() => {
+    const events = [];
+    let looks = 0;
+    const look = () => {
+      looks += 1;
+      const there = navigator.getGamepads().map((pad) => pad !== null).lastIndexOf(true);
+      looks -= 1;
+      return there;
+    };
+    for (const kind of ["gamepadconnected", "gamepaddisconnected"]) {
+      addEventListener(kind, ({ gamepad }) => events.push([kind, gamepad.index, looks, look()]));
+    }
+    window.scriptedStick.connect(1, { shown: true });
+    events.push("connected");
+    look();
+    window.scriptedStick.disconnect(1);
+    window.scriptedStick.connect(3, { shown: true });
+    events.push("another one");
+    look();
+    look();
+    return events;
+  });
+  assert.deepEqual(events, [
+    "connected",
+    ["gamepadconnected", 1, 1, 1],
+    "another one",
+    ["gamepaddisconnected", 1, 1, 3],
+    ["gamepadconnected", 3, 1, 3],
+  ]);
+  await close();
+});
+
 test("it goes and comes back, and can be refused or missing", async () => {
   const { page, close } = await onPlainText({ scripts: [[scriptedPad, {}]] });
   const seen = await page.evaluate(() => {
     let gone = 0;
     addEventListener("gamepaddisconnected", () => (gone += 1));
     window.scriptedStick.connect(0, { shown: true });
+    navigator.getGamepads();
     window.scriptedStick.disconnect(0);
     const empty = navigator.getGamepads()[0] === null;
     window.scriptedStick.connect(0, { shown: true });

@@ -85,7 +85,8 @@ describe("the main job", { concurrency: 2 }, () => {
         },
         [STICK, TRUTH],
       );
-      await page.getByRole("button", { name: /^Scripted stick/ }).click();
+      // The only one is in use by itself.
+      await page.getByRole("status").filter({ hasText: "Scripted stick is connected and in use." }).waitFor();
       await page.getByRole("button", { name: "Go on to measuring" }).click();
 
       // Measure.

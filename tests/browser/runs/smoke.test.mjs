@@ -8,6 +8,7 @@ import { after, before, test } from "node:test";
 import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
+import { startPlan } from "../lib/practice.mjs";
 
 let browser;
 let address;
@@ -175,6 +176,38 @@ test("after a panic everything kept can be saved without the program", async () 
   ]);
   await page.locator("#app h1").first().waitFor();
   assertClean();
+  await close();
+});
+
+test("a running task and an open window give way to the message that the program has stopped", { timeout: 60_000 }, async () => {
+  const { page, close } = await visitor(browser, { address });
+  await startPlan(page, address, "Steady hand", 3);
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  await page.locator(".measuring").waitFor();
+  await page.keyboard.press("Escape");
+  await page.getByRole("dialog", { name: "Rest. Nothing is lost." }).waitFor();
+  await page.evaluate(() =>
+    window.dispatchEvent(new CustomEvent("fitting-room:panic", { detail: "panicked" })),
+  );
+  await page.getByRole("heading", { name: "The program has stopped", level: 1 }).waitFor();
+  const seen = await page.evaluate(() => document.body.innerText);
+  assert.doesNotMatch(seen, /Hands off|Rest\. Nothing is lost|Stop this task/);
+  assert.equal(await page.getByRole("main").count(), 1);
+  // Within reach, although a window that keeps everything else out was open.
+  await page.getByRole("button", { name: "Save everything kept in this browser" }).click();
+  await page.getByRole("status").filter({ hasText: /^(Saved|Nothing is kept)/ }).waitFor();
+  await close();
+});
+
+test("what is marked hidden is hidden, however it is laid out", async () => {
+  const { page, close } = await visitor(browser, { address });
+  await startPlan(page, address, "Steady hand", 3);
+  const shown = await page.evaluate(() => {
+    const laidOut = [...document.querySelectorAll("#app, #app *")];
+    for (const one of laidOut) one.hidden = true;
+    return laidOut.filter((one) => getComputedStyle(one).display !== "none").map((one) => one.outerHTML.slice(0, 80));
+  });
+  assert.deepEqual(shown, []);
   await close();
 });
 

@@ -8,11 +8,13 @@
 mod name;
 mod normalise;
 mod pace;
+mod report_rate;
 mod watcher;
 
 pub use name::{DeviceName, MOST_NAME_CHARACTERS, clean_id};
 pub use normalise::{normalise, normalise_button};
-pub use pace::{Pace, PaceFigures};
+pub use pace::Pace;
+pub use report_rate::{ReportRate, ReportsPerSecond};
 pub use watcher::{DeviceKey, DeviceShape, WatchEvent, Watcher};
 
 /// One entry of the browser's list of gamepads, copied as it stands and not trusted.

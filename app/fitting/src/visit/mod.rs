@@ -29,7 +29,7 @@ pub use devices::{
     Accepts, AddedSwitch, AxesTaken, ButtonNote, CurveSet, DeviceRole, DeviceUsed, Devices, Ease,
     Hat, Heard, Host, HostChosen, HostSets, Job, KeysHeard, MOST_DESCRIPTOR_CHARACTERS,
     MOST_DEVICES, MOST_HEARD, MOST_JOBS, MOST_OWN_HOSTS, MOST_PORTS, MOST_SWITCHES, PadHeard,
-    PointerHeard, Port, ShippedHost, Slider, SliderRange,
+    PointerHeard, Port, ShippedHost, Slider, SliderRange, is_same_stick,
 };
 pub use own_game::{Felt, OwnGame};
 pub use papers::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart, PaperText, Papers, Room};

@@ -5,7 +5,7 @@ use super::{Figures, Opened, Standing, collections};
 use crate::input::DeviceKey;
 use crate::state::App;
 use crate::words::raw as words;
-use device::gamepad::{Pace, WatchEvent, Watcher, clean_id};
+use device::gamepad::{ReportRate, WatchEvent, Watcher, clean_id};
 use device::hid::HidDevice;
 use device::hid::pad::RawPad;
 use device::raw_and_shown::Comparison;
@@ -13,8 +13,6 @@ use fitting::Sample;
 use fitting::summary::DeviceSeen;
 use wasm_bindgen::JsValue;
 
-/// Reports before their pace is told: some half a second of them.
-const LEAST_REPORTS: u32 = 60;
 /// The browser's stamp counts where it lies no farther back than this, milliseconds.
 const OLDEST_STAMP_MS: f64 = 1000.0;
 /// Nobody looked at the Gamepad interface for so long: what it showed holds no longer, milliseconds.
@@ -26,8 +24,7 @@ pub(super) struct Link {
     device: JsValue,
     pad: RawPad,
     watcher: Watcher,
-    pace: Pace,
-    reports: u32,
+    rate: ReportRate,
     comparison: Comparison,
     /// Which device is compared with, and when it was last looked at.
     shown: Option<(DeviceKey, f64)>,
@@ -86,8 +83,7 @@ impl Link {
             comparison: Comparison::new(pad.axes()),
             pad,
             watcher: Watcher::default(),
-            pace: Pace::default(),
-            reports: 0,
+            rate: ReportRate::default(),
             shown: None,
             _listeners: listeners,
         }
@@ -103,8 +99,7 @@ impl Link {
         let recent = stamp_ms <= now_ms && stamp_ms >= now_ms - OLDEST_STAMP_MS;
         let arrival_ms = if recent { stamp_ms } else { now_ms };
         self.pad.take(id, data, arrival_ms)?;
-        self.pace.note(arrival_ms / 1000.0);
-        self.reports = self.reports.saturating_add(1);
+        self.rate.note(arrival_ms / 1000.0);
         let state = self.pad.state();
         let axes = state.axes.get(..self.pad.axes().len()).unwrap_or_default();
         match self.shown {
@@ -144,7 +139,7 @@ impl Link {
 
     pub(super) fn figures(&self, axis: usize) -> Option<Figures> {
         Some(Figures {
-            pace: self.pace.figures().filter(|_| self.reports >= LEAST_REPORTS),
+            rate: self.rate.per_second(),
             raw: self.pad.state().axes.get(axis).copied()?,
             pair: self.comparison.pair_of(axis)?,
             findings: self.comparison.findings(axis)?,

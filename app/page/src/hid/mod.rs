@@ -17,7 +17,7 @@ mod link;
 use crate::input::{DeviceSeen, Source};
 use crate::route::Screen;
 use crate::state::App;
-use device::gamepad::PaceFigures;
+use device::gamepad::ReportsPerSecond;
 use device::hid::{Axis, Button, Hat, HidDevice};
 use device::raw_and_shown::{PairedBy, RawShownFindings};
 use leptos::prelude::*;
@@ -71,8 +71,8 @@ pub struct Opened {
 /// What is drawn of one axis a few times a second.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Figures {
-    /// How fast reports come; nothing before there were enough.
-    pub pace: Option<PaceFigures>,
+    /// How many reports come a second; nothing where that cannot be told.
+    pub rate: Option<ReportsPerSecond>,
     /// Where the axis is now, raw.
     pub raw: f64,
     /// Which shown axis it is held to be, and why.

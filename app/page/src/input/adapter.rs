@@ -3,6 +3,11 @@
 //! Every property is read by name, and nothing is asked for its class: plain objects that a test
 //! or another program puts in the interface's place work the same. Whatever is thrown on the way
 //! is caught: `SecurityError` means that the page's policy forbids the interface.
+//!
+//! A browser may dispatch `gamepadconnected` and `gamepaddisconnected` from within `getGamepads()`
+//! (observed, Chromium 156 on Linux). So nothing is borrowed while the browser is called.
+
+use std::cell::RefCell;
 
 use device::gamepad::PadState;
 use js_sys::{Function, Reflect};
@@ -58,7 +63,7 @@ pub(super) struct Adapter {
     pressed: JsValue,
     index: JsValue,
     /// The slots' stamps at the last look; NaN for a slot without a device.
-    stamps: Vec<f64>,
+    stamps: RefCell<Vec<f64>>,
 }
 
 impl Default for Adapter {
@@ -75,14 +80,14 @@ impl Default for Adapter {
             value: "value".into(),
             pressed: "pressed".into(),
             index: "index".into(),
-            stamps: Vec::new(),
+            stamps: RefCell::default(),
         }
     }
 }
 
 impl Adapter {
     /// Looks at the interface once.
-    pub(super) fn look(&mut self, look: Look) -> Reading {
+    pub(super) fn look(&self, look: Look) -> Reading {
         let slots = match self.slots() {
             Ok(slots) => slots,
             Err(thrown) if thrown_name(&thrown) == "SecurityError" => return Reading::Refused,
@@ -92,8 +97,9 @@ impl Adapter {
             .iter()
             .map(|slot| slot.as_ref().map_or(f64::NAN, |pad| self.number(pad, &self.timestamp)))
             .collect();
-        let same = stamps.len() == self.stamps.len()
-            && stamps.iter().zip(&self.stamps).all(|(a, b)| a.to_bits() == b.to_bits());
+        let before = self.stamps.replace(stamps.clone());
+        let same = stamps.len() == before.len()
+            && stamps.iter().zip(&before).all(|(a, b)| a.to_bits() == b.to_bits());
         if same && look == Look::IfStamped {
             return Reading::Unstamped;
         }
@@ -103,7 +109,6 @@ impl Adapter {
             .enumerate()
             .map(|(slot, (pad, stamp))| pad.as_ref().map(|pad| self.state(pad, slot, *stamp)))
             .collect();
-        self.stamps = stamps;
         Reading::Pads(pads)
     }
 

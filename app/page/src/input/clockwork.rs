@@ -99,8 +99,8 @@ pub(super) fn start(engine: &Rc<Engine>) -> Clockwork {
     };
     let (window, document) = (window(), document());
     let listeners = vec![
-        on(&window, "gamepadconnected", |engine| engine.poll(Look::Closely)),
-        on(&window, "gamepaddisconnected", |engine| engine.poll(Look::Closely)),
+        on(&window, "gamepadconnected", |engine| engine.note_plugged()),
+        on(&window, "gamepaddisconnected", |engine| engine.note_plugged()),
         on(&document, "visibilitychange", |engine| engine.set_hidden(page_hidden())),
         on(&window, "pagehide", |engine| engine.set_hidden(true)),
         on(&window, "pageshow", |engine| engine.set_hidden(page_hidden())),

@@ -10,10 +10,10 @@ use leptos::prelude::*;
 
 use super::{
     Frame, Listener,
-    adapter::Look,
+    adapter::{Adapter, Look},
     clockwork::Timers,
     live::Live,
-    own::Own,
+    own::{self, Own},
     pads::Pads,
     practice::PracticeStick,
     status::{InputStatus, Interface, Source},
@@ -27,7 +27,11 @@ pub(super) struct Engine {
     pub(super) signal: RwSignal<InputStatus>,
     /// The same as the signal, for polls: reading a signal a thousand times a second is no use.
     shown: RefCell<InputStatus>,
+    /// Never borrowed while it calls into the browser, which may call back.
+    adapter: Adapter,
     pads: RefCell<Pads>,
+    /// The browser told that a device came or went; the next look is a close one.
+    plugged: Cell<bool>,
     pub(super) stick: RefCell<PracticeStick>,
     own: RefCell<Option<Own>>,
     /// The newest state handed in, until it is taken.
@@ -50,7 +54,9 @@ impl Engine {
         Self {
             signal: RwSignal::new(InputStatus::default()),
             shown: RefCell::default(),
+            adapter: Adapter::default(),
             pads: RefCell::default(),
+            plugged: Cell::new(false),
             stick: RefCell::default(),
             own: RefCell::default(),
             fed: RefCell::default(),
@@ -70,6 +76,7 @@ impl Engine {
         if self.shown.borrow().page_hidden {
             return;
         }
+        let look = if self.plugged.take() { Look::Closely } else { look };
         let now_seconds = now_seconds();
         let source = self.shown.borrow().chosen;
         let pad_chosen = matches!(source, Some(Source::Pad(_)));
@@ -99,7 +106,8 @@ impl Engine {
     }
 
     fn look_at_pads(&self, now_seconds: f64, look: Look) -> Option<Sample> {
-        let news = self.pads.borrow_mut().look(now_seconds, look);
+        let reading = self.adapter.look(look);
+        let news = self.pads.borrow_mut().take_in(now_seconds, reading);
         if news.chosen_gone || news.chosen_back.is_some() {
             self.live.borrow_mut().cut();
             self.owes_state.set(true);
@@ -190,6 +198,31 @@ impl Engine {
         self.own.borrow().as_ref().and_then(Own::effort)
     }
 
+    /// What is known of a source; the chosen device stays known while it is gone.
+    pub(super) fn device_of(&self, source: Source) -> Option<DeviceSeen> {
+        let count = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+        match source {
+            Source::Pad(key) => {
+                let pads = self.pads.borrow();
+                let shape = pads.shape_of(key)?;
+                Some(DeviceSeen {
+                    name: shape.name.shown.clone().unwrap_or_default(),
+                    axes: count(shape.axes),
+                    buttons: count(shape.buttons),
+                    standard: shape.standard,
+                })
+            }
+            Source::Fed => self.fed_seen.borrow().clone(),
+            Source::Practice | Source::Invented(_) => {
+                own::controls(source).map(|(axes, buttons)| DeviceSeen {
+                    axes: count(axes),
+                    buttons: count(buttons),
+                    ..DeviceSeen::default()
+                })
+            }
+        }
+    }
+
     pub(super) fn latest_of(&self, key: super::DeviceKey) -> Option<Sample> {
         self.pads.borrow().latest(key)
     }
@@ -236,6 +269,12 @@ impl Engine {
         engine.next_frame_id.set(id + 1);
         engine.frames.borrow_mut().push((id, Rc::new(RefCell::new(function))));
         FrameHandle { engine: Rc::downgrade(engine), id }
+    }
+
+    /// A device came or went. Only noted: the browser may tell so from within the very call by
+    /// which a poll looks.
+    pub(super) fn note_plugged(&self) {
+        self.plugged.set(true);
     }
 
     /// The page was hidden or shown.

@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use device::gamepad::{Pace, PaceFigures};
+use device::gamepad::Pace;
 use fitting::{Position, Sample, StickAxes, recording::GAP_SECONDS};
 
 /// How far back samples are kept, seconds.
@@ -17,8 +17,8 @@ const COUNTED_SECONDS: f64 = 1.0;
 /// Figures about the stream of samples, since the source was chosen.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct LiveStatistics {
-    /// How fast changes arrive; its shortest time is "the fastest change seen here".
-    pub pace: Option<PaceFigures>,
+    /// The shortest time between two changes, seconds: the fastest change seen.
+    pub fastest_seconds: Option<f64>,
     /// How many changes came in the last second.
     pub changes_per_second: f64,
     /// How often the device was looked at in the last second.
@@ -93,7 +93,7 @@ impl Live {
             .take_while(|sample| sample.arrival_seconds >= now - COUNTED_SECONDS)
             .count();
         LiveStatistics {
-            pace: self.pace.figures(),
+            fastest_seconds: self.pace.fastest_seconds(),
             changes_per_second: count_per_second(changes),
             polls_per_second: count_per_second(self.polls.len()),
             ..self.figures

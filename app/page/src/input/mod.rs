@@ -122,6 +122,14 @@ impl Input {
         self.with(|engine| engine.live.borrow().latest().cloned()).flatten()
     }
 
+    /// A source as it is kept with a fitting, with how many axes and buttons it has. The one place
+    /// that knows: every screen asks here. The name of one of our own is left empty. The chosen
+    /// device stays known while it is gone.
+    #[must_use]
+    pub fn device_of(self, source: Source) -> Option<fitting::summary::DeviceSeen> {
+        self.with(|engine| engine.device_of(source)).flatten()
+    }
+
     /// The last state of any device that is there, chosen or not.
     #[must_use]
     pub fn latest_of(self, key: DeviceKey) -> Option<Sample> {
@@ -157,12 +165,6 @@ impl Input {
     /// is not it.
     pub fn offer(self, seen: Option<fitting::summary::DeviceSeen>) {
         self.with(|engine| engine.offer(seen));
-    }
-
-    /// That device.
-    #[must_use]
-    pub fn fed(self) -> Option<fitting::summary::DeviceSeen> {
-        self.with(|engine| engine.fed_seen.borrow().clone()).flatten()
     }
 
     /// Hands in a state of that device, with its arrival on the clock of all times here.

@@ -8,7 +8,7 @@ use fitting::{
     task::TaskView,
 };
 
-use super::practice::PracticeStick;
+use super::{practice::PracticeStick, status::Source};
 
 /// The seed of the invented people: the same person does the same things at every visit.
 pub const INVENTED_SEED: u64 = 20_251_125;
@@ -33,6 +33,22 @@ struct Person {
     asked: Option<TaskView>,
     /// The page's clock when the person sat down, seconds: their own clock starts at 0.
     began_seconds: f64,
+}
+
+/// How many axes and buttons the stick of such a source has; nothing of a device, which says so
+/// itself.
+pub(super) fn controls(source: Source) -> Option<(usize, usize)> {
+    match source {
+        Source::Practice => {
+            let stick = PracticeStick::default();
+            Some((stick.axes().len(), stick.buttons().len()))
+        }
+        Source::Invented(who) => {
+            let stick = who.model().stick;
+            Some((2 + stick.extra_axes.len(), stick.buttons))
+        }
+        Source::Pad(_) | Source::Fed => None,
+    }
 }
 
 impl Own {

@@ -4,14 +4,13 @@ use device::gamepad::{DeviceShape, WatchEvent, Watcher};
 use fitting::Sample;
 
 use super::{
-    adapter::{Adapter, Look, Reading},
+    adapter::Reading,
     status::{DeviceKey, DeviceSeen, Interface},
 };
 
 /// The devices of the browser's gamepad interface.
 #[derive(Debug, Default)]
 pub(super) struct Pads {
-    adapter: Adapter,
     watcher: Watcher,
     chosen: Option<Chosen>,
 }
@@ -39,9 +38,9 @@ pub(super) struct News {
 }
 
 impl Pads {
-    /// Looks at the interface once.
-    pub(super) fn look(&mut self, now_seconds: f64, look: Look) -> News {
-        let (list, interface) = match self.adapter.look(look) {
+    /// Takes in what a look at the interface gave.
+    pub(super) fn take_in(&mut self, now_seconds: f64, reading: Reading) -> News {
+        let (list, interface) = match reading {
             Reading::Unstamped => return News::default(),
             Reading::Missing(text) => (Vec::new(), Interface::Missing(text)),
             Reading::Refused => (Vec::new(), Interface::Refused),
@@ -96,6 +95,13 @@ impl Pads {
     /// The name of the chosen device, also while it is gone.
     pub(super) fn chosen_name(&self) -> Option<String> {
         self.chosen.as_ref().map(|chosen| chosen.shape.name.shown.clone().unwrap_or_default())
+    }
+
+    /// The shape of a device that is there, and of the chosen one also while it is gone.
+    pub(super) fn shape_of(&self, key: DeviceKey) -> Option<&DeviceShape> {
+        let there = self.watcher.devices().find(|(other, _, _)| *other == key);
+        let chosen = || self.chosen.as_ref().filter(|chosen| chosen.key == key);
+        there.map(|(_, shape, _)| shape).or_else(|| chosen().map(|chosen| &chosen.shape))
     }
 
     /// The last state of a device that is there.

@@ -114,7 +114,8 @@ fn listener(app: App, kind: &'static str, listening: Shared) -> EventListener {
             return;
         }
         if let Some(spoken) = spoken(event) {
-            listening.borrow_mut().take(app.input.now_seconds(), spoken);
+            let now = app.input.now_seconds();
+            listening.borrow_mut().take(now, spoken);
         }
         if kind != "pointermove" {
             event.prevent_default();

@@ -112,7 +112,7 @@ fn open(app: App, opened: &Opened) -> AnyView {
         {told(&opened.device)}
         <h3>{words::RATE}</h3>
         <p>{text(move || figures.with(|now| {
-            words::rate(now.as_ref().and_then(|now| now.pace.as_ref()))
+            words::rate(now.as_ref().and_then(|now| now.rate.as_ref()))
         }))}</p>
         <p class="soft">{text(move || shown_rate(app, figures))}</p>
         {beside(app, opened, axis, figures)}
@@ -134,8 +134,8 @@ fn open(app: App, opened: &Opened) -> AnyView {
 fn shown_rate(app: App, figures: RwSignal<Option<Figures>>) -> String {
     figures.track();
     let is_pad = matches!(app.input.chosen(), Some(Source::Pad(_)));
-    let pace = app.input.statistics().pace.filter(|_| is_pad);
-    pace.map(|pace| words::shown_rate(pace.fastest_seconds)).unwrap_or_default()
+    let fastest = app.input.statistics().fastest_seconds.filter(|_| is_pad);
+    fastest.map(words::shown_rate).unwrap_or_default()
 }
 
 /// Raw beside shown, of one axis at a time; all are collected.

@@ -13,29 +13,27 @@ thread_local! {
 
 /// Makes ready to sound: called where somebody pressed something.
 pub fn wake() {
-    CONTEXT.with_borrow_mut(|kept| {
-        if kept.is_none() {
-            // A machine without sound shows everything all the same.
-            *kept = AudioContext::new().ok();
-        }
-        if let Some(context) = kept {
-            // A refusal leaves it silent.
-            let _ = context.resume();
-        }
-    });
+    // A machine without sound shows everything all the same.
+    let Some(context) = context().or_else(|| AudioContext::new().ok()) else { return };
+    // A refusal leaves it silent.
+    let _ = context.resume();
+    CONTEXT.set(Some(context));
+}
+
+/// Cloned, so that nothing is borrowed while the browser is called.
+fn context() -> Option<AudioContext> {
+    CONTEXT.with_borrow(Clone::clone)
 }
 
 /// Lets hear what is told, at `volume` percent.
 pub fn play(heard: Heard, volume: u8) {
     wake();
-    CONTEXT.with_borrow(|kept| {
-        if let Some(context) = kept {
-            for tone in tones(heard, volume) {
-                // One tone less is no loss.
-                let _ = sound(context, tone);
-            }
+    if let Some(context) = context() {
+        for tone in tones(heard, volume) {
+            // One tone less is no loss.
+            let _ = sound(&context, tone);
         }
-    });
+    }
 }
 
 /// The same a moment later, so that nothing of it is in the way of what is drawn now.

@@ -56,10 +56,11 @@ fn Choose() -> impl IntoView {
     let way = RwSignal::new(Working::default());
     let muscle = RwSignal::new(Muscle::Usual);
     mend_focus();
+    let buttons = buttons(app);
     let choices = move || {
         let records = app.records.get();
         let past = Past::of(&records);
-        let buttons = buttons(app);
+        let buttons = buttons.get();
         let of_minutes = |minutes| {
             let way = way.get();
             let usual = way.muscle_seconds(minutes);
@@ -151,21 +152,22 @@ fn one_of<T: Copy + PartialEq + Send + Sync + 'static>(
 }
 
 /// The buttons of the stick at hand, by number.
-fn buttons(app: App) -> Vec<usize> {
-    let count = app.input.latest().map_or(0, |sample| sample.buttons.len());
-    (0..count).collect()
+fn buttons(app: App) -> Memo<Vec<usize>> {
+    let count = move || app.device_seen().map_or(0, |seen| seen.buttons as usize);
+    Memo::new(move |_| (0..count()).collect())
 }
 
 /// Every kind of task that suits the stick and is not still to come in the plan, each to be started by itself.
 #[component]
 pub fn MoreTasks() -> impl IntoView {
     let app = App::of_context();
+    let buttons = buttons(app);
     let rows = move || {
         let planned: Vec<TaskKind> = app.plan.with(|plan| {
             let tasks = plan.as_ref().map(|plan| plan.tasks.as_slice()).unwrap_or_default();
             tasks.iter().map(|task| task.ask.kind()).collect()
         });
-        let buttons = buttons(app);
+        let buttons = buttons.get();
         // The first three: as many as the longest plan asks for.
         let asked: Vec<usize> = buttons.iter().copied().take(3).collect();
         TaskKind::ALL

@@ -58,6 +58,16 @@ fn Sources() -> impl IntoView {
             .then(|| view! { <p class="caution">{words::GONE}</p> })
             .into_any()
     };
+    let taken = take_lone_stick(app);
+    let in_use = move || {
+        let name = status.with(|status| {
+            let name = || status.chosen_name.clone().filter(|name| !name.is_empty());
+            let is_taken =
+                taken.get().is_some() && status.chosen == taken.get() && !status.device_gone;
+            is_taken.then(|| name().unwrap_or_else(|| words::UNNAMED.to_owned()))
+        });
+        name.map(|name| view! { <p>{words::taken(&name)}</p> }).into_any()
+    };
     let invented = Invented::ALL
         .into_iter()
         .map(|person| {
@@ -68,7 +78,7 @@ fn Sources() -> impl IntoView {
     view! {
         <section aria-labelledby="real">
             <h2 id="real">{words::REAL}</h2>
-            <div role="status">{part(state)}{part(gone)}</div>
+            <div role="status">{part(state)}{part(in_use)}{part(gone)}</div>
             <div class="choices">
                 {part(move || devices.get().into_iter().map(|seen| device(app, seen)).collect_view().into_any())}
             </div>
@@ -83,6 +93,25 @@ fn Sources() -> impl IntoView {
             <p class="soft small">{people::WHAT}</p>
         </section>
     }
+}
+
+/// Takes a stick that shows itself and is the only one, where none is in use; of several, a person
+/// chooses. Gives the one that was taken.
+fn take_lone_stick(app: App) -> RwSignal<Option<Source>> {
+    let taken = RwSignal::new(None);
+    let lone = Memo::new(move |_| {
+        app.input.status().with(|status| match status.devices.as_slice() {
+            [one] if status.chosen.is_none() => Some(Source::Pad(one.key)),
+            _ => None,
+        })
+    });
+    effect(move || {
+        if let Some(source) = lone.get().filter(|source| app.may_take(*source)) {
+            app.choose(source);
+            taken.set(Some(source));
+        }
+    });
+    taken
 }
 
 fn device(app: App, seen: DeviceSeen) -> impl IntoView + use<> {
@@ -153,10 +182,9 @@ fn Figures() -> impl IntoView {
     let figures = Memo::new(move |_| {
         now.track();
         let figures = app.input.statistics();
-        let fastest = figures.pace.map_or_else(
-            || words::NOT_YET.to_owned(),
-            |pace| number::milliseconds(pace.fastest_seconds),
-        );
+        // Raw reports come to a busy page in bursts: how close they lie says nothing of the stick.
+        let fastest = figures.fastest_seconds.filter(|_| app.input.chosen() != Some(Source::Fed));
+        let fastest = fastest.map_or_else(|| words::NOT_YET.to_owned(), number::milliseconds);
         (fastest, figures.gaps.to_string(), format!("{:.0}", figures.polls_per_second))
     });
     let position = move || {
@@ -191,6 +219,7 @@ fn Figures() -> impl IntoView {
 /// Every axis as a bar from its lowest to its highest value, and as a number.
 #[component]
 fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
+    let app = App::of_context();
     let bars = move || {
         now.with(|now| {
             let axes = now.as_ref().map(|sample| sample.axes.as_slice()).unwrap_or_default();
@@ -203,7 +232,7 @@ fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
             axes.iter().enumerate().map(bar).collect::<Vec<_>>()
         })
     };
-    let none = move || now.with(|now| now.as_ref().is_some_and(|sample| sample.axes.is_empty()));
+    let none = move || app.device_seen().is_some_and(|seen| seen.axes == 0);
     view! {
         <Bars bars=Signal::derive(bars)/>
         {when(none, || view! { <p>{words::NO_AXES}</p> }.into_any())}
@@ -213,6 +242,7 @@ fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
 /// Every button with its analogue value; a pressed one is framed and bold.
 #[component]
 fn Buttons(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
+    let app = App::of_context();
     let lights = move || {
         now.with(|now| {
             let buttons = now.as_ref().map(|sample| sample.buttons.as_slice()).unwrap_or_default();
@@ -228,7 +258,7 @@ fn Buttons(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
                 .into_any()
         })
     };
-    let none = move || now.with(|now| now.as_ref().is_none_or(|sample| sample.buttons.is_empty()));
+    let none = move || app.device_seen().is_some_and(|seen| seen.buttons == 0);
     view! {
         <ul class="button-lights">{part(lights)}</ul>
         {when(none, || view! { <p class="soft">{words::NO_BUTTONS}</p> }.into_any())}
@@ -322,7 +352,7 @@ fn Finder() -> impl IntoView {
 #[component]
 fn ByHand() -> impl IntoView {
     let app = App::of_context();
-    let count = app.input.latest().map_or(2, |sample| sample.axes.len()).max(2);
+    let count = untrack(|| app.device_seen()).map_or(2, |seen| seen.axes as usize).max(2);
     let select = move |name: &'static str, vertical: bool| {
         let picked = move || {
             let axes = app.axes.get();

@@ -1,6 +1,6 @@
 //! What is known of the device, the host that is chosen, and what gets through.
 
-use super::App;
+use super::{App, stick};
 use crate::input::Source;
 use device::hid::{self, HidDevice};
 use device::through::{Asked, DeviceFacts, Verdict, verdict};
@@ -40,11 +40,15 @@ impl App {
     pub fn device_seen(self) -> Option<DeviceSeen> {
         let chosen = self.input.status().with(|status| status.chosen.is_some());
         if chosen {
-            return Some(super::stick::of_input(self.input).device);
+            return Some(stick::of_input(self.input).device);
         }
         let recorded = self.records.with(|records| !records.is_empty());
-        self.kept
-            .with(|kept| kept.as_ref().filter(|_| recorded).map(|kept| kept.body.device.clone()))
+        self.kept.with(|kept| {
+            let body = &kept.as_ref().filter(|_| recorded)?.body;
+            let practised = body.practised.as_deref().map(stick::practised_source);
+            let own = practised.map(|source| stick::of_source(self.input, Some(source)).device);
+            Some(own.unwrap_or_else(|| body.device.clone()))
+        })
     }
 
     /// What is known of it; nothing where nothing is.

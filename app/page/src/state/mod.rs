@@ -32,7 +32,7 @@ use fitting::Settings;
 use fitting::suggest::Wish;
 use fitting::summary::{ChosenFor, Envelope, FittingBody};
 use fitting::task::{Plan, TaskRecord};
-use fitting::visit::{ConsentTo, Rise, Visit};
+use fitting::visit::{ConsentTo, Rise, Visit, is_same_stick};
 use fitting::{StickAxes, StickKind, StickTrait};
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -325,6 +325,16 @@ impl App {
         self.kind.update(|kind| *kind = StickKind { mover: kind.mover, ..StickKind::default() });
     }
 
+    /// Whether a stick that shows itself may be taken without being chosen: none is in use, and it does
+    /// not contradict what this fitting was recorded with.
+    pub fn may_take(self, source: Source) -> bool {
+        let recorded = self.heads(|heads| heads.next().is_some());
+        self.input.chosen().is_none()
+            && !self.session.runs()
+            && self.visit.with_untracked(|visit| visit.devices.used.is_empty())
+            && (!recorded || self.is_of_this_fitting(source))
+    }
+
     /// Whether somebody said no to keeping, or another window has this fitting now: then nothing is.
     pub fn keeps_nothing(self) -> bool {
         self.elsewhere.get_untracked()
@@ -337,7 +347,8 @@ impl App {
         let now = stick::of_source(self.input, Some(source));
         self.kept.with_untracked(|kept| {
             kept.as_ref().is_some_and(|kept| {
-                (&kept.body.device, &kept.body.practised) == (&now.device, &now.practised)
+                let of_kept = (&kept.body.device, kept.body.practised.as_deref());
+                is_same_stick(of_kept, (&now.device, now.practised.as_deref()))
             })
         })
     }

@@ -2,6 +2,7 @@
 
 use crate::input::{Input, Source};
 use crate::words::{hand_over as words, people};
+use fitting::invented::Invented;
 use fitting::summary::{DeviceSeen, plain_text};
 
 /// The longest name of a device that is kept, characters.
@@ -21,33 +22,20 @@ pub(super) fn of_input(input: Input) -> StickInUse {
     of_source(input, input.chosen())
 }
 
-/// A source that is there; empty of none.
+/// A source; empty of none.
 pub(super) fn of_source(input: Input, source: Option<Source>) -> StickInUse {
-    let status = input.status_now();
-    let own = |name: &str, code: &str| StickInUse {
-        device: DeviceSeen {
-            name: plain_text(name, MOST_NAME_CHARACTERS),
-            axes: 2,
-            ..DeviceSeen::default()
-        },
-        practised: Some(code.to_owned()),
+    let mut device = source.and_then(|source| input.device_of(source)).unwrap_or_default();
+    let (name, code) = match source {
+        Some(Source::Practice) => (Some(words::WITH_PRACTICE), Some("practice")),
+        Some(Source::Invented(person)) => (Some(people::person(person).0), Some(person.code())),
+        Some(Source::Pad(_) | Source::Fed) | None => (None, None),
     };
-    match source {
-        Some(Source::Pad(key)) => {
-            let seen = status.devices.iter().find(|device| device.key == key);
-            let device = seen.map(|device| DeviceSeen {
-                name: plain_text(&device.name, MOST_NAME_CHARACTERS),
-                axes: device.axes.try_into().unwrap_or(u32::MAX),
-                buttons: device.buttons.try_into().unwrap_or(u32::MAX),
-                standard: device.standard,
-            });
-            StickInUse { device: device.unwrap_or_default(), practised: None }
-        }
-        Some(Source::Fed) => {
-            StickInUse { device: input.fed().unwrap_or_default(), practised: None }
-        }
-        Some(Source::Practice) => own(words::WITH_PRACTICE, "practice"),
-        Some(Source::Invented(person)) => own(people::person(person).0, person.code()),
-        None => StickInUse::default(),
-    }
+    device.name = plain_text(name.unwrap_or(&device.name), MOST_NAME_CHARACTERS);
+    StickInUse { device, practised: code.map(str::to_owned) }
+}
+
+/// The source of this code: an invented person, or the practice stick.
+pub(super) fn practised_source(code: &str) -> Source {
+    let person = Invented::ALL.into_iter().find(|person| person.code() == code);
+    person.map_or(Source::Practice, Source::Invented)
 }

@@ -5,7 +5,6 @@ use super::stick::{self, StickInUse};
 use crate::errors::Trouble;
 use crate::input::{DeviceSeen, Source};
 use device::through::DeviceFacts;
-use fitting::invented::Invented;
 use fitting::visit::{DeviceUsed, Visit};
 use leptos::prelude::*;
 
@@ -103,10 +102,7 @@ impl App {
                 let stick = StickInUse { device: one.device, practised: None };
                 self.like(&stick).get(rank).map(|seen| Source::Pad(seen.key))
             }
-            Some(code) => {
-                let person = Invented::ALL.into_iter().find(|person| person.code() == code);
-                Some(person.map_or(Source::Practice, Source::Invented))
-            }
+            Some(code) => Some(stick::practised_source(code)),
         }
     }
 

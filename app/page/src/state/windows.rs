@@ -48,6 +48,11 @@ fn holds(id: &str) -> bool {
     HELD.with_borrow(|held| held.as_ref().is_some_and(|(of, _)| of == id))
 }
 
+/// Holds another lock, or none. The old one is let go outside the borrow: that calls the browser.
+fn hold(lock: Option<(String, Lock)>) {
+    drop(HELD.replace(lock));
+}
+
 impl App {
     /// The fitting that is wanted here and open in another window.
     pub fn wanted_elsewhere(self) -> ArcRwSignal<Option<String>> {
@@ -68,14 +73,14 @@ impl App {
         let lost = move || {
             // Of a lock that was waited for in vain nothing is lost.
             if holds(&of) {
-                HELD.set(None);
+                hold(None);
                 self.went_elsewhere(&of, Elsewhere::TakenOver);
             }
         };
         let lock = Lock::of_fitting(id, asked, lost).await;
         let got = lock.is_some();
         if let Some(lock) = lock {
-            HELD.set(Some((id.to_owned(), lock)));
+            hold(Some((id.to_owned(), lock)));
         }
         got
     }
@@ -84,7 +89,7 @@ impl App {
     pub(super) fn let_go(self, id: &str) {
         let open = self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|kept| kept.id == id));
         if !open && holds(id) {
-            HELD.set(None);
+            hold(None);
             // The one that stays open is held again.
             if let Some(id) = self.open_id() {
                 leptos::task::spawn_local(async move {
@@ -126,7 +131,7 @@ impl App {
                 // Its id is new, or `open` has its lock: nobody else can have it.
                 let _ = self.hold_fitting(&id, Asked::IfFree).await;
             }),
-            None => HELD.set(None),
+            None => hold(None),
         });
         let Some(channel) = TO_OTHERS.with(Clone::clone) else { return };
         gloo_events::EventListener::new(&channel, "message", move |event| {
@@ -158,7 +163,7 @@ impl App {
             TimeoutFuture::new(20).await;
             waited += 20;
         }
-        HELD.set(None);
+        hold(None);
         self.went_elsewhere(id, Elsewhere::TakenOver);
     }
 

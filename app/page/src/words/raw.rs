@@ -3,7 +3,7 @@
 use super::descriptor::usage;
 use super::number;
 use crate::hid::Standing;
-use device::gamepad::PaceFigures;
+use device::gamepad::ReportsPerSecond;
 use device::hid::usage::{X, Y};
 use device::hid::{Axis, Usage};
 use device::raw_and_shown::{Hidden, LEAST_VALUES, Lack, PairedBy, RawShownFindings, SideFindings};
@@ -100,17 +100,18 @@ pub fn axis_name(place: usize, axis: &Axis) -> String {
 }
 
 /// The rate.
-pub fn rate(pace: Option<&PaceFigures>) -> String {
-    let Some(pace) = pace else {
-        return "Not enough recorded yet: move the stick for a second or two.".to_owned();
+pub fn rate(rate: Option<&ReportsPerSecond>) -> String {
+    let Some(rate) = rate else {
+        return "Cannot tell yet: move the stick for two seconds without a break. On a busy machine \
+                reports may come too unevenly to count them."
+            .to_owned();
     };
     format!(
-        "About {:.0} reports a second while it moves: {} apart (the middle one of all; 19 of 20 \
-         within {}), the fastest {} apart.",
-        pace.typical_per_second(),
-        number::milliseconds(pace.median_seconds),
-        number::milliseconds(pace.slowest_twentieth_seconds),
-        number::milliseconds(pace.fastest_seconds),
+        "About {:.0} reports a second while it moves ({:.0} to {:.0}), counted over {:.1} s.",
+        rate.value,
+        rate.low.floor(),
+        rate.high.ceil(),
+        rate.seconds,
     )
 }
 

@@ -20,6 +20,10 @@ pub const WAITING: &str = "No stick has shown itself yet. Connect it, then press
 /// The interface is missing.
 pub const MISSING: &str = "This browser has no gamepad interface, so it cannot see a stick. \
     Another browser will do; the practice stick works here.";
+/// The only stick was taken by itself.
+pub fn taken(name: &str) -> String {
+    format!("{name} is connected and in use. Move it, and the dot follows.")
+}
 /// Refused by a policy.
 pub const REFUSED: &str = "This page is not allowed to see sticks: whoever serves or embeds it \
     has switched the gamepad interface off. Open the page by itself in its own tab, or ask them to \

@@ -11,7 +11,7 @@ use page::input::Source;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{console_log, wasm_bindgen_test};
 
-use super::script::{Bench, Devices, Scripted, counter, look_now, now_ms, pad, wait_ms};
+use super::script::{Bench, Devices, Scripted, counter, looked, now_ms, pad, wait_ms};
 
 const PERIOD_MS: f64 = 4.0;
 
@@ -152,7 +152,7 @@ async fn a_hidden_page_is_not_polled() {
     assert!(input.status_now().page_hidden);
     let called = calls.get();
     wait_ms(500).await;
-    look_now();
+    looked().await;
     assert_eq!(calls.get(), called);
     hide(false);
     wait_ms(50).await;

@@ -5,10 +5,11 @@ use std::{
     rc::Rc,
 };
 
-use js_sys::{Array, Function, Object, Reflect};
+use js_sys::{Array, Function, Object, Promise, Reflect};
 use leptos::prelude::{Owner, window};
 use page::input::Input;
 use wasm_bindgen::{JsCast, JsValue, prelude::Closure};
+use wasm_bindgen_futures::JsFuture;
 
 /// Puts a function in the place of `navigator.getGamepads`, until it is dropped.
 pub struct Scripted {
@@ -108,10 +109,12 @@ impl Drop for Bench {
     }
 }
 
-/// Tells the page that a device came, which makes it look at once.
-pub fn look_now() {
-    let event = web_sys::Event::new("gamepadconnected").unwrap();
-    window().dispatch_event(&event).unwrap();
+/// Waits until the input has looked: it does so once a frame, before what is asked for after it.
+pub async fn looked() {
+    let asked = Promise::new(&mut |done, _| {
+        window().request_animation_frame(&done).unwrap();
+    });
+    JsFuture::from(asked).await.unwrap();
 }
 
 /// Milliseconds on the page's clock.

@@ -18,7 +18,7 @@ pub use host::{
 };
 pub use job::Job;
 pub use shipped::ShippedHost;
-pub use used::{DeviceRole, DeviceUsed, MOST_DESCRIPTOR_CHARACTERS, MOST_DEVICES};
+pub use used::{DeviceRole, DeviceUsed, MOST_DESCRIPTOR_CHARACTERS, MOST_DEVICES, is_same_stick};
 
 use serde::{Deserialize, Serialize};
 

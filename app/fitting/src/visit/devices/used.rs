@@ -60,7 +60,7 @@ impl DeviceUsed {
     /// Whether this is a device with this name and shape: what nobody can tell apart is the same.
     #[must_use]
     pub fn is(&self, device: &DeviceSeen, practised: Option<&str>) -> bool {
-        self.device == *device && self.practised.as_deref() == practised
+        is_same_stick((&self.device, self.practised.as_deref()), (device, practised))
     }
 
     pub(super) fn tidied(&self) -> Self {
@@ -86,6 +86,13 @@ impl DeviceUsed {
             ..self.clone()
         }
     }
+}
+
+/// Whether two sticks are one, as far as anybody can tell: what is practised with by its code, which
+/// says all, and a real one by its name and shape.
+#[must_use]
+pub fn is_same_stick(one: (&DeviceSeen, Option<&str>), other: (&DeviceSeen, Option<&str>)) -> bool {
+    one.1 == other.1 && (one.1.is_some() || one.0 == other.0)
 }
 
 /// The hex digits of a descriptor, whole bytes of them, in capitals.
