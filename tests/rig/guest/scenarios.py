@@ -244,11 +244,16 @@ def raw(rig, bits):
     page.see("The raw reports")
     page.press(f"Read {stick.name}, which was allowed before")
     page.see(f"Reading the reports of {stick.name}.")
-    for way in ((1, 0), (-1, 0), (0, 1), (0, -1)):
-        stick.move(way, 3)
-        stick.move((0, 0), 3)
     between = r"Between ([\d.]+)\s% \w+ .*? and ([\d.]+)\s% \w+ .*?the page sees nothing"
-    middle = until(lambda: re.search(between, page.text()), 20, "a hidden middle", 0.2)
+    # As the page asks: slowly, and again where it says that too little was seen.
+    for _ in range(4):
+        for way in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+            stick.move(way, 4)
+            stick.move((0, 0), 4)
+        if middle := re.search(between, page.text()):
+            break
+    else:
+        raise TimeoutError("never came true: a hidden middle on both sides")
     print(middle[0], flush=True)
     sides = [float(share) / 100 for share in middle.groups()]
     hidden = next(share / 1e4 for share in range(10_000) if stick.shown(share / 1e4) > 0)
