@@ -7,7 +7,7 @@ measured and its bar; problems.txt says what went wrong, page.png how the page l
 """
 import json, os, re, shutil, sys, time, traceback
 
-from browser import ADDRESS, Browser, until
+from browser import ADDRESS, DOWNLOADS, Browser, until
 from hand import Hand
 from page import Page
 from stick import Stick
@@ -50,9 +50,9 @@ class Rig:
             with open(f"{self.out}/page.txt", "w") as file:
                 file.write(self.browser.evaluate("document.body.innerText"))
         self.at_most("problems", len(self.problems), 0)
-        for log in ("/tmp/chromium.log", "/tmp/Xorg.0.log"):
-            if os.path.exists(log):
-                shutil.copy(log, self.out)
+        saved = [os.path.join(DOWNLOADS, name) for name in os.listdir(DOWNLOADS)]
+        for file in ["/tmp/chromium.log", "/tmp/Xorg.0.log"] + saved:
+            shutil.copy(file, self.out)
         for name, text in (("problems.txt", "\n".join(self.problems)), ("bars.json", json.dumps(self.bars, indent=2))):
             with open(f"{self.out}/{name}", "w") as file:
                 file.write(text)
@@ -69,6 +69,8 @@ def farthest_off(reach, truth):
 def summary(page):
     page.go("hand-over")
     page.see("Kept in this browser at", 60)
+    # For whoever looks into a bar that was missed.
+    page.save("Save the fitting with its recordings")
     return page.save("Save the summary as a file")["body"]
 
 
@@ -242,11 +244,16 @@ def raw(rig, bits):
     page.see("The raw reports")
     page.press(f"Read {stick.name}, which was allowed before")
     page.see(f"Reading the reports of {stick.name}.")
-    for way in ((1, 0), (-1, 0), (0, 1), (0, -1)):
-        stick.move(way, 3)
-        stick.move((0, 0), 3)
     between = r"Between ([\d.]+)\s% \w+ .*? and ([\d.]+)\s% \w+ .*?the page sees nothing"
-    middle = until(lambda: re.search(between, page.text()), 20, "a hidden middle", 0.2)
+    # As the page asks: slowly, and again where it says that too little was seen.
+    for _ in range(4):
+        for way in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+            stick.move(way, 4)
+            stick.move((0, 0), 4)
+        if middle := re.search(between, page.text()):
+            break
+    else:
+        raise TimeoutError("never came true: a hidden middle on both sides")
     print(middle[0], flush=True)
     sides = [float(share) / 100 for share in middle.groups()]
     hidden = next(share / 1e4 for share in range(10_000) if stick.shown(share / 1e4) > 0)

@@ -8,7 +8,7 @@ stdin:   one JSON command a line:
          {"press": button, "ms": n}
          {"circle": radius, "hertz": n}      goes round a circle beside all that; radius 0 ends it
          {"quit": 1}                         is pulled out; so does the end of stdin
-stdout:  one JSON event a line: started, ended (with the number of reports that were sent)
+stdout:  one JSON event a line: started
 """
 import json, math, os, select, struct, sys, threading, time
 
@@ -52,7 +52,6 @@ class Stick:
         self.began = self.ends = 0.0
         self.pressed_until = {}
         self.radius, self.hertz = 0.0, 1.0
-        self.sent = 0
         self.file = os.open("/dev/uhid", os.O_RDWR)
         described = descriptor(self.bits)
         text = lambda value, size: value.encode()[:size - 1].ljust(size, b"\0")
@@ -98,7 +97,6 @@ class Stick:
         form = {8: "<BBBH", 16: "<HHBH"}[self.bits]
         data = struct.pack(form, code(x, self.bits), code(y, self.bits), 0x0F, buttons)
         os.write(self.file, struct.pack("<IH", INPUT2, len(data)) + data)
-        self.sent += 1
 
     def run(self):
         """Sends a report on every beat until somebody pulls it out."""
@@ -132,7 +130,6 @@ def main():
     stick.run()
     os.write(stick.file, struct.pack("<I", DESTROY))
     os.close(stick.file)
-    say("ended", reports=stick.sent)
 
 
 if __name__ == "__main__":
