@@ -24,7 +24,7 @@ before(async () => {
 after(() => browser?.close());
 
 const GONE = "The stick is gone.";
-const RING = "Push into the ring.";
+const RING = "Push , into the ring.";
 const STAY = "Stay in the ring.";
 const GOOD = "Good. Rest a moment.";
 
