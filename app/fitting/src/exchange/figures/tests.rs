@@ -110,13 +110,13 @@ fn the_lines_to_type_in_hold_the_settings() {
     for person in [Invented::RhythmicMovement, Invented::ShortToOneSide, Invented::SteadyHand] {
         let (lines, suggestions) = typed(person);
         let settings = &suggestions.settings;
-        let all = |name: &str| lines.iter().filter(move |line| line.name == name);
-        let line = |name: &str, of: &str| {
+        let all = |name: &'static str| lines.iter().filter(move |line| line.name == name);
+        let line = |name: &'static str, of: &str| {
             all(name)
                 .find(|line| line.of == of || of.is_empty())
                 .unwrap_or_else(|| panic!("{name}"))
         };
-        let value = |name: &str, of: &str| line(name, of).value;
+        let value = |name: &'static str, of: &str| line(name, of).value;
         let yes = |yes: bool| Some(f64::from(u8::from(yes)));
         assert_eq!(value("centre", "right"), Some(settings.centre.right));
         assert_eq!(value("centre", "up"), Some(settings.centre.up));
