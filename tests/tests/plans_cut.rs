@@ -91,10 +91,10 @@ fn cut_everywhere(model: Model, way: Working) -> (usize, [String; 5]) {
             }
             let is_rest = matches!(
                 next.ask.kind(),
-                fitting::task::TaskKind::HandsOff
-                    | fitting::task::TaskKind::QuietRest
-                    | fitting::task::TaskKind::BusyRest
-                    | fitting::task::TaskKind::FreeMovement
+                TaskKind::HandsOff
+                    | TaskKind::QuietRest
+                    | TaskKind::BusyRest
+                    | TaskKind::FreeMovement
             );
             let midst = if is_rest { MIDST_OF_REST_SECONDS } else { MIDST_SECONDS };
             if !is_cut && view.phase == Phase::Doing && now - step.1 >= midst {

@@ -1,5 +1,5 @@
 //! The commands of the project: `cargo xtask serve`, `test`, `build`, `list-files`, `size`, `prove`,
-//! `accuracy`, `help`.
+//! `accuracy`, `analyse`, `help`.
 //!
 //! A plain program instead of scripts, so that it runs wherever Rust does and its parts are tested
 //! like any other. Each command sets up what the machine lacks and says so (`setup`).
@@ -53,7 +53,8 @@ The commands of the Stick Fitting Room
       How near the truth the core comes, over N invented people (300). --update writes the golden
       file anew, --readme the table of the README from the long run's result.
   cargo xtask analyse FILE… [--json | --table] [--together] [--task NAME]
-      Measures recordings from files (saved by the page, or CSV) with the core of the page.
+      Measures recordings from files (saved by the page, or CSV) with the core of the page;
+      `cargo xtask analyse --help` says everything that it takes.
   cargo xtask help
       This text.
 

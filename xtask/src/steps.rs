@@ -8,6 +8,7 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use crate::accuracy;
+use crate::analyse;
 use crate::bundle::{self, Kind};
 use crate::command::{cargo, command, watch};
 use crate::place;
@@ -180,6 +181,8 @@ pub(crate) fn browser_runs(
     let (Some(node), Some(browser)) = (node, browser) else {
         return Err(Trouble::new("Not run: Node or the browser is missing, see above.", ""));
     };
+    // Here, so that no run waits for a compiler.
+    let analyse = analyse::build()?;
     let address = serve::serve_in_background()?;
     let runs = place::browser_runs();
     let what = runs.join(what);
@@ -189,6 +192,7 @@ pub(crate) fn browser_runs(
     run.current_dir(&runs).args(["--test", "--test-reporter=spec", "--test-concurrency=1"]);
     run.args(files.iter().map(|file| file.strip_prefix(&runs).unwrap_or(Path::new(file))));
     run.env("PAGE_ADDRESS", format!("http://{address}/")).env("CHROMIUM", &browser.chromium);
+    run.env("ANALYSE", analyse);
     Ok(run)
 }
 

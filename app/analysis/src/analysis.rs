@@ -1,4 +1,4 @@
-//! What the core makes of recordings, in a form of its own: `public/schema/analysis-1.json`.
+//! What the core makes of recordings, in a form of its own: `public/schema/analysis-2.json`.
 
 use crate::input::Visit;
 use fitting::exchange::figures::{Line, effect, measured, suggested};
@@ -9,7 +9,7 @@ use fitting::{CORE_VERSION, Settings};
 use serde::Serialize;
 
 /// The version of the form.
-pub const SCHEMA: u32 = 1;
+pub const SCHEMA: u32 = 2;
 
 /// One visit measured, in the envelope of everything kept.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -41,13 +41,11 @@ pub struct Findings {
     pub wish: Wish,
     /// Everything measured.
     pub measures: Vec<Line>,
-    /// Everything suggested.
+    /// Everything suggested: each number to type in, or why there is none.
     pub suggestions: Vec<Line>,
     /// What happens with the stick as it is (`raw`) and with the suggested settings
     /// (`suggested`), on the same recordings.
     pub effects: Vec<Line>,
-    /// The suggested settings.
-    pub settings: Settings,
 }
 
 /// Measures one visit.
@@ -71,9 +69,8 @@ pub fn analyse(visit: &Visit, files: &[String], index: usize, made_epoch_ms: u64
             tasks: records.iter().map(|record| record.ask.kind()).collect(),
             wish: visit.wish,
             measures: measured(&measures),
-            suggestions: suggested(&suggestions),
+            suggestions: suggested(&measures, &suggestions),
             effects,
-            settings: suggestions.settings,
         },
     }
 }

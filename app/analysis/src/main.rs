@@ -2,66 +2,58 @@
 
 #![forbid(unsafe_code)]
 
+mod options;
+
 use analysis::analysis::analyse;
-use analysis::input::{self, Visit};
+use analysis::input::{self, Contents, Visit};
 use analysis::table::table;
+use analysis::{Trouble, Wrong};
 use fitting::suggest::Wish;
-use fitting::task::TaskKind;
+use options::{HELP, Options};
+use std::io::{ErrorKind, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
-const HELP: &str = "\
-analyse FILE… [--table | --json] [--together] [--task NAME]
-
-  FILE        a file saved by the page (everything kept, one fitting, one task; JSON), or a plain
-              recording in CSV; both forms are described in public/schema/README.md
-  --table     numbers with units, intervals and what they rest on, as a table (the usual)
-  --json      one JSON text for each visit, a line each (public/schema/analysis-1.json)
-  --together  all files are of one visit with one stick; without it each visit is by itself
-  --task NAME what a CSV recording is that does not say so: hands_off, quiet_rest, …";
-
-#[derive(Default)]
-struct Asked {
-    files: Vec<String>,
-    json: bool,
-    together: bool,
-    task: Option<TaskKind>,
-}
-
 fn main() -> ExitCode {
-    let words: Vec<String> = std::env::args().skip(1).collect();
-    match asked(&words) {
-        Ok(asked) => run(&asked),
+    let words: Vec<String> =
+        std::env::args_os().skip(1).map(|word| word.to_string_lossy().into_owned()).collect();
+    let done = match Options::read(&words) {
+        Ok(options) if options.help => print(HELP).map(|()| true),
+        Ok(options) => run(&options),
         Err(what) => {
-            eprintln!("{what}\n\n{HELP}");
+            complain(&format!("{what}\n\n{HELP}"));
+            Ok(false)
+        }
+    };
+    match done {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::FAILURE,
+        // Whoever reads, such as `head`, has enough: nothing went wrong.
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(error) => {
+            complain(&format!(
+                "The results could not be written ({error}). The files that were read are as they \
+                 were: run it again and send the results to where there is room."
+            ));
             ExitCode::FAILURE
         }
     }
 }
 
-fn asked(words: &[String]) -> Result<Asked, String> {
-    let mut asked = Asked::default();
-    let mut words = words.iter();
-    while let Some(word) = words.next() {
-        match word.as_str() {
-            "--json" => asked.json = true,
-            "--table" => asked.json = false,
-            "--together" => asked.together = true,
-            "--task" => {
-                let name = words.next().map_or("", String::as_str);
-                let kind = serde_json::from_value(serde_json::Value::String(name.to_owned()));
-                asked.task = Some(kind.map_err(|_| format!("There is no task \"{name}\"."))?);
-            }
-            option if option.starts_with("--") => {
-                return Err(format!("There is no option {option}."));
-            }
-            file => asked.files.push(file.to_owned()),
-        }
-    }
-    if asked.files.is_empty() { Err("No file was named.".to_owned()) } else { Ok(asked) }
+/// Writes a line of results, all of it.
+fn print(text: &str) -> std::io::Result<()> {
+    let mut out = std::io::stdout().lock();
+    writeln!(out, "{text}")?;
+    out.flush()
 }
 
-fn run(asked: &Asked) -> ExitCode {
+/// Says what is wrong; where nobody can hear it, nothing can be done.
+fn complain(what: &str) {
+    let _ = writeln!(std::io::stderr(), "{what}");
+}
+
+/// Whether every file could be read.
+fn run(options: &Options) -> std::io::Result<bool> {
     let made = std::time::SystemTime::now()
         .duration_since(std::time::UNIX_EPOCH)
         .ok()
@@ -69,23 +61,28 @@ fn run(asked: &Asked) -> ExitCode {
         .unwrap_or(0);
     let mut bad = 0;
     let mut told = 0;
-    let mut tell = |visit: &Visit, files: &[String]| {
-        let found = analyse(visit, files, told, made);
-        if asked.json {
-            match serde_json::to_string(&found) {
-                Ok(text) => println!("{text}"),
-                Err(error) => eprintln!("{}: {error}", files.join(", ")),
-            }
-        } else {
-            println!("{}", table(&found));
+    let mut tell = |mut visit: Visit, files: &[String]| {
+        if let Some(wanted) = options.false_per_minute {
+            visit.wish.false_per_minute = wanted;
         }
+        let found = analyse(&visit, files, told, made);
         told += 1;
+        print(&if options.json { serde_json::to_string(&found)? } else { table(&found) })
     };
     let mut all = Visit { label: String::new(), wish: Wish::default(), records: Vec::new() };
     let mut good = Vec::new();
-    for file in &asked.files {
-        match input::file(Path::new(file), asked.task) {
-            Ok(visits) if asked.together => {
+    for file in &options.files {
+        match read(file, options) {
+            Ok(Contents { visits, warnings }) => {
+                for warning in warnings {
+                    complain(&format!("{file}: warning: {warning}"));
+                }
+                if !options.together {
+                    for visit in visits {
+                        tell(visit, std::slice::from_ref(file))?;
+                    }
+                    continue;
+                }
                 // One visit has one wish: that of the first file.
                 if let (true, Some(first)) = (good.is_empty(), visits.first()) {
                     all.wish = first.wish;
@@ -93,24 +90,28 @@ fn run(asked: &Asked) -> ExitCode {
                 good.push(file.clone());
                 all.records.extend(visits.into_iter().flat_map(|visit| visit.records));
             }
-            Ok(visits) => {
-                for visit in &visits {
-                    tell(visit, std::slice::from_ref(file));
-                }
-            }
             Err(trouble) => {
                 bad += 1;
-                eprintln!("{file}: {trouble}");
+                complain(&format!("{file}: {trouble}"));
             }
         }
     }
-    if asked.together && !good.is_empty() {
-        tell(&all, &good);
+    if !good.is_empty() {
+        tell(all, &good)?;
     }
-    if bad == 0 {
-        ExitCode::SUCCESS
-    } else {
-        eprintln!("{bad} of {} files could not be read.", asked.files.len());
-        ExitCode::FAILURE
+    if bad > 0 {
+        complain(&format!("{bad} of {} files could not be read.", options.files.len()));
+    }
+    Ok(bad == 0)
+}
+
+fn read(file: &str, options: &Options) -> Result<Contents, Trouble> {
+    let contents = input::file(Path::new(file), options.task)?;
+    // Set-ups and fittings never mix.
+    match contents.visits.len() {
+        count if options.together && count > 1 => {
+            Err(Trouble { line: None, column: None, field: None, wrong: Wrong::ManyVisits(count) })
+        }
+        _ => Ok(contents),
     }
 }

@@ -1,7 +1,7 @@
 //! An analysis as a table for people.
 
 use crate::analysis::Analysis;
-use fitting::estimate::NotEnough;
+use fitting::estimate::{NotEnough, Sureness};
 use fitting::exchange::figures::{Line, Unit, aligned, name};
 
 /// The table of one analysis, its columns aligned.
@@ -12,7 +12,7 @@ pub fn table(analysis: &Analysis) -> String {
     let head = ["what", "of", "value", "95 % interval", "unit", "rests on"].map(str::to_owned);
     let parts: Vec<(String, Vec<[String; 6]>)> = [
         ("measured", &body.measures),
-        ("suggested", &body.suggestions),
+        ("suggested: what to type in, in the order in which it is applied", &body.suggestions),
         ("effect of the suggested settings", &body.effects),
     ]
     .into_iter()
@@ -23,6 +23,11 @@ pub fn table(analysis: &Analysis) -> String {
         text.push_str(&format!(" ({})", body.label));
     }
     text.push_str(&format!("\ntasks: {}\n", tasks.join(", ")));
+    text.push_str(&format!(
+        "target: at most {} false movements a minute; smoothing may add {:.0} ms\n",
+        body.wish.false_per_minute,
+        1000.0 * body.wish.most_lag_seconds
+    ));
     text.push_str(&aligned(&head, &parts));
     text
 }
@@ -34,17 +39,16 @@ fn row(line: &Line) -> [String; 6] {
     };
     let interval = line.low.zip(line.high);
     let mut rests_on = Vec::new();
-    if let Some(seconds) = line.seconds {
+    if let Some(seconds) = line.seconds.filter(|seconds| *seconds > 0.0) {
         rests_on.push(format!("{seconds:.1} s"));
     }
     if let Some(times) = line.repetitions.filter(|times| *times > 0) {
         rests_on.push(format!("{times} repetitions"));
     }
-    if let Some(sureness) = line.sureness {
-        rests_on.push(name(sureness).replace('_', " "));
-    }
-    if let Some(why) = line.lacking {
-        rests_on.push(lacking(why));
+    match (line.sureness.map(sureness), line.lacking.map(lacking)) {
+        (Some(sureness), Some(why)) => rests_on.push(format!("{sureness}: {why}")),
+        (Some(sureness), None) => rests_on.push(sureness.to_owned()),
+        (None, why) => rests_on.extend(why),
     }
     let unit = match line.unit {
         Unit::YesNo => String::new(),
@@ -59,6 +63,14 @@ fn row(line: &Line) -> [String; 6] {
         unit,
         rests_on.join(", "),
     ]
+}
+
+fn sureness(of: Sureness) -> &'static str {
+    match of {
+        Sureness::NotEnough => "not enough yet",
+        Sureness::Rough => "rough",
+        Sureness::Firm => "firm",
+    }
 }
 
 fn lacking(why: NotEnough) -> String {

@@ -1,4 +1,9 @@
 //! What is wrong with a file, and where.
+//!
+//! An *error* is what cannot be right whatever the device and the person were, or what would be left
+//! out of every figure without a word: the file is refused. A *warning* is what is most likely a
+//! mistake but may be right (a very still stick, a slow logger, a device that goes beyond its ends):
+//! the file is measured, and the warning says what to look at.
 
 use fitting::summary::Unreadable;
 
@@ -30,12 +35,26 @@ pub enum Wrong {
     NotOurs,
     /// It is JSON of this program that cannot be read.
     Json(Unreadable),
+    /// A newer version of the page wrote it.
+    Newer,
+    /// Its checksum is another than that of what is in it.
+    Changed,
+    /// A task that belongs to none of the fittings of its file.
+    WithoutFitting,
+    /// A kind of file that has no recordings in it: what it is instead.
+    NoRecordings(&'static str),
     /// It holds no recorded task.
     Empty,
+    /// What lies aside in it: the page could not read it, or it belongs to nothing there.
+    LeftOut(Option<Unreadable>),
+    /// Several visits where one was wanted.
+    ManyVisits(usize),
     /// A key or column that is not known.
     Unknown(String),
     /// A key or column that is needed is missing.
     Missing,
+    /// Something that is needed is missing; what it would say.
+    Needed(&'static str),
     /// A value of the wrong form.
     Value {
         /// What stands there, cut.
@@ -52,8 +71,26 @@ pub enum Wrong {
     },
     /// Times that do not rise.
     NotRising,
+    /// No line of values.
+    NoRows,
+    /// One line of values, and nothing says how long it held.
+    OneRow,
+    /// A key that stands below the columns, where it is not read.
+    KeyTooLate,
+    /// A span that does not lie within the recording.
+    Outside {
+        /// The recording, as text: from and to, seconds.
+        recording: String,
+    },
     /// A value out of the range that is kept.
     OutOfRange,
+    /// Numbers that cannot be, or can hardly be, what they are said to be.
+    Implausible {
+        /// What was found.
+        found: String,
+        /// What to do.
+        todo: String,
+    },
 }
 
 impl Trouble {
@@ -82,19 +119,82 @@ impl std::fmt::Display for Trouble {
             Wrong::TooLarge => write!(out, "larger than 256 MB"),
             Wrong::TooMany(what) => write!(out, "too many {what}"),
             Wrong::NotText => write!(out, "not text in UTF-8"),
-            Wrong::NotOurs => write!(out, "neither a file of this program nor a recording in CSV"),
+            Wrong::NotOurs => write!(
+                out,
+                "neither a file of this program nor a recording in CSV. Read are files that the page \
+                 saved with recordings in them, and CSV as in public/schema/README.md"
+            ),
             Wrong::Json(why) => json(out, why),
+            Wrong::Newer => write!(
+                out,
+                "written by a newer version of the page. Use the `analyse` of that version"
+            ),
+            Wrong::Changed => write!(
+                out,
+                "changed after it was saved: its checksum is another. Save it again, or take \"sum\" \
+                 out of it if the change was meant"
+            ),
+            Wrong::WithoutFitting => write!(out, "a task whose fitting is not in the file"),
+            Wrong::NoRecordings(what) => write!(
+                out,
+                "{what}. There is no recording in it to measure: give a file that was saved with \
+                 \"Save the fitting with its recordings\" or \"Save everything as a file\""
+            ),
             Wrong::Empty => write!(out, "no recorded task in it"),
-            Wrong::Unknown(what) => write!(out, "not known: {what}"),
+            Wrong::LeftOut(why) => {
+                write!(out, "left out: ")?;
+                match why {
+                    Some(why) => json(out, why),
+                    None => write!(
+                        out,
+                        "it has no place in the file (without its fitting, or a second of its id)"
+                    ),
+                }
+            }
+            Wrong::ManyVisits(count) => write!(
+                out,
+                "{count} visits in it, and --together makes one visit of all files. Leave --together \
+                 out, or give files of one fitting with one set-up"
+            ),
+            Wrong::Unknown(what) => unknown(out, what),
             Wrong::Missing => write!(out, "missing"),
+            Wrong::Needed(what) => write!(out, "missing: {what}"),
             Wrong::Value { found, wanted } => write!(out, "{wanted} wanted, not \"{found}\""),
             Wrong::Ragged { header, row } => {
                 write!(out, "{row} values in this line, {header} in the header")
             }
             Wrong::NotRising => write!(out, "not later than the line before"),
+            Wrong::NoRows => write!(
+                out,
+                "no line of values below the columns. Write one line for each state of the device"
+            ),
+            Wrong::OneRow => write!(
+                out,
+                "one line of values, and nothing says how long it held. Write more lines, or \
+                 \"# polled_s: from,to\""
+            ),
+            Wrong::KeyTooLate => write!(
+                out,
+                "a key below the columns is not read. Put it above the line of column names"
+            ),
+            Wrong::Outside { recording } => {
+                write!(out, "outside the recording, which goes from {recording} s")
+            }
             Wrong::OutOfRange => write!(out, "out of range"),
+            Wrong::Implausible { found, todo } => write!(out, "{found}. {todo}"),
         }
     }
+}
+
+fn unknown(out: &mut std::fmt::Formatter<'_>, what: &str) -> std::fmt::Result {
+    write!(out, "not known: {what}")?;
+    if what.contains([';', '\t']) {
+        write!(
+            out,
+            ". Values have to be separated by commas, and decimals written with a full stop"
+        )?;
+    }
+    Ok(())
 }
 
 fn json(out: &mut std::fmt::Formatter<'_>, why: &Unreadable) -> std::fmt::Result {

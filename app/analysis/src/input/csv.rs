@@ -1,6 +1,8 @@
 //! Recordings as comma-separated values: see `public/schema/README.md`.
 
+mod asked;
 mod keys;
+mod plausible;
 
 use crate::{Trouble, Wrong};
 use fitting::exchange::csv::VERSION;
@@ -24,13 +26,20 @@ enum Column {
 /// A column with the factor that brings it to seconds or shares.
 type Scaled = (Column, f64);
 
-/// The record of a text. `task` is what it is taken for when it does not say so itself.
+/// The columns, and the line on which they are named.
+type Header = (u64, Vec<Scaled>);
+
+/// The record of a text, and what is improbable about it. `task` is what it is taken for when it does
+/// not say so itself.
 ///
 /// # Errors
 /// [`Trouble`] with what is wrong and where; never panics, whatever the text.
-pub fn read(text: &str, task: Option<TaskKind>) -> Result<TaskRecord, Trouble> {
+pub fn read(text: &str, task: Option<TaskKind>) -> Result<(TaskRecord, Vec<Trouble>), Trouble> {
     let mut keys = Keys::default();
     for (line, told) in (1..).zip(text.lines()) {
+        if told.trim().is_empty() {
+            continue;
+        }
         let Some(told) = told.strip_prefix('#') else { break };
         if line > MOST_KEYS as u64 {
             return Err(Trouble::of(Wrong::TooMany("lines of keys")));
@@ -42,8 +51,16 @@ pub fn read(text: &str, task: Option<TaskKind>) -> Result<TaskRecord, Trouble> {
         let newer = Unreadable::NewerSchema { found, known: VERSION };
         return Err(Trouble::at(1, "stick_recording", Wrong::Json(newer)));
     }
-    let samples = samples(text)?;
+    let (header, samples) = samples(text)?;
+    if samples.is_empty() {
+        return Err(Trouble::at(header.0, "header", Wrong::NoRows));
+    }
+    if samples.len() == 1 && !keys.says_when() {
+        return Err(Trouble::at(header.0, "header", Wrong::OneRow));
+    }
+    let asked_seconds = keys.seconds();
     let record = keys.record(Recording { samples, polled: Vec::new() }, task)?;
+    let warnings = plausible::check(&header, &record, asked_seconds)?;
     // The same check that everything kept has to pass.
     let body = TaskBody {
         fitting: "csv".to_owned(),
@@ -60,17 +77,17 @@ pub fn read(text: &str, task: Option<TaskKind>) -> Result<TaskRecord, Trouble> {
         }
         other => Trouble::of(Wrong::Json(other)),
     })?;
-    Ok(kept.body.record)
+    Ok((kept.body.record, warnings))
 }
 
-fn samples(text: &str) -> Result<Vec<Sample>, Trouble> {
+fn samples(text: &str) -> Result<(Header, Vec<Sample>), Trouble> {
     let mut reader = csv::ReaderBuilder::new()
         .trim(csv::Trim::All)
         .flexible(true)
         .has_headers(false)
         .from_reader(text.as_bytes());
     let mut row = csv::StringRecord::new();
-    let mut columns: Option<Vec<Scaled>> = None;
+    let mut header: Option<Header> = None;
     let mut samples: Vec<Sample> = Vec::new();
     loop {
         match reader.read_record(&mut row) {
@@ -83,11 +100,14 @@ fn samples(text: &str) -> Result<Vec<Sample>, Trouble> {
         }
         let line = row.position().map_or(0, |start| line_of(text, start));
         // Keys before the columns were read already; elsewhere they are remarks.
-        if row.get(0).is_some_and(|first| first.starts_with('#')) {
+        if let Some(remark) = row.get(0).and_then(|first| first.strip_prefix('#')) {
+            if header.is_some() && Keys::knows(remark) {
+                return Err(Trouble::at(line, "key", Wrong::KeyTooLate));
+            }
             continue;
         }
-        let Some(columns) = &columns else {
-            columns = Some(header(&row, line)?);
+        let Some((_, columns)) = &header else {
+            header = Some((line, columns_of(&row, line)?));
             continue;
         };
         if samples.len() == MOST_TASK_SAMPLES {
@@ -99,7 +119,7 @@ fn samples(text: &str) -> Result<Vec<Sample>, Trouble> {
         }
         samples.push(sample);
     }
-    if columns.is_some() { Ok(samples) } else { Err(Trouble::of(Wrong::NotOurs)) }
+    header.map(|header| (header, samples)).ok_or_else(|| Trouble::of(Wrong::NotOurs))
 }
 
 /// The line on which a row stands that was looked for from `start` on: empty lines are passed.
@@ -111,7 +131,7 @@ fn line_of(text: &str, start: &csv::Position) -> u64 {
 }
 
 /// What the columns are, by their names: each axis and button once, from 0 without a gap.
-fn header(row: &csv::StringRecord, line: u64) -> Result<Vec<Scaled>, Trouble> {
+fn columns_of(row: &csv::StringRecord, line: u64) -> Result<Vec<Scaled>, Trouble> {
     if row.len() > 1 + 2 * MOST_CONTROLS {
         return Err(Trouble::at(line, "header", Wrong::TooMany("columns")));
     }
@@ -166,6 +186,17 @@ fn column(name: &str) -> Option<Scaled> {
     Some((column, factor))
 }
 
+/// The name of a column, as it stands in the header.
+fn column_name(column: Column, factor: f64) -> String {
+    let whole = factor == 1.0;
+    let share = if whole { "share" } else { "percent" };
+    match column {
+        Column::Time => if whole { "time_s" } else { "time_ms" }.to_owned(),
+        Column::Axis(index) => format!("axis{index}_{share}"),
+        Column::Button(index) => format!("button{index}_{share}"),
+    }
+}
+
 fn sample(row: &csv::StringRecord, columns: &[Scaled], line: u64) -> Result<Sample, Trouble> {
     if row.len() != columns.len() {
         let ragged = Wrong::Ragged { header: columns.len() as u64, row: row.len() as u64 };
@@ -175,27 +206,32 @@ fn sample(row: &csv::StringRecord, columns: &[Scaled], line: u64) -> Result<Samp
     let mut axes = [None; MOST_CONTROLS];
     let mut buttons = [None; MOST_CONTROLS];
     for (place, ((column, factor), text)) in (1..).zip(columns.iter().zip(row)) {
-        let at = |field: String, wrong| Trouble {
+        let at = |wrong| Trouble {
             line: Some(line),
             column: Some(place),
-            field: Some(field),
+            field: Some(column_name(*column, *factor)),
             wrong,
         };
-        let (field, low, high) = match column {
-            Column::Time => ("time_s".to_owned(), -8.64e6, 8.64e6),
-            Column::Axis(index) => (format!("axis{index}_share"), -8.0, 8.0),
-            Column::Button(index) => (format!("button{index}_share"), 0.0, 1.0),
+        // An axis of a hat switch goes beyond its ends (observed: up to 3.3); those of the stick are
+        // held to less.
+        let (low, high, todo) = match column {
+            Column::Time => (-8.64e6, 8.64e6, "Times are within a hundred days of 0"),
+            Column::Axis(_) => {
+                (-8.0, 8.0, "An axis goes from -1 to 1, or from -100 to 100 percent")
+            }
+            Column::Button(_) => (0.0, 1.0, "A button goes from 0 to 1, or from 0 to 100 percent"),
         };
         if text.is_empty() && *column != Column::Time {
             continue;
         }
         let Some(number) = text.parse::<f64>().ok().filter(|number| number.is_finite()) else {
             let found = plain_text(text, 40);
-            return Err(at(field, Wrong::Value { found, wanted: "a number" }));
+            return Err(at(Wrong::Value { found, wanted: "a number" }));
         };
         let value = if *factor == 1.0 { number } else { number * factor };
         if !(low..=high).contains(&value) {
-            return Err(at(field, Wrong::OutOfRange));
+            let found = format!("out of range: {}", plain_text(text, 40));
+            return Err(at(Wrong::Implausible { found, todo: todo.to_owned() }));
         }
         match column {
             Column::Time => sample.arrival_seconds = value,

@@ -17,7 +17,8 @@ pub const MOST_FILE_BYTES: u64 = 1 << 28;
 /// The records of one visit with one stick.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Visit {
-    /// What it is called within its file: a fitting's label, or nothing.
+    /// What it is called within its file: a fitting's label, its set-up where there are several,
+    /// and who played where it was nobody with a real stick; or nothing.
     pub label: String,
     /// What the person wants of the settings.
     pub wish: Wish,
@@ -25,11 +26,26 @@ pub struct Visit {
     pub records: Vec<TaskRecord>,
 }
 
+/// What a file holds.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Contents {
+    /// The visits, at least one.
+    pub visits: Vec<Visit>,
+    /// What is most likely a mistake, or was left out.
+    pub warnings: Vec<Trouble>,
+}
+
+impl From<Visit> for Contents {
+    fn from(visit: Visit) -> Self {
+        Self { visits: vec![visit], warnings: Vec::new() }
+    }
+}
+
 /// The visits of a file. `task` is what a CSV recording is taken for that does not say it itself.
 ///
 /// # Errors
 /// [`Trouble`] with what is wrong and where.
-pub fn file(path: &Path, task: Option<TaskKind>) -> Result<Vec<Visit>, Trouble> {
+pub fn file(path: &Path, task: Option<TaskKind>) -> Result<Contents, Trouble> {
     let unopened = |why: std::io::Error| Trouble::of(Wrong::Unopened(why.to_string()));
     let mut bytes = Vec::new();
     let file = std::fs::File::open(path).map_err(unopened)?;
@@ -41,7 +57,7 @@ pub fn file(path: &Path, task: Option<TaskKind>) -> Result<Vec<Visit>, Trouble> 
 ///
 /// # Errors
 /// [`Trouble`] with what is wrong and where; never panics, whatever the bytes.
-pub fn bytes(bytes: &[u8], task: Option<TaskKind>) -> Result<Vec<Visit>, Trouble> {
+pub fn bytes(bytes: &[u8], task: Option<TaskKind>) -> Result<Contents, Trouble> {
     if bytes.len() as u64 > MOST_FILE_BYTES {
         return Err(Trouble::of(Wrong::TooLarge));
     }
@@ -53,7 +69,8 @@ pub fn bytes(bytes: &[u8], task: Option<TaskKind>) -> Result<Vec<Visit>, Trouble
     if text.trim_start().starts_with('{') {
         json::read(text)
     } else {
-        let record = csv::read(text, task)?;
-        Ok(vec![Visit { label: String::new(), wish: Wish::default(), records: vec![record] }])
+        let (record, warnings) = csv::read(text, task)?;
+        let visit = Visit { label: String::new(), wish: Wish::default(), records: vec![record] };
+        Ok(Contents { visits: vec![visit], warnings })
     }
 }

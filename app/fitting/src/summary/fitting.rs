@@ -24,7 +24,7 @@ pub const MOST_NOTE_CHARACTERS: usize = 400;
 pub(super) const MOST_MINUTES: u32 = 600;
 
 /// The largest wish: above this a dead zone has no meaning. False movements a minute.
-pub(super) const MOST_FALSE_PER_MINUTE: f64 = 160.0;
+pub const MOST_FALSE_PER_MINUTE: f64 = 160.0;
 
 /// The most lag that smoothing may be allowed, seconds: a whole second is beyond any use.
 const MOST_LAG_SECONDS: f64 = 1.0;

@@ -48,7 +48,8 @@ pub use compute::Findings;
 pub use envelope::{Body, Envelope, Head, Kind, MOST_ID_CHARACTERS, is_id, peek, read};
 pub(crate) use fitting::is_code;
 pub use fitting::{
-    ChosenFor, DeviceSeen, FittingBody, MOST_LABEL_CHARACTERS, MOST_NOTE_CHARACTERS,
+    ChosenFor, DeviceSeen, FittingBody, MOST_FALSE_PER_MINUTE, MOST_LABEL_CHARACTERS,
+    MOST_NOTE_CHARACTERS,
 };
 pub use found::{
     BusyFigures, BusyRestFigures, ButtonFigures, GateFigures, MapFigures, OddAxisSeen, RateBand,

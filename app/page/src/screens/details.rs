@@ -95,7 +95,7 @@ fn tables(app: App, analysis: &Analysis) -> Vec<Table> {
     let settings = app.settings_untracked();
     let lines: Vec<Line> = measured(&analysis.measures)
         .into_iter()
-        .chain(suggested(&analysis.suggestions))
+        .chain(suggested(&analysis.measures, &analysis.suggestions))
         .chain(more(&analysis.measures, &analysis.suggestions))
         .chain(effect("raw", &analysis.before))
         .chain(effect("chosen", &analysis.effect(&settings)))

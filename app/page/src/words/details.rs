@@ -109,7 +109,7 @@ const fn about(
 }
 
 /// All tables, in the order in which they stand on the page.
-pub const TABLES: [About; 24] = [
+pub const TABLES: [About; 25] = [
     about(
         "device",
         "Stick, system and browser",
@@ -225,6 +225,13 @@ pub const TABLES: [About; 24] = [
         "Repetitions that were marked or queried.",
     ),
     about(
+        "centre",
+        "Suggested centre",
+        "fitting::Settings::centre",
+        "The median of the quiet rest by axis, else of the untouched stick; its interval is that of the \
+         distance from the middle, both axes pooled. Firm within 1 % of travel to each side.",
+    ),
+    about(
         "dead_zone",
         "Suggested dead zone",
         "fitting::suggest::DeadZoneAdvice",
@@ -305,11 +312,11 @@ fn rests_on(line: &Line) -> String {
     if let Some(times) = line.repetitions.filter(|times| *times > 0) {
         parts.push(format!("{times} repetitions"));
     }
-    if let Some(sureness) = line.sureness {
-        parts.push(super::settings::sureness(sureness).to_owned());
-    }
-    if let Some(why) = line.lacking {
-        parts.push(lacking(why));
+    let sureness = line.sureness.map(super::settings::sureness);
+    match (sureness, line.lacking.map(lacking)) {
+        (Some(sureness), Some(why)) => parts.push(format!("{sureness}: {why}")),
+        (Some(sureness), None) => parts.push(sureness.to_owned()),
+        (None, why) => parts.extend(why),
     }
     parts.join(", ")
 }
@@ -318,6 +325,12 @@ fn rests_on(line: &Line) -> String {
 fn lacking(why: NotEnough) -> String {
     match why {
         NotEnough::NothingRecorded => "nothing recorded".to_owned(),
+        NotEnough::Seconds { have, need } => {
+            format!("{} of {} needed", number::duration(have), number::duration(need))
+        }
+        NotEnough::Repetitions { have, need } => format!("{have} of {need} repetitions needed"),
+        NotEnough::NotDone => "never done from beginning to end".to_owned(),
+        NotEnough::Unsettled => "the repetitions disagree".to_owned(),
         why => super::settings::not_enough(why),
     }
 }
@@ -333,6 +346,7 @@ const fn unit(unit: Unit) -> &'static str {
         Unit::Seconds => "s",
         Unit::Degrees => "°",
         Unit::Hertz => "Hz",
+        Unit::HertzPerSpeed => "Hz / (share / s)",
         Unit::Bits => "bit",
         Unit::Count => "",
         Unit::OfTen => "of 10",

@@ -1,5 +1,6 @@
 //! What was asked: the lines `# key: value` before the columns.
 
+use super::asked::{self, Placed};
 use crate::{Trouble, Wrong};
 use fitting::estimate::StickTrait;
 use fitting::stick_kind::{Mover, Moves};
@@ -13,6 +14,39 @@ use serde_json::Value;
 
 /// The most gaps that are taken out of what was watched.
 const MOST_GAPS: usize = 1_000;
+
+/// No place is farther than this from the centre along an axis, share of travel: from one end to
+/// the other.
+const FARTHEST: f64 = 2.0;
+
+/// No level or radius is above this: all of it.
+pub(super) const WHOLE: f64 = 1.0;
+
+/// All keys.
+const KEYS: [&str; 22] = [
+    "stick_recording",
+    "task",
+    "asking",
+    "cue",
+    "meanwhile",
+    "directions",
+    "levels_share",
+    "buttons",
+    "rounds",
+    "seconds",
+    "stick_right",
+    "stick_down",
+    "centre_share",
+    "quiet_radius_share",
+    "known_reach",
+    "stick_kind",
+    "mover",
+    "polled_s",
+    "gap_s",
+    "pause_s",
+    "repetition_s",
+    "muscle_s",
+];
 
 /// What the keys said so far.
 #[derive(Default)]
@@ -31,41 +65,45 @@ pub(super) struct Keys {
     down: Option<AxisPick>,
     known: Known,
     mover: Option<Mover>,
-    polled: Option<Vec<Span>>,
-    gaps: Vec<Span>,
-    pauses: Vec<Span>,
-    repetitions: Option<Vec<Repetition>>,
+    polled: Option<Vec<(u64, Span)>>,
+    gaps: Vec<(u64, Span)>,
+    pauses: Vec<(u64, Span)>,
+    repetitions: Option<Vec<Placed>>,
     muscle_seconds: f64,
 }
 
 /// Where a value stands, for what is said of it.
 #[derive(Clone, Copy)]
-struct Place<'a> {
-    line: u64,
-    key: &'a str,
+pub(super) struct Place<'a> {
+    pub(super) line: u64,
+    pub(super) key: &'a str,
 }
 
 impl Place<'_> {
-    fn wants(self, wanted: &'static str, found: &str) -> Trouble {
+    pub(super) fn wants(self, wanted: &'static str, found: &str) -> Trouble {
         Trouble::at(self.line, self.key, Wrong::Value { found: plain_text(found, 40), wanted })
     }
 
-    fn number(self, text: &str) -> Result<f64, Trouble> {
+    pub(super) fn number(self, text: &str) -> Result<f64, Trouble> {
         let number = text.trim().parse::<f64>().ok().filter(|number| number.is_finite());
         number.ok_or_else(|| self.wants("a number", text))
     }
 
-    fn count(self, text: &str) -> Result<usize, Trouble> {
+    pub(super) fn count(self, text: &str) -> Result<usize, Trouble> {
         text.trim().parse().map_err(|_| self.wants("a whole number", text))
     }
 
     /// One of a few, by its name in everything kept.
-    fn one_of<T: DeserializeOwned>(self, text: &str, wanted: &'static str) -> Result<T, Trouble> {
+    pub(super) fn one_of<T: DeserializeOwned>(
+        self,
+        text: &str,
+        wanted: &'static str,
+    ) -> Result<T, Trouble> {
         let name = Value::String(text.trim().to_owned());
         serde_json::from_value(name).map_err(|_| self.wants(wanted, text))
     }
 
-    fn span(self, text: &str) -> Result<Span, Trouble> {
+    pub(super) fn span(self, text: &str) -> Result<Span, Trouble> {
         let (from, to) =
             text.split_once(',').ok_or_else(|| self.wants("a beginning and an end", text))?;
         let (from_seconds, to_seconds) = (self.number(from)?, self.number(to)?);
@@ -75,9 +113,20 @@ impl Place<'_> {
         Ok(Span { from_seconds, to_seconds })
     }
 
+    /// A share: not percent.
+    pub(super) fn share(self, text: &str, most: f64) -> Result<f64, Trouble> {
+        let share = self.number(text)?;
+        if share.abs() <= most {
+            return Ok(share);
+        }
+        let found = format!("{share}, and a share is at most {most}");
+        let todo = format!("If this is percent, write {}", share / 100.0);
+        Err(Trouble::at(self.line, self.key, Wrong::Implausible { found, todo }))
+    }
+
     fn position(self, text: &str) -> Result<Position, Trouble> {
         let (right, up) = text.split_once(',').ok_or_else(|| self.wants("right and up", text))?;
-        Ok(Position::new(self.number(right)?, self.number(up)?))
+        Ok(Position::new(self.share(right, FARTHEST)?, self.share(up, FARTHEST)?))
     }
 
     fn pick(self, text: &str) -> Result<AxisPick, Trouble> {
@@ -95,11 +144,26 @@ impl Place<'_> {
 }
 
 /// The values of a list; of nothing there are none.
-fn list(text: &str) -> impl Iterator<Item = &str> {
+pub(super) fn list(text: &str) -> impl Iterator<Item = &str> {
     text.split(',').filter(move |_| !text.trim().is_empty())
 }
 
 impl Keys {
+    /// Whether a line without its `#` is one of a key.
+    pub(super) fn knows(told: &str) -> bool {
+        told.split_once(':').is_some_and(|(key, _)| KEYS.contains(&key.trim()))
+    }
+
+    /// Whether it was said when somebody was looking.
+    pub(super) fn says_when(&self) -> bool {
+        self.polled.is_some()
+    }
+
+    /// How long it was asked for, seconds.
+    pub(super) fn seconds(&self) -> Option<f64> {
+        self.seconds
+    }
+
     /// Takes one line without its `#`. A line without a colon is a remark.
     pub(super) fn take(&mut self, line: u64, told: &str) -> Result<(), Trouble> {
         let Some((key, value)) = told.split_once(':') else { return Ok(()) };
@@ -123,7 +187,7 @@ impl Keys {
                 self.directions = Some(list(value).map(one).collect::<Result<_, _>>()?);
             }
             "levels_share" => {
-                let levels = list(value).map(|level| at.number(level));
+                let levels = list(value).map(|level| at.share(level, WHOLE));
                 self.levels = Some(levels.collect::<Result<_, _>>()?);
             }
             "buttons" => {
@@ -135,7 +199,7 @@ impl Keys {
             "stick_right" => self.right = Some(at.pick(value)?),
             "stick_down" => self.down = Some(at.pick(value)?),
             "centre_share" => self.known.centre = at.position(value)?,
-            "quiet_radius_share" => self.known.quiet_radius = at.number(value)?,
+            "quiet_radius_share" => self.known.quiet_radius = at.share(value, WHOLE)?,
             "known_reach" => {
                 let (asked, end) =
                     value.split_once(',').ok_or_else(|| at.wants("direction and place", value))?;
@@ -147,18 +211,18 @@ impl Keys {
             "polled_s" => {
                 let polled = self.polled.get_or_insert_default();
                 if value != "none" {
-                    polled.push(at.span(value)?);
+                    polled.push((line, at.span(value)?));
                 }
             }
             "gap_s" if self.gaps.len() == MOST_GAPS => {
                 return Err(Trouble::at(line, key, Wrong::TooMany("gaps")));
             }
-            "gap_s" => self.gaps.push(at.span(value)?),
-            "pause_s" => self.pauses.push(at.span(value)?),
+            "gap_s" => self.gaps.push((line, at.span(value)?)),
+            "pause_s" => self.pauses.push((line, at.span(value)?)),
             "repetition_s" => {
                 let repetitions = self.repetitions.get_or_insert_default();
                 if value != "none" {
-                    repetitions.push(repetition(at, value)?);
+                    repetitions.push((line, asked::repetition(at, value)?));
                 }
             }
             "muscle_s" => self.muscle_seconds = at.number(value)?,
@@ -187,20 +251,40 @@ impl Keys {
             vertical: self.down.unwrap_or_else(|| there(usual.vertical)),
         };
         let kind = self.task.or(task).ok_or_else(|| missing("task"))?;
-        recording.polled = match self.polled {
-            Some(polled) => polled,
+        recording.polled = match &self.polled {
+            Some(polled) => polled.iter().map(|(_, span)| *span).collect(),
             None => whole(&recording),
         };
-        recording.polled = without(recording.polled, self.gaps);
+        let of_all = asked::extent(&recording);
+        asked::check_spans(of_all, "gap_s", &self.gaps)?;
+        asked::check_spans(of_all, "pause_s", &self.pauses)?;
+        let told = self.polled.iter().flatten().chain(&self.gaps).map(|(line, _)| *line).max();
+        recording.polled =
+            without(recording.polled, self.gaps.into_iter().map(|(_, gap)| gap).collect());
+        asked::check_looks(&recording, told)?;
         let rests = matches!(
             kind,
             TaskKind::HandsOff | TaskKind::QuietRest | TaskKind::BusyRest | TaskKind::FreeMovement
         );
         let repetitions = match self.repetitions {
-            Some(repetitions) => repetitions,
+            Some(repetitions) => {
+                let said = asked::Said {
+                    kind,
+                    asking: self.asking,
+                    levels: self.levels.as_deref().unwrap_or_default(),
+                    buttons: self.buttons.as_deref().unwrap_or_default(),
+                };
+                asked::checked(repetitions, of_all, &said)?
+            }
             // A rest is one stretch from beginning to end.
             None if rests => whole(&recording).into_iter().map(Repetition::done).collect(),
-            None => return Err(missing("repetition_s")),
+            None => {
+                let each = "from,to of each push, hold or press, and what was asked in it";
+                return Err(Trouble {
+                    field: Some("repetition_s".to_owned()),
+                    ..Trouble::of(Wrong::Needed(each))
+                });
+            }
         };
         let seconds = self.seconds.unwrap_or_else(|| recording.watched_seconds());
         let directions = self.directions.unwrap_or_else(|| {
@@ -210,7 +294,7 @@ impl Keys {
                 .collect()
         });
         let rounds = self.rounds.unwrap_or_else(|| repetitions.len() / directions.len().max(1));
-        let levels = self.levels.unwrap_or_default();
+        let levels = self.levels.unwrap_or_else(|| levels_of(&repetitions));
         let level = || levels.first().copied().ok_or_else(|| missing("levels_share"));
         let ask = match kind {
             TaskKind::HandsOff => TaskAsk::HandsOff { seconds },
@@ -234,13 +318,21 @@ impl Keys {
         Ok(TaskRecord {
             known,
             axes,
-            pauses: self.pauses,
+            pauses: self.pauses.into_iter().map(|(_, pause)| pause).collect(),
             muscle_seconds: self.muscle_seconds,
             asking: self.asking,
             cue: self.cue,
             ..TaskRecord::new(ask, recording, repetitions)
         })
     }
+}
+
+/// The levels of repetitions, each once.
+fn levels_of(repetitions: &[Repetition]) -> Vec<f64> {
+    let mut levels: Vec<f64> = repetitions.iter().filter_map(|done| done.level).collect();
+    levels.sort_by(f64::total_cmp);
+    levels.dedup();
+    levels
 }
 
 /// From the first line to the last, or from the first look to the last where looks are told.
@@ -296,34 +388,4 @@ fn stick_kind(at: Place<'_>, text: &str) -> Result<StickKind, Trouble> {
         }
     }
     Ok(kind)
-}
-
-/// `from,to` and then, in any order, an outcome and `field=value`.
-fn repetition(at: Place<'_>, text: &str) -> Result<Repetition, Trouble> {
-    let mut parts = text.splitn(3, ',');
-    let (from, to) = (parts.next().unwrap_or(""), parts.next().unwrap_or(""));
-    let mut done = Repetition::done(at.span(&format!("{from},{to}"))?);
-    for part in list(parts.next().unwrap_or("")) {
-        let Some((field, value)) = part.split_once('=') else {
-            done.outcome = at.one_of(part, "an outcome")?;
-            continue;
-        };
-        match field.trim() {
-            "direction" => done.direction = Some(at.one_of(value, "the name of a direction")?),
-            "level" => done.level = Some(at.number(value)?),
-            "mark" => done.mark = Some(at.one_of(value, "a reason")?),
-            "queried_degrees" => done.queried_degrees = Some(at.number(value)?),
-            "button" => done.button = Some(at.count(value)?),
-            "press" => done.press = Some(at.one_of(value, "once, long or twice")?),
-            "effort" => {
-                let effort = u8::try_from(at.count(value)?);
-                done.effort = Some(effort.map_err(|_| at.wants("0 to 10", value))?);
-            }
-            unknown => {
-                let unknown = plain_text(unknown, 40);
-                return Err(Trouble::at(at.line, at.key, Wrong::Unknown(unknown)));
-            }
-        }
-    }
-    Ok(done)
 }

@@ -1,9 +1,9 @@
 //! Everything measured and suggested, one number a line.
 
 use super::{Line, Unit};
-use crate::estimate::{Measured, NotEnough, Sureness};
+use crate::estimate::{Measured, NotEnough};
 use crate::measure::{DeviceMeasures, Measures, RestMeasures};
-use crate::suggest::{Effect, Suggestions};
+use crate::suggest::Effect;
 use serde::Serialize;
 
 /// Lines under one name.
@@ -34,12 +34,6 @@ impl Lines {
 
     fn lacking(&mut self, name: &str, of: &str, unit: Unit, why: NotEnough) {
         self.add(name, of, unit, &Err(why));
-    }
-
-    fn sure(&mut self, sureness: Sureness) {
-        if let Some(last) = self.all.last_mut() {
-            last.sureness = Some(sureness);
-        }
     }
 }
 
@@ -195,82 +189,6 @@ fn moves(lines: &mut Lines, measures: &Measures) {
     lines.plain("left_out", "", Unit::Count, Some(measures.left_out as f64));
     let helped = measures.moved_by_helper as f64;
     lines.plain("moved_by_helper", "", Unit::Count, Some(helped));
-}
-
-/// Everything suggested.
-#[must_use]
-pub fn suggested(suggestions: &Suggestions) -> Vec<Line> {
-    let mut lines = Lines { all: Vec::new() };
-    match &suggestions.dead_zone {
-        Ok(advice) => {
-            lines.add("dead_zone", "", Unit::Travel, &Ok(advice.radius));
-            lines.sure(advice.sureness);
-            let bound = Some(advice.counted_bound_per_minute);
-            lines.plain("dead_zone.counted_bound", "", Unit::PerMinute, bound);
-            lines.plain("dead_zone.covering_sudden", "", Unit::Travel, advice.covering_sudden);
-            lines.plain("dead_zone.hidden_middle", "", Unit::Travel, advice.hidden_middle);
-            lines.plain("dead_zone.more_rest", "", Unit::Seconds, advice.more_seconds);
-            if let Some(weakest) = advice.weakest {
-                let of = name(weakest.asked);
-                lines.plain("dead_zone.eats", &of, Unit::Share, Some(weakest.eaten));
-            }
-            lines.yes("dead_zone.collides", "", advice.collides);
-        }
-        Err(why) => lines.lacking("dead_zone", "", Unit::Travel, *why),
-    }
-    match &suggestions.full_throw {
-        Ok(advice) => {
-            let of = name(advice.decided_by);
-            lines.add("full_throw", &of, Unit::Travel, &Ok(advice.radius));
-            lines.sure(advice.sureness);
-        }
-        Err(why) => lines.lacking("full_throw", "", Unit::Travel, *why),
-    }
-    match &suggestions.curve {
-        Ok(advice) => {
-            lines.plain("curve.exponent", "", Unit::Exponent, Some(advice.exponent));
-            lines.sure(advice.sureness);
-            lines.add("curve.growth", "", Unit::Share, &advice.growth);
-            lines.yes("curve.straight", "", advice.straight);
-        }
-        Err(why) => lines.lacking("curve.exponent", "", Unit::Exponent, *why),
-    }
-    match &suggestions.direction {
-        Ok(advice) => {
-            lines.plain("direction.turn", "", Unit::Degrees, Some(advice.map.turn_degrees));
-            lines.sure(advice.sureness);
-            lines.yes("direction.repeat_wanted", "", advice.repeat.is_some());
-            lines.plain("direction.levelling_gain", "", Unit::Factor, advice.levelling_gain);
-        }
-        Err(why) => lines.lacking("direction.turn", "", Unit::Degrees, *why),
-    }
-    match &suggestions.smoothing {
-        Ok(advice) => {
-            lines.add("smoothing.jitter_left", "", Unit::Share, &advice.jitter_left);
-            lines.sure(advice.sureness);
-            lines.plain("smoothing.lag", "", Unit::Seconds, Some(advice.lag_seconds));
-        }
-        Err(why) => lines.lacking("smoothing.jitter_left", "", Unit::Share, *why),
-    }
-    for advice in &suggestions.timing {
-        let of = format!("button{}", advice.button);
-        lines.add("timing.shortest_press", &of, Unit::Seconds, &advice.shortest_press);
-        lines.sure(advice.sureness);
-        lines.add("timing.bounce", &of, Unit::Seconds, &advice.bounce);
-        lines.add("timing.repeat_delay", &of, Unit::Seconds, &advice.repeat_delay);
-    }
-    match &suggestions.switches {
-        Ok(advice) => {
-            lines.plain("switches.on", "", Unit::Travel, Some(advice.thresholds.on));
-            lines.sure(advice.sureness);
-            lines.plain("switches.off", "", Unit::Travel, Some(advice.thresholds.off));
-            let shortest = Some(advice.thresholds.shortest_seconds);
-            lines.plain("switches.shortest", "", Unit::Seconds, shortest);
-            lines.add("switches.false", "", Unit::PerMinute, &Ok(advice.false_per_minute));
-        }
-        Err(why) => lines.lacking("switches.on", "", Unit::Travel, *why),
-    }
-    lines.all
 }
 
 /// What settings do; `of` says which.

@@ -3,13 +3,15 @@
 
 mod lines;
 mod more;
+mod suggested;
 mod table;
 
 #[cfg(test)]
 mod tests;
 
-pub use lines::{effect, measured, name, suggested};
+pub use lines::{effect, measured, name};
 pub use more::{Asked, asked, more};
+pub use suggested::suggested;
 pub use table::aligned;
 
 use crate::estimate::{Measured, NotEnough, Sureness};
@@ -63,6 +65,9 @@ pub enum Unit {
     Degrees,
     /// Hertz.
     Hertz,
+    /// Hertz for each share of the stick's travel a second.
+    #[serde(rename = "hertz_per_share_of_travel_per_second")]
+    HertzPerSpeed,
     /// Bits.
     Bits,
     /// A number of things.

@@ -187,9 +187,6 @@ fn advice(lines: &mut Lines, suggestions: &Suggestions) {
     if let Ok(advice) = &suggestions.curve {
         lines.plain("curve.at_centre", "", Unit::Travel, Some(advice.at_centre));
         lines.plain("curve.exponent_cost", "", Unit::Output, Some(advice.exponent_cost));
-        for (push, output) in &advice.points {
-            lines.plain("curve.point", &format!("{push:.3}"), Unit::Output, Some(*output));
-        }
     }
     if let Ok(advice) = &suggestions.smoothing {
         for point in &advice.curve {

@@ -1,8 +1,10 @@
 use super::*;
 use crate::Settings;
+use crate::estimate::{Basis, Estimate};
 use crate::invented::{Invented, fixed_order, play};
 use crate::measure::measure;
-use crate::suggest::{Prepared, Wish, suggest};
+use crate::settings::{Curve, Smoothing};
+use crate::suggest::{ButtonAdvice, Prepared, Wish, suggest};
 use crate::task::{MarkReason, Outcome};
 
 /// Every figure of the measures is on some line: each number that a person's summary shows, and
@@ -63,8 +65,11 @@ fn an_invented_person_fills_the_tables() {
     // Everything is a number, or says why it is none.
     let prepared = Prepared::new(&records, &measures);
     let effect = effect("raw", &prepared.effect(&Settings::default()));
-    for line in
-        measured(&measures).iter().chain(&suggested(&suggestions)).chain(&effect).chain(&lines)
+    for line in measured(&measures)
+        .iter()
+        .chain(&suggested(&measures, &suggestions))
+        .chain(&effect)
+        .chain(&lines)
     {
         let numbers = [line.value, line.low, line.high, line.seconds];
         assert!(numbers.iter().flatten().all(|number| number.is_finite()), "{line:?}");
@@ -80,6 +85,119 @@ fn nothing_recorded_gives_reasons_and_no_numbers() {
     let lines = more(&measures, &suggestions);
     assert!(lines.iter().all(|line| line.value.is_none()), "{lines:?}");
     assert_eq!(asked(&[]), []);
+    // The same names as where there is a number, each with its reason.
+    let typed = suggested(&measures, &suggestions);
+    assert!(typed.len() >= 20, "{typed:?}");
+    for line in typed {
+        assert!(line.value.is_none() && line.lacking.is_some(), "{line:?}");
+        let applies = line.lacking != Some(NotEnough::DoesNotApply);
+        assert_eq!(line.sureness.is_some(), applies, "{line:?}");
+    }
+}
+
+/// What stands on the lines to type in is what the settings hold: none is left out, none is another.
+#[test]
+fn the_lines_to_type_in_hold_the_settings() {
+    let typed = |person: Invented| {
+        let mut plan = fixed_order(30);
+        plan.truncate(9);
+        let records = play(person.model(), 3, &plan, 0.004);
+        let measures = measure(&records);
+        let suggestions = suggest(&records, &measures, Wish::default());
+        (suggested(&measures, &suggestions), suggestions)
+    };
+    let mut smoothed = 0;
+    for person in [Invented::RhythmicMovement, Invented::ShortToOneSide, Invented::SteadyHand] {
+        let (lines, suggestions) = typed(person);
+        let settings = &suggestions.settings;
+        let all = |name: &'static str| lines.iter().filter(move |line| line.name == name);
+        let line = |name: &'static str, of: &str| {
+            all(name)
+                .find(|line| line.of == of || of.is_empty())
+                .unwrap_or_else(|| panic!("{name}"))
+        };
+        let value = |name: &'static str, of: &str| line(name, of).value;
+        let yes = |yes: bool| Some(f64::from(u8::from(yes)));
+        assert_eq!(value("centre", "right"), Some(settings.centre.right));
+        assert_eq!(value("centre", "up"), Some(settings.centre.up));
+        let map = settings.direction;
+        assert_eq!(value("direction.swapped", ""), yes(map.swapped));
+        assert_eq!(value("direction.right_inverted", ""), yes(map.right_inverted));
+        assert_eq!(value("direction.up_inverted", ""), yes(map.up_inverted));
+        assert_eq!(value("direction.turn", ""), Some(map.turn_degrees));
+        assert_eq!(value("direction.right_gain", ""), Some(map.right_gain));
+        assert_eq!(value("direction.up_gain", ""), Some(map.up_gain));
+        assert_eq!(value("dead_zone", ""), Some(settings.dead_zone));
+        assert_eq!(value("full_throw", ""), Some(settings.full_throw));
+        match settings.smoothing {
+            Smoothing::Off => {
+                assert_eq!(value("smoothing.used", ""), yes(false));
+                assert_eq!(value("smoothing.cutoff", ""), None);
+            }
+            Smoothing::OneEuro { cutoff_hertz, speed_coefficient } => {
+                smoothed += 1;
+                assert_eq!(value("smoothing.used", ""), yes(true));
+                assert_eq!(value("smoothing.cutoff", ""), Some(cutoff_hertz));
+                assert_eq!(value("smoothing.speed_coefficient", ""), Some(speed_coefficient));
+            }
+        }
+        if let Curve::Points(points) = &settings.curve {
+            let outputs: Vec<f64> = points.iter().map(|point| point.1).collect();
+            let told: Vec<f64> = all("curve.point").filter_map(|line| line.value).collect();
+            assert_eq!(told, outputs);
+        }
+        for name in ["centre", "dead_zone", "full_throw"] {
+            for line in all(name) {
+                let (low, high) = line.low.zip(line.high).expect("an interval");
+                let value = line.value.expect("a value");
+                assert!(low <= value && value <= high, "{line:?}");
+            }
+        }
+        // A turn that is suggested has the width of the turn that was measured.
+        if map.turn_degrees != 0.0 {
+            let turn = suggestions.direction.as_ref().unwrap().turn.unwrap();
+            let line = line("direction.turn", "");
+            let (low, high) = line.low.zip(line.high).expect("an interval");
+            assert!((high - low - turn.width()).abs() < 1e-9, "{line:?}");
+            assert!(low <= map.turn_degrees && map.turn_degrees <= high, "{line:?}");
+        }
+        assert!(lines.iter().all(|line| line.value.is_none() || line.lacking.is_none()));
+    }
+    assert!(smoothed > 0, "nobody was smoothed");
+}
+
+/// A time of 0 says that none is needed; where buttons disagree, or one is not known, there is none.
+#[test]
+fn no_time_for_all_buttons_is_not_a_time_of_nothing() {
+    let estimate = |value: f64| Ok(Estimate::new(value, 0.0, 0.3, Basis::default()).unwrap());
+    let button = |button: usize, shortest_press: Measured, bounce: Measured| ButtonAdvice {
+        button,
+        shortest_press,
+        bounce,
+        repeat_delay: Err(NotEnough::NothingRecorded),
+        sureness: if button == 0 { Sureness::Firm } else { Sureness::Rough },
+        presses: 9,
+    };
+    let measures = measure(&[]);
+    let mut suggestions = suggest(&[], &measures, Wish::default());
+    let mut all = |timing: Vec<ButtonAdvice>, shortest: f64, bounce: f64| {
+        suggestions.timing = timing;
+        suggestions.settings.buttons.shortest_press_seconds = shortest;
+        suggestions.settings.buttons.bounce_seconds = bounce;
+        let lines = suggested(&measures, &suggestions);
+        let of_all = lines.into_iter().filter(|line| line.of == "all");
+        of_all.map(|line| (line.value, line.sureness, line.lacking)).collect::<Vec<_>>()
+    };
+    let rough = |value: f64| (Some(value), Some(Sureness::Rough), None);
+    let none = |why: NotEnough| (None, Some(Sureness::NotEnough), Some(why));
+    let both =
+        vec![button(0, estimate(0.0), estimate(0.04)), button(1, estimate(0.0), estimate(0.0))];
+    let nothing = none(NotEnough::NothingRecorded);
+    assert_eq!(all(both.clone(), 0.0, 0.04), [rough(0.0), rough(0.04), nothing]);
+    // The window of one would swallow presses of the other: there is none for both.
+    assert_eq!(all(both, 0.0, 0.0), [rough(0.0), none(NotEnough::Unsettled), nothing]);
+    let unknown = vec![button(0, Err(NotEnough::NotDone), estimate(0.0))];
+    assert_eq!(all(unknown, 0.0, 0.0)[0], none(NotEnough::NotDone));
 }
 
 #[test]
