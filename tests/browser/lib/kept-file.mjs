@@ -47,7 +47,7 @@ const times = (count, things) => Array.from({ length: count }, () => things).fla
 /** Out in 0.4 s, there, back in 0.4 s. */
 const trip = (time, seconds) => Math.max(0, Math.min(1, time / 0.4, (seconds - 0.1 - time) / 0.4));
 
-function asked() {
+function asked(shake) {
   const random = noise(7);
   const directions = Object.keys(WAYS);
   const pushes = times(3, directions.map((direction) => ({ direction })));
@@ -73,7 +73,7 @@ function asked() {
         0.02 * Math.sin(time * 0.7) + 0.03 * Math.sin(time * 31),
         0.02 * Math.cos(time * 0.9) + 0.02 * Math.cos(time * 31),
       ],
-      spread: 0.004,
+      spread: shake ?? 0.004,
     },
     {
       ask: { reach: { directions, rounds: 3 } },
@@ -95,20 +95,22 @@ function asked() {
         const { direction, level } = holds[Math.min(holds.length - 1, Math.floor(time / 3))];
         return along(direction, REACH[direction] * level + 0.01 * Math.sin(time * 9));
       },
-      spread: 0.01,
+      spread: shake ?? 0.01,
     },
   ].map((task) => ({ ...task, random }));
 }
 
 /**
  * The file as text: one fitting with four tasks, less those that ask for something of `without`
- * ("quiet_rest", "reach", "hold"). `change` may change its visit, which then is one with everything
- * in use.
+ * ("quiet_rest", "reach", "hold"). `shake` is how far the hand shakes at rest and in holds, share of
+ * travel; smoothing is of use from some hundredths on. `change` may change its visit, which then is
+ * one with everything in use.
  */
 export async function keptFile({
   label = "Bench, with a fitting",
   device = "Bench stick",
   without = [],
+  shake,
   change,
 } = {}) {
   const form = change ? "fitting-3.json" : "fitting-1.json";
@@ -123,7 +125,7 @@ export async function keptFile({
     visit.papers = { edits: [], diary: [] };
     change(visit);
   }
-  const all = asked().filter(({ ask }) => !without.some((kind) => kind in ask));
+  const all = asked(shake).filter(({ ask }) => !without.some((kind) => kind in ask));
   Object.assign(fitting.body, { label, tasks: all.length });
   Object.assign(fitting.body.device, { name: device, axes: 2, buttons: 1 });
   const tasks = all.map(({ ask, start, seconds, cues, at, spread, random }, order) => {

@@ -52,8 +52,8 @@ pub fn CurvePlot(
                 {words::CURVE_INPUT}
             </text>
             <text
-                class="quiet" x="12" y=TOP + SIZE / 2.0 text-anchor="middle" font-size="13"
-                transform=format!("rotate(-90 12 {})", TOP + SIZE / 2.0)
+                class="quiet" x="14" y=TOP + SIZE / 2.0 text-anchor="middle" font-size="13"
+                transform=format!("rotate(-90 14 {})", TOP + SIZE / 2.0)
             >
                 {words::CURVE_OUTPUT}
             </text>

@@ -9,7 +9,7 @@ use super::sheet_numbers::typed;
 use crate::state::{App, Decided};
 use crate::store::now_epoch_ms;
 use crate::words::{hand_over as sheet_words, papers as words, ready};
-use fitting::papers::{Facts, TypedNumber};
+use fitting::papers::Facts;
 use fitting::summary::Summary;
 use fitting::visit::{LoanDay, MOST_LOAN_DAYS, Paper, PaperPart};
 use leptos::html;
@@ -61,14 +61,7 @@ impl Making {
         let decided = Decided::of_summary(&summary.body);
         keep_said(&mut facts.typed.notes, &decided);
         // A step from a number that nobody has is none.
-        facts.first.retain(|change| {
-            match change.number {
-                TypedNumber::DeadZone => decided.dead_zone,
-                TypedNumber::FullThrow => decided.full_throw,
-                TypedNumber::Exponent => decided.curve,
-            }
-            .is_ok()
-        });
+        facts.first.retain(|change| decided.has(change.number));
         let measured = sheet_words::made(&date(summary.made_epoch_ms), &device(&summary.body));
         let of = |part| Suggestion::of(part, words::suggested(part, &facts, &measured));
         let suggested = paper.parts().map(|part| (part, of(part))).collect();

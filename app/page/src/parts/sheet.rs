@@ -28,6 +28,11 @@ pub fn Sheet(
     let decided = Decided::of_summary(&body);
     let layers = layers(&body).with_settings(&settings, &decided);
     let description = described(&layers);
+    let first = words::SHEET_FIRST_LIST
+        .into_iter()
+        .filter(|(number, _)| decided.has(*number))
+        .map(|(_, text)| view! { <li>{text}</li> })
+        .collect_view();
     let label = body.label.clone().unwrap_or_else(|| ready::UNNAMED.to_owned());
     let invented = (body.practised.as_deref().is_some_and(|code| code != "practice"))
         .then(|| view! { <p class="notice">{words::INVENTED}</p> });
@@ -65,10 +70,12 @@ pub fn Sheet(
             </div>
             {rate_plot(&body, &decided)}
             <div class="two">
-                <section aria-labelledby="sheet-first">
-                    <h3 id="sheet-first">{words::SHEET_FIRST}</h3>
-                    <ul>{words::SHEET_FIRST_LIST.map(|text| view! { <li>{text}</li> }).collect_view()}</ul>
-                </section>
+                {(!decided.is_nothing()).then(|| view! {
+                    <section aria-labelledby="sheet-first">
+                        <h3 id="sheet-first">{words::SHEET_FIRST}</h3>
+                        <ul>{first}</ul>
+                    </section>
+                })}
                 <section aria-labelledby="sheet-watch">
                     <h3 id="sheet-watch">{words::SHEET_WATCH}</h3>
                     <ul>{words::SHEET_WATCH_LIST.map(|text| view! { <li>{text}</li> }).collect_view()}</ul>

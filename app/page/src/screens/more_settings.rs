@@ -157,9 +157,28 @@ fn SmoothingChoice() -> impl IntoView {
             |one| one.smoothing.is_ok(),
             |settings| words::smoothing_figure(settings.smoothing),
         ),
-        said(app, advice::smoothing),
+        smoothing_said(app),
         controls,
     )
+}
+
+/// What is said of the smoothing that is set: of another than the suggested one that it was chosen.
+fn smoothing_said(app: App) -> Signal<Said, LocalStorage> {
+    let suggestion = said(app, advice::smoothing);
+    Signal::derive_local(move || {
+        let mut said = suggestion.get();
+        let chosen = app.by_hand.get().smoothing;
+        let point = app.analysis.with(|analysis| {
+            let advice = analysis.as_ref()?.suggestions.smoothing.as_ref().ok()?;
+            advice.curve.iter().find(|point| Some(point.smoothing) == chosen).copied()
+        });
+        if let (Some(point), Some(suggested)) = (point, suggested(app, |one| one.smoothing)) {
+            said.basis = setting_words::suggested(&words::smoothing_figure(suggested));
+            said.sentence = words::smoothing_by_hand(&point);
+            said.notes.clear();
+        }
+        said
+    })
 }
 
 #[component]

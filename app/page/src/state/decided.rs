@@ -2,6 +2,7 @@
 //! the stick stays as it is, and nothing of theirs stands among the numbers to type in.
 
 use super::ByHand;
+use fitting::papers::TypedNumber;
 use fitting::suggest::Suggestions;
 use fitting::summary::short::ShortSummary;
 use fitting::summary::{ChosenCurve, ChosenSettings, SummaryBody};
@@ -25,6 +26,15 @@ impl Decided {
         full_throw: Err(NotEnough::NothingRecorded),
         curve: Err(NotEnough::NothingRecorded),
     };
+
+    /// Whether this number is one of them.
+    pub const fn has(&self, number: TypedNumber) -> bool {
+        match number {
+            TypedNumber::DeadZone => self.dead_zone.is_ok(),
+            TypedNumber::FullThrow => self.full_throw.is_ok(),
+            TypedNumber::Exponent => self.curve.is_ok(),
+        }
+    }
 
     /// Whether no setting has a number.
     pub fn is_nothing(&self) -> bool {

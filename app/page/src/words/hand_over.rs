@@ -2,6 +2,7 @@
 
 use super::number;
 use crate::store::Imported;
+use fitting::papers::TypedNumber;
 
 /// Try.
 pub const TRY_TITLE: &str = "Feel the difference";
@@ -68,12 +69,15 @@ pub const SHEET_MEASURED: &str = "What was measured";
 pub const SHEET_EFFECT: &str = "What they do on the person’s own recordings";
 /// The sheet.
 pub const SHEET_FIRST: &str = "If it goes wrong, change this first";
-/// The sheet.
-pub const SHEET_FIRST_LIST: [&str; 4] = [
-    "It moves by itself: make the dead zone 3 % larger.",
-    "It does not answer to small pushes: make the dead zone 3 % smaller.",
-    "It does not reach full speed: make full throw 5 % smaller.",
-    "It is twitchy near the centre: make the sensitivity number 0.2 larger.",
+/// The sheet: what to change of which number.
+pub const SHEET_FIRST_LIST: [(TypedNumber, &str); 4] = [
+    (TypedNumber::DeadZone, "It moves by itself: make the dead zone 3 % larger."),
+    (TypedNumber::DeadZone, "It does not answer to small pushes: make the dead zone 3 % smaller."),
+    (TypedNumber::FullThrow, "It does not reach full speed: make full throw 5 % smaller."),
+    (
+        TypedNumber::Exponent,
+        "It is twitchy near the centre: make the sensitivity number 0.2 larger.",
+    ),
 ];
 /// The sheet.
 pub const SHEET_WATCH: &str = "Watch for";

@@ -129,6 +129,15 @@ pub fn smoothing_figure(smoothing: Smoothing) -> String {
     }
 }
 
+/// The sentence of a smoothing chosen by hand.
+pub fn smoothing_by_hand(point: &SmoothingPoint) -> String {
+    format!(
+        "Chosen by hand: {} of unsteadiness in holds is left, and all movement comes {} later.",
+        number::fine_percent(point.jitter),
+        number::milliseconds(point.lag_seconds)
+    )
+}
+
 /// A candidate in the list.
 pub fn smoothing_point(point: &SmoothingPoint) -> String {
     format!(
