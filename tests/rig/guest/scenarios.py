@@ -206,7 +206,6 @@ def two(rig):
     hand = Hand(page, used, REACH)
     # Whatever the other one does is nobody's push.
     other.move((0.9, 0.9), 0.2)
-    before = page.step()
     hand.act()
     other.unplug()
     time.sleep(1.5)
@@ -271,10 +270,7 @@ def raw(rig, bits):
     page.see(f"{stick.name}, raw reports")
     page.plan(3)
     page.begin("Reach")
-    hand = Hand(page, stick, REACH)
-    while not page.step().startswith("Reach · push 2"):
-        hand.act()
-    hand.play()
+    Hand(page, stick, REACH).play()
     rig.at_most("reach off the truth, share of the travel", farthest_off(summary(page)["reach"], REACH), 0.02)
     page.go("stick")
     page.see(f"{stick.name}, raw reports")
