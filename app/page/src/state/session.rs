@@ -229,9 +229,9 @@ impl App {
         if let Some(effort) = self.input.effort() {
             self.command(Command::Effort(effort));
         }
-        if self.session.run.with_value(|run| run.as_ref().is_some_and(TaskRun::is_full)) {
+        // By itself, because its recording is full.
+        if self.session.run.with_value(|run| run.as_ref().is_some_and(TaskRun::is_over)) {
             self.end_task();
-            self.tell(Trouble::RecordingFull, "as long as any that may be kept");
         }
     }
 
@@ -239,6 +239,9 @@ impl App {
     pub fn end_task(self) {
         let Some(run) = self.session.run.try_update_value(Option::take).flatten() else { return };
         self.session.leave(self.input);
+        if run.is_full() {
+            self.tell(Trouble::RecordingFull, "as long as any that may be kept");
+        }
         self.keep_if_any(run.finish());
     }
 
