@@ -358,6 +358,15 @@ impl SummaryBody {
         let chosen = self.chosen.dead_zone.get();
         if chosen > 0.0 { Ok(chosen) } else { self.dead_zone.result().map(|_| chosen) }
     }
+
+    /// The full throw to type in, share of travel: suggested, or chosen by hand.
+    ///
+    /// # Errors
+    /// Why there is none: the 1 among the chosen settings is then no number to type in.
+    pub fn full_throw_to_type_in(&self) -> Result<f64, NotEnough> {
+        let chosen = self.chosen.full_throw.get();
+        if chosen == 1.0 { self.full_throw.result().map(|_| chosen) } else { Ok(chosen) }
+    }
 }
 
 impl Summary {

@@ -22,8 +22,8 @@ use std::fmt::Write;
 /// The most characters of a short summary.
 pub const MOST_CHARACTERS: usize = 600;
 
-/// The newest form. The first asks for a dead zone: whatever has one is written in it, so that older
-/// pages read it.
+/// The newest form. The first asks for a dead zone and a full throw: whatever has both is written in
+/// it, so that older pages read it.
 const VERSION: u32 = 2;
 
 const NAME: &str = "STICK-FITTING";
@@ -77,6 +77,8 @@ pub struct ShortSummary {
     pub chosen: ChosenSettings,
     /// Whether their dead zone is one to type in: else there is not enough for any.
     pub has_dead_zone: bool,
+    /// The same of their full throw.
+    pub has_full_throw: bool,
     /// Comfortable reach by asked direction, in the order of [`Direction::EIGHT`].
     pub reach: Vec<(Direction, Estimated<Share>)>,
     /// Inside this distance from the centre the resting stick stays 95 % of the time.
@@ -105,6 +107,7 @@ impl ShortSummary {
             controls: (body.device.axes, body.device.buttons),
             chosen: body.chosen.clone(),
             has_dead_zone: body.dead_zone_to_type_in().is_ok(),
+            has_full_throw: body.full_throw_to_type_in().is_ok(),
             reach: reach.collect(),
             wander,
             false_per_minute: [&body.before, &body.after]
@@ -117,7 +120,8 @@ impl ShortSummary {
     /// # Errors
     /// [`ShortError::TooLong`] where it does not fit.
     pub fn to_text(&self) -> Result<String, ShortError> {
-        let mut text = format!("{NAME}:{}", if self.has_dead_zone { 1 } else { VERSION });
+        let form = if self.has_dead_zone && self.has_full_throw { 1 } else { VERSION };
+        let mut text = format!("{NAME}:{form}");
         let (year, month, day) = date(self.made_day);
         put(&mut text, "MADE", &[format!("{year:04}-{month:02}-{day:02}")]);
         let usual = ChosenSettings::of(&Settings::default());
@@ -152,7 +156,9 @@ impl ShortSummary {
         if self.has_dead_zone {
             put(text, "DEAD-ZONE", &[number(chosen.dead_zone)]);
         }
-        put(text, "FULL-THROW", &[number(chosen.full_throw)]);
+        if self.has_full_throw {
+            put(text, "FULL-THROW", &[number(chosen.full_throw)]);
+        }
         if chosen.shape != usual.shape {
             put(text, "BY-AXIS", &[]);
         }
@@ -243,6 +249,7 @@ impl ShortSummary {
             controls: (0, 0),
             chosen: ChosenSettings::of(&Settings::default()),
             has_dead_zone: false,
+            has_full_throw: false,
             reach: Vec::new(),
             wander: None,
             false_per_minute: [None; 2],
@@ -278,7 +285,10 @@ impl ShortSummary {
                 chosen.dead_zone = grid(one)?;
                 self.has_dead_zone = true;
             }
-            ("FULL-THROW", [one]) => chosen.full_throw = grid(one)?,
+            ("FULL-THROW", [one]) => {
+                chosen.full_throw = grid(one)?;
+                self.has_full_throw = true;
+            }
             ("BY-AXIS", []) => chosen.shape = Shape::PerAxis,
             ("EXPONENT", [one]) => chosen.curve = ChosenCurve::Exponent(grid(one)?),
             ("POINTS", all) => {

@@ -105,7 +105,7 @@ fn short() -> impl Strategy<Value = ShortSummary> {
             });
     let rate = || proptest::option::of(estimate(16_000, PerMinute::from_steps));
     (
-        (0..=LAST_DAY, any::<[bool; 2]>(), 0..=32_u32, 0..=32_u32),
+        (0..=LAST_DAY, any::<[bool; 3]>(), 0..=32_u32, 0..=32_u32),
         chosen(),
         reach,
         proptest::option::of(estimate(1_000, Share::from_steps)),
@@ -113,7 +113,7 @@ fn short() -> impl Strategy<Value = ShortSummary> {
     )
         .prop_map(
             |(
-                (made_day, [practised, has_dead_zone], axes, buttons),
+                (made_day, [practised, has_dead_zone, has_full_throw], axes, buttons),
                 mut chosen,
                 reach,
                 wander,
@@ -122,12 +122,16 @@ fn short() -> impl Strategy<Value = ShortSummary> {
                 if !has_dead_zone {
                     chosen.dead_zone = Share::from_steps(0);
                 }
+                if !has_full_throw {
+                    chosen.full_throw = Share::of(1.0);
+                }
                 ShortSummary {
                     made_day,
                     practised,
                     controls: (axes, buttons),
                     chosen,
                     has_dead_zone,
+                    has_full_throw,
                     reach,
                     wander,
                     false_per_minute,
@@ -198,6 +202,7 @@ fn what_does_not_fit_says_so() {
         controls: (2, 17),
         chosen: ChosenSettings::of(&Settings::default()),
         has_dead_zone: true,
+        has_full_throw: true,
         reach: Direction::EIGHT.map(|direction| (direction, estimate)).to_vec(),
         wander: Some(estimate),
         false_per_minute: [None; 2],
@@ -236,24 +241,32 @@ fn each_kind_of_wrong_text_is_told_apart() {
     assert_eq!(ShortSummary::from_text(&long), Err(ShortError::TooLong { characters: 601 }));
 }
 
-/// Without a dead zone none is written; with one the first form is kept, which older pages read.
+/// Without a dead zone or a full throw none is written; with both the first form is kept, which older
+/// pages read.
 #[test]
 fn no_number_is_written_where_there_is_none() {
-    let mut short = ShortSummary {
-        made_day: 20_000,
-        practised: false,
-        controls: (2, 17),
-        chosen: ChosenSettings::of(&Settings::default()),
-        has_dead_zone: false,
-        reach: Vec::new(),
-        wander: None,
-        false_per_minute: [None; 2],
-    };
-    let text = short.to_text().expect("it fits");
-    assert!(text.starts_with("STICK-FITTING:2/") && !text.contains("DEAD-ZONE"), "{text}");
-    assert_eq!(ShortSummary::from_text(&text), Ok(short.clone()));
-    short.has_dead_zone = true;
-    let text = short.to_text().expect("it fits");
-    assert!(text.starts_with("STICK-FITTING:1/") && text.contains("/DEAD-ZONE:0/"), "{text}");
-    assert_eq!(ShortSummary::from_text(&text), Ok(short));
+    let chosen = ChosenSettings::of(&Settings::default());
+    for (has_dead_zone, has_full_throw) in
+        [(false, false), (false, true), (true, false), (true, true)]
+    {
+        let short = ShortSummary {
+            made_day: 20_000,
+            practised: false,
+            controls: (2, 17),
+            chosen: chosen.clone(),
+            has_dead_zone,
+            has_full_throw,
+            reach: Vec::new(),
+            wander: None,
+            false_per_minute: [None; 2],
+        };
+        let text = short.to_text().expect("it fits");
+        let form = if has_dead_zone && has_full_throw { 1 } else { 2 };
+        assert!(text.starts_with(&format!("STICK-FITTING:{form}/")), "{text}");
+        assert_eq!(text.contains("/DEAD-ZONE:0/"), has_dead_zone, "{text}");
+        assert_eq!(text.contains("/FULL-THROW:1/"), has_full_throw, "{text}");
+        assert_eq!(text.matches("DEAD-ZONE").count(), usize::from(has_dead_zone), "{text}");
+        assert_eq!(text.matches("FULL-THROW").count(), usize::from(has_full_throw), "{text}");
+        assert_eq!(ShortSummary::from_text(&text), Ok(short));
+    }
 }

@@ -289,7 +289,10 @@ fn Judged(outcome: Judgement) -> impl IntoView {
             let dead_zone = Signal::derive(move || {
                 app.decided().dead_zone.is_ok().then(|| app.settings().dead_zone)
             });
-            Some(view! { <RatePlot curve dead_zone wish_per_minute rate_now/> })
+            Some(view! {
+                <h3>{effect_words::RATE_TITLE}</h3>
+                <RatePlot curve dead_zone wish_per_minute rate_now/>
+            })
         })
     };
     let both = move |bars: fn(&Outcome, &Outcome) -> Vec<Bar>| {
@@ -312,7 +315,6 @@ fn Judged(outcome: Judgement) -> impl IntoView {
     view! {
         <section class="card" aria-labelledby="judged">
             <h2 id="judged">{effect_words::EFFECT_TITLE}</h2>
-            <h3>{effect_words::RATE_TITLE}</h3>
             {part(move || plot().into_any())}
             <h3>{effect_words::FALSE_MOVEMENTS}</h3>
             {part(move || either(moving, effect_words::NO_REST))}

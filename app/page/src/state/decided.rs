@@ -2,11 +2,11 @@
 //! the stick stays as it is, and nothing of theirs stands among the numbers to type in.
 
 use super::ByHand;
+use fitting::NotEnough;
 use fitting::papers::TypedNumber;
 use fitting::suggest::Suggestions;
 use fitting::summary::short::ShortSummary;
-use fitting::summary::{ChosenCurve, ChosenSettings, SummaryBody};
-use fitting::{NotEnough, Settings};
+use fitting::summary::{ChosenCurve, SummaryBody};
 
 /// Of each setting that it has a number, or why it has none.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,32 +50,25 @@ impl Decided {
         }
     }
 
-    /// By a summary: what differs from the stick as it is without a suggestion was chosen by hand.
+    /// By a summary: one number for the sensitivity was chosen by hand.
     pub fn of_summary(body: &SummaryBody) -> Self {
-        let touched = Self::of_chosen(&body.chosen);
+        let by_hand = matches!(body.chosen.curve, ChosenCurve::Exponent(_));
         Self {
             dead_zone: body.dead_zone_to_type_in().map(|_| ()),
-            full_throw: either(body.full_throw.result().err().as_ref(), touched.full_throw.is_ok()),
-            curve: either(body.curve.result().err().as_ref(), touched.curve.is_ok()),
+            full_throw: body.full_throw_to_type_in().map(|_| ()),
+            curve: either(body.curve.result().err().as_ref(), by_hand),
         }
     }
 
-    /// By a short text, which says of the dead zone alone whether it has a number.
+    /// By a short text, which has no straight curve to tell.
     pub fn of_short(short: &ShortSummary) -> Self {
-        let nothing = Self::NOTHING.dead_zone;
-        let dead_zone = if short.has_dead_zone { Ok(()) } else { nothing };
-        Self { dead_zone, ..Self::of_chosen(&short.chosen) }
-    }
-
-    /// By settings alone, where nothing says what was suggested: what leaves the stick as it is has
-    /// no number.
-    fn of_chosen(chosen: &ChosenSettings) -> Self {
-        let as_it_is = ChosenSettings::of(&Settings::default());
-        let touched = |is: bool, nothing: Result<(), NotEnough>| if is { Ok(()) } else { nothing };
+        let if_so = |has_number: bool| {
+            if has_number { Ok(()) } else { Err(NotEnough::NothingRecorded) }
+        };
         Self {
-            dead_zone: touched(chosen.dead_zone != as_it_is.dead_zone, Self::NOTHING.dead_zone),
-            full_throw: touched(chosen.full_throw != as_it_is.full_throw, Self::NOTHING.full_throw),
-            curve: touched(chosen.curve != ChosenCurve::Linear, Self::NOTHING.curve),
+            dead_zone: if_so(short.has_dead_zone),
+            full_throw: if_so(short.has_full_throw),
+            curve: if_so(short.chosen.curve != ChosenCurve::Linear),
         }
     }
 }
