@@ -66,11 +66,6 @@ class Page:
         """The line above it."""
         return self.look("document.querySelector('main .step')?.textContent ?? ''")
 
-    def reload(self, screen):
-        """Leaves the page and opens it anew at a screen."""
-        self.browser.go("about:blank")
-        self.browser.go(f"{ADDRESS}#/{screen}")
-
     def save(self, button):
         """Presses something that saves a file, and gives what is in it."""
         before = set(os.listdir(DOWNLOADS))
