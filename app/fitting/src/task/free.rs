@@ -17,6 +17,10 @@ const SORTED_SHARE: f64 = 0.125;
 /// that rhythmic movement leaves once it is smoothed.
 const STAYED_SECONDS: f64 = 0.4;
 const STAYED_WITHIN: f64 = 0.06;
+/// Whoever is slow goes no further than that in a moment while still on the way: so the stay has to
+/// last this share of the time since the stick went out, too, up to so many seconds.
+const STAYED_SHARE: f64 = 0.3;
+const LONGEST_STAYED_SECONDS: f64 = 2.0;
 /// Time constant of that smoothing, seconds; see the pushes.
 const SMOOTH_SECONDS: f64 = 0.15;
 /// Going out begins this far beyond the nearest place since the cue, share of travel.
@@ -102,6 +106,8 @@ pub(super) struct FreeRing {
     seconds: f64,
     nearest: f64,
     out: bool,
+    /// Since when the stick has been outside the quiet radius.
+    out_since: Option<f64>,
     smooth: Option<Position>,
     /// Since when the stick has stayed, and about which place.
     stays: Option<(f64, Position)>,
@@ -120,6 +126,7 @@ impl FreeRing {
             seconds,
             nearest: f64::INFINITY,
             out: false,
+            out_since: None,
             smooth: None,
             stays: None,
             ring: None,
@@ -152,7 +159,10 @@ impl FreeRing {
             _ => (to, smooth),
         };
         self.stays = is_out.then_some((since, place));
-        if is_out && to - since >= STAYED_SECONDS {
+        self.out_since = self.out_since.or(Some(to)).filter(|_| is_out);
+        let out_seconds = self.out_since.map_or(0.0, |since| to - since);
+        let stay = (STAYED_SHARE * out_seconds).min(LONGEST_STAYED_SECONDS).max(STAYED_SECONDS);
+        if is_out && to - since >= stay {
             let mut ring =
                 RingWatch::about(self.centre, self.quiet_radius, smooth, self.seconds, self.wider);
             ring.hold_for(from, to, at);
@@ -282,6 +292,22 @@ mod tests {
         let place = ring.place().expect("a place");
         assert!((place - out).radius() < 0.03, "{place:?}");
         assert!((ring.ended(done).expect("a stay").seconds() - 3.0).abs() < 0.01);
+    }
+
+    #[test]
+    fn a_slow_way_out_is_no_stay() {
+        for seconds in [2.0, 5.0, 9.0] {
+            let mut ring = FreeRing::new(&Known::default(), 1.0);
+            let out = Position::polar(0.6, 200.0);
+            let way = |now: f64| {
+                let time = (now / seconds).min(1.0);
+                out * (time * time * time * (10.0 + time * (-15.0 + 6.0 * time)))
+            };
+            let done = play(&mut ring, 30.0, way).expect("it is done");
+            let place = ring.place().expect("a place");
+            assert!((place - out).radius() < 0.03, "{seconds}: {place:?}");
+            assert!(done < seconds + 4.0, "{seconds}: {done}");
+        }
     }
 
     #[test]

@@ -13,6 +13,12 @@ const AT_REST_ELSEWHERE_SECONDS: f64 = 2.0;
 /// "Little" is to stay within this share of the quiet radius to each side, on each axis: a resting
 /// hand stays within two thirds of the quiet radius nearly always.
 const LITTLE_SHARE: f64 = 0.75;
+/// A slow way back moves little, too: while the stick, smoothed with this time constant, seconds,
+/// comes nearer by more than that from so long after it seemed to rest on, seconds and share of
+/// travel, it is on its way.
+const SMOOTH_SECONDS: f64 = 0.2;
+const HALF_WAY_SECONDS: f64 = 0.5;
+const STILL_NEARER: f64 = 0.015;
 /// Where nobody looked for this long the stick is not known to have been still, seconds.
 const GAP_SECONDS: f64 = 0.25;
 
@@ -20,6 +26,8 @@ const GAP_SECONDS: f64 = 0.25;
 #[derive(Clone, Copy, Debug)]
 struct Still {
     since: f64,
+    /// How far from the centre it was, smoothed, [`HALF_WAY_SECONDS`] after that.
+    half_way: Option<f64>,
     low: Position,
     high: Position,
 }
@@ -58,6 +66,7 @@ pub(super) struct ReturnWatch {
     /// When letting go was asked.
     let_go: Option<f64>,
     left_ring: bool,
+    smooth: Position,
     still: Option<Still>,
 }
 
@@ -79,6 +88,7 @@ impl ReturnWatch {
             quiet_radius: known.quiet_radius,
             let_go: None,
             left_ring: false,
+            smooth: known.centre,
             still: None,
         }
     }
@@ -88,12 +98,15 @@ impl ReturnWatch {
         if self.let_go.is_none() {
             let ring = self.out.target();
             if self.out.hold_for(from, to, at) {
+                self.smooth = at;
                 self.let_go = Some(to);
                 self.from = self.out.target().or(ring);
             }
             return false;
         }
         let Some(ring) = self.from else { return false };
+        let step = to - from;
+        self.smooth = self.smooth + (at - self.smooth) * (step / (SMOOTH_SECONDS + step));
         let outside = (at - ring.at).radius() > ring.radius;
         self.left_ring |= outside;
         // Waiting in the ring is no rest, however still.
@@ -101,31 +114,38 @@ impl ReturnWatch {
             self.still = None;
             return false;
         }
-        let still_seconds = to - self.still_since(from, at);
+        let far = (self.smooth - self.centre).radius();
+        let mut still = self.still_from_now(from, at);
         let needs = if (at - self.centre).radius() <= self.quiet_radius {
             AT_REST_SECONDS
         } else {
             AT_REST_ELSEWHERE_SECONDS
         };
-        still_seconds >= needs
+        if to - still.since >= HALF_WAY_SECONDS {
+            let half_way = *still.half_way.get_or_insert(far);
+            if to - still.since >= needs && half_way - far > STILL_NEARER {
+                still.since = to - HALF_WAY_SECONDS;
+                still.half_way = Some(far);
+            }
+        }
+        self.still = Some(still);
+        to - still.since >= needs
     }
 
     /// Since when the stick has moved little, being at `at` from `from` on.
-    fn still_since(&mut self, from: f64, at: Position) -> f64 {
+    fn still_from_now(&self, from: f64, at: Position) -> Still {
         let widest = 2.0 * LITTLE_SHARE * self.quiet_radius;
         let grown = self.still.map(|still| Still {
-            since: still.since,
             low: Position::new(still.low.right.min(at.right), still.low.up.min(at.up)),
             high: Position::new(still.high.right.max(at.right), still.high.up.max(at.up)),
+            ..still
         });
-        let still = grown
+        grown
             .filter(|still| {
                 let size = still.high - still.low;
                 size.right <= widest && size.up <= widest
             })
-            .unwrap_or(Still { since: from, low: at, high: at });
-        self.still = Some(still);
-        still.since
+            .unwrap_or(Still { since: from, half_way: None, low: at, high: at })
     }
 
     /// Whether letting go is asked.
@@ -245,6 +265,20 @@ mod tests {
         };
         assert!(play(0.4, swing(0.15)).1.is_none());
         assert!(play(0.4, swing(0.06)).1.is_some_and(|took| took < 2.0));
+    }
+
+    #[test]
+    fn a_slow_way_back_is_no_rest() {
+        for seconds in [1.0, 3.0, 6.0, 12.0] {
+            let smooth = move |since: f64| {
+                let time = (since / seconds).min(1.0);
+                RING * (1.0 - time * time * time * (10.0 + time * (-15.0 + 6.0 * time)))
+            };
+            let took = play(0.4, smooth).1.expect("it ends");
+            let left = smooth(took - 0.4).radius();
+            assert!(left < 0.005 * (seconds + 1.0), "{seconds}: {left} left at {took}");
+            assert!(took < 0.4 + seconds + 3.1, "{seconds}: {took}");
+        }
     }
 
     #[test]

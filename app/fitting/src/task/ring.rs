@@ -5,6 +5,12 @@ use crate::{Direction, Position, Span};
 
 /// A stay counts from this long after it began, seconds: the movement into the ring settles.
 const SETTLE_SECONDS: f64 = 0.5;
+/// Whoever moves slowly is still on the way then. From twice the ring's radius to its edge a
+/// minimum-jerk movement takes a fifth of its time, and from there to its end 1.9 times as long
+/// (Flash and Hogan 1985; the ring's radius being three tenths of the way). At most so many seconds.
+const SETTLE_SHARE: f64 = 1.9;
+const LONGEST_SETTLE_SECONDS: f64 = 2.0;
+const NEAR_RADII: f64 = 2.0;
 /// Leaving the ring for less than this does not break a stay, seconds: tremor at 4 Hz and faster
 /// is outside for at most half of that at a time.
 const LEAVE_SECONDS: f64 = 0.25;
@@ -66,6 +72,10 @@ pub(super) struct RingWatch {
     /// Whether leaving the ring after a stay that is enough ends the hold.
     ends_when_left: bool,
     tried_seconds: f64,
+    /// Since when the stick has been near the ring, but not staying in it.
+    near: Option<f64>,
+    /// How long the movement into the ring settles in the present stay, seconds.
+    settles: f64,
     /// When the present stay began, and when it was left if the stick is outside at the moment.
     stay: Option<(f64, Option<f64>)>,
     longest: Option<Span>,
@@ -103,6 +113,8 @@ impl RingWatch {
             enough_seconds: seconds / 2.0,
             ends_when_left: false,
             tried_seconds: 0.0,
+            near: None,
+            settles: SETTLE_SECONDS,
             stay: None,
             longest: None,
         }
@@ -131,9 +143,16 @@ impl RingWatch {
             self.end_stay(from);
             return self.is_left_for_good();
         }
-        let inside = (at - self.target.at).radius() <= self.target.radius;
+        let off = (at - self.target.at).radius();
+        let inside = off <= self.target.radius;
+        self.near = self.near.or(Some(from)).filter(|_| off <= NEAR_RADII * self.target.radius);
         match (&mut self.stay, inside) {
-            (None, true) => self.stay = Some((from, None)),
+            (None, true) => {
+                let way = self.near.map_or(0.0, |near| from - near);
+                let settles = (SETTLE_SHARE * way).min(LONGEST_SETTLE_SECONDS);
+                self.settles = settles.max(SETTLE_SECONDS);
+                self.stay = Some((from, None));
+            }
             (None, false) => {}
             (Some((_, left)), true) => *left = None,
             (Some((_, left)), false) => {
@@ -162,8 +181,9 @@ impl RingWatch {
 
     fn end_stay(&mut self, at: f64) {
         if let Some((since, left)) = self.stay.take() {
-            let from_seconds = since + SETTLE_SECONDS;
+            let from_seconds = since + self.settles;
             let stay = Span { from_seconds, to_seconds: left.unwrap_or(at) };
+            self.near = left;
             if stay.seconds() > self.longest.map_or(0.0, Span::seconds) {
                 self.longest = Some(stay);
             }
@@ -179,8 +199,7 @@ impl RingWatch {
     }
 
     fn present_seconds(&self, now: f64) -> f64 {
-        self.stay
-            .map_or(0.0, |(since, left)| (left.unwrap_or(now) - since - SETTLE_SECONDS).max(0.0))
+        self.stay.map_or(0.0, |(since, left)| (left.unwrap_or(now) - since - self.settles).max(0.0))
     }
 
     /// Ends the hold here: the longest stay, if there was one.
@@ -289,6 +308,24 @@ mod tests {
                 },
             );
         assert!((long.expect("done") - 5.9).abs() < 0.01, "{long:?}");
+    }
+
+    /// However slowly somebody comes, the hold begins when they are there.
+    #[test]
+    fn the_way_into_the_ring_is_no_hold() {
+        for seconds in [0.5, 1.0, 2.0, 4.0, 6.0] {
+            let mut watch = RingWatch::new(&known(), Direction::Up, 0.5, 3.0);
+            let ring = watch.target();
+            let way = move |now: f64| {
+                let time = (now / seconds).min(1.0);
+                ring.at * (time * time * time * (10.0 + time * (-15.0 + 6.0 * time)))
+            };
+            let done = play(&mut watch, 30.0, way).expect("it is done");
+            let span = watch.ended(done).expect("a stay");
+            let off = (way(span.from_seconds) - ring.at).radius();
+            assert!(off < 0.2 * ring.radius, "{seconds}: {off} off at {span:?}");
+            assert!(span.from_seconds < 1.1 * seconds + 0.6, "{seconds}: {span:?}");
+        }
     }
 
     #[test]
