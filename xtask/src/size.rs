@@ -17,8 +17,13 @@ const BUDGET: usize = 200_000;
 const LATER_BUDGET: usize = 840_000;
 
 /// The styles that boot.js fetches once the first screen is drawn.
-const LATER_STYLES: [&str; 4] =
-    ["styles/asking.css", "styles/devices.css", "styles/forced.css", "styles/sharing.css"];
+const LATER_STYLES: [&str; 5] = [
+    "styles/asking.css",
+    "styles/devices.css",
+    "styles/forced.css",
+    "styles/papers.css",
+    "styles/sharing.css",
+];
 
 /// The script that boot.js fetches after them, and what this one fetches: the worker and the changes.
 const LATER_SCRIPTS: [&str; 3] = ["offline.js", "sw.js", "changes.json"];
