@@ -17,7 +17,7 @@ function cannotStart(reason, detail) {
 /** The styles of the screens behind the first two, before those for paper, which have the last word. */
 function laterStyles() {
   const print = document.querySelector("link[href$='print.css']");
-  for (const name of ["asking", "devices", "papers", "forced", "sharing"]) {
+  for (const name of ["asking", "devices", "drawings", "papers", "forced", "sharing"]) {
     const link = document.createElement("link");
     link.rel = "stylesheet";
     link.href = `styles/${name}.css`;

@@ -17,9 +17,10 @@ const BUDGET: usize = 200_000;
 const LATER_BUDGET: usize = 840_000;
 
 /// The styles that boot.js fetches once the first screen is drawn.
-const LATER_STYLES: [&str; 5] = [
+const LATER_STYLES: [&str; 6] = [
     "styles/asking.css",
     "styles/devices.css",
+    "styles/drawings.css",
     "styles/forced.css",
     "styles/papers.css",
     "styles/sharing.css",
