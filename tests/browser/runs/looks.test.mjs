@@ -123,7 +123,7 @@ for (const { without, settings, short } of lacking) {
     await page.getByText("Read-only").first().waitFor();
     await look("shared");
     await goTo(page, "kept");
-    await page.getByRole("textbox", { name: "Paste a link or a short text" }).fill(text);
+    await page.getByRole("textbox", { name: /From a message/ }).fill(text);
     await button(page, "Show it").click();
     await page.getByRole("heading", { name: "From a short text" }).waitFor();
     await look("pasted");
