@@ -255,6 +255,33 @@ fn a_device_that_is_gone_is_not_talked_over() {
 }
 
 #[test]
+fn a_rest_that_was_asked_for_outlasts_a_device_that_goes_and_comes() {
+    use PauseCause::{Asked, DeviceGone, PageHidden};
+    for (causes, beside) in [
+        (vec![Asked, DeviceGone], Asked),
+        (vec![DeviceGone, Asked], Asked),
+        (vec![PageHidden, DeviceGone, DeviceGone], PageHidden),
+        (vec![DeviceGone, PageHidden], PageHidden),
+    ] {
+        let mut driver = Driver::begun(ask(1));
+        for cause in causes {
+            driver.command(Command::Pause(cause));
+            driver.rest(1.0);
+        }
+        assert_eq!(driver.view().paused, Some(DeviceGone));
+        // The device is back; nobody has said that the person is.
+        driver.command(Command::GoOn);
+        driver.rest(5.0);
+        assert_eq!(driver.view().paused, Some(beside));
+        driver.command(Command::GoOn);
+        assert_eq!(driver.view().paused, None);
+        driver.rest_between();
+        driver.push_as_asked();
+        assert_eq!(outcomes(&driver.finish()).last(), Some(&Outcome::Done));
+    }
+}
+
+#[test]
 fn rest_is_offered_after_half_a_minute_of_work() {
     let mut driver = Driver::begun(ask(1));
     driver.rest(0.1);

@@ -55,6 +55,8 @@ pub struct TaskRun {
     set_back: f64,
     phase: Phase,
     paused: Option<PauseCause>,
+    /// Why it stays paused when the device that went away is back.
+    other_pause: Option<PauseCause>,
     /// When the present pause began, if it began while recording.
     pause_since: Option<f64>,
     over: bool,
@@ -114,6 +116,7 @@ impl TaskRun {
             set_back: 0.0,
             phase: Phase::Ready,
             paused: None,
+            other_pause: None,
             pause_since: None,
             over: false,
             full: false,

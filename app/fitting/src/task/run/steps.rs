@@ -10,7 +10,7 @@ impl TaskRun {
         if self.phase != Phase::Ready || self.paused == Some(PauseCause::DeviceGone) {
             return;
         }
-        self.paused = None;
+        (self.paused, self.other_pause) = (None, None);
         self.record_from_now();
         self.phase = match &mut self.work {
             Work::Rest(rest) => {
@@ -41,14 +41,25 @@ impl TaskRun {
             self.muscle_since_pause = 0.0;
             self.breaths.rested();
         }
-        // A device that went away outweighs what was there before: going on needs it back.
-        if self.paused != Some(PauseCause::DeviceGone) {
+        // A device that went away outweighs all else, for going on needs it back; what was asked for
+        // beside it still holds then.
+        let gone = Some(PauseCause::DeviceGone);
+        if cause == PauseCause::DeviceGone && self.paused != gone {
+            self.other_pause = self.paused;
+        } else if self.paused == gone && cause != PauseCause::DeviceGone {
+            self.other_pause = Some(cause);
+        }
+        if self.paused != gone {
             self.paused = Some(cause);
         }
     }
 
     pub(super) fn go_on(&mut self) {
         if self.paused.take().is_none() {
+            return;
+        }
+        self.paused = self.other_pause.take();
+        if self.paused.is_some() {
             return;
         }
         if let Some(since) = self.pause_since.take() {

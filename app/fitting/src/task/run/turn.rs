@@ -34,6 +34,7 @@ impl TaskRun {
             pauses: Vec::new(),
             phase: Phase::Ready,
             paused: None,
+            other_pause: None,
             pause_since: None,
             over: false,
             full: false,
