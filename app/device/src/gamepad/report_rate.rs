@@ -106,10 +106,10 @@ impl Counted {
 /// An unbroken run of reports in stretches of at least a second, one after the other.
 fn stretches(run: &[f64]) -> Vec<Counted> {
     let (Some(first), Some(last)) = (run.first(), run.last()) else { return Vec::new() };
-    // After the last of a burst comes a time at least as long as the usual one.
-    let usual = (last - first) / run.len() as f64;
+    // Within a burst, reports come far closer than they do on the whole.
+    let apart = 0.5 * (last - first) / run.len() as f64;
     let ends: Vec<(f64, f64)> = (0..run.len().saturating_sub(1))
-        .filter(|&place| run[place + 1] - run[place] >= usual)
+        .filter(|&place| run[place + 1] - run[place] >= apart)
         .map(|place| (place as f64, run[place]))
         .collect();
     let mut found = Vec::new();
