@@ -11,6 +11,7 @@ const SETTLE_SECONDS: f64 = 0.5;
 const SETTLE_SHARE: f64 = 1.9;
 const LONGEST_SETTLE_SECONDS: f64 = 2.0;
 const NEAR_RADII: f64 = 2.0;
+const NEAR_SHARE: f64 = 1.2;
 /// Leaving the ring for less than this does not break a stay, seconds: tremor at 4 Hz and faster
 /// is outside for at most half of that at a time.
 const LEAVE_SECONDS: f64 = 0.25;
@@ -145,7 +146,9 @@ impl RingWatch {
         }
         let off = (at - self.target.at).radius();
         let inside = off <= self.target.radius;
-        self.near = self.near.or(Some(from)).filter(|_| off <= NEAR_RADII * self.target.radius);
+        // The ring of somebody unsteady may be so large that a stick at rest is near it.
+        let near = (NEAR_RADII * self.target.radius).min(NEAR_SHARE * self.largest_radius);
+        self.near = self.near.or(Some(from)).filter(|_| off <= near);
         match (&mut self.stay, inside) {
             (None, true) => {
                 let way = self.near.map_or(0.0, |near| from - near);
