@@ -72,7 +72,10 @@ fn the_prompt_says_push_until_it_is_clearly_coming_back() {
     driver.stay(0.5, Position::polar(0.6, degrees));
     driver.stay(0.2, Position::polar(0.5, degrees));
     assert!(matches!(driver.view().prompt, Prompt::Push(_)));
+    // A slip, which may be made good, and more than that.
     driver.stay(0.1, Position::polar(0.3, degrees));
+    assert!(matches!(driver.view().prompt, Prompt::Push(_)));
+    driver.stay(0.4, Position::polar(0.3, degrees));
     assert_eq!(driver.view().prompt, Prompt::ComeBack);
 }
 

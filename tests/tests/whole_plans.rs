@@ -48,11 +48,15 @@ fn it_plays_on_sticks_with_a_hidden_middle_and_at_any_pace_of_polling() {
                 assert!(count * 10 >= record.repetitions.len() * 8, "{invented:?} {bits}");
             }
         }
-        for poll in [0.001, 0.016] {
+        // At 16 ms from look to look nothing counts as watched, and no push as done.
+        for (poll, is_watched) in [(0.001, true), (0.011, true), (0.016, false)] {
             let records = play(invented.model(), 2, &plan, poll);
             let reach = records.iter().find(|one| one.ask.kind() == TaskKind::Reach).unwrap();
             let count = reach.repetitions.iter().filter(|one| one.counts()).count();
-            assert!(count >= 15, "{invented:?} at {poll}: {count}");
+            let expected = if is_watched { count >= 15 } else { count == 0 };
+            assert!(expected, "{invented:?} at {poll}: {count}");
+            let little = fitting::measure::little_watched(&records);
+            assert_eq!(little.is_empty(), is_watched, "{invented:?} at {poll}: {little:?}");
         }
     }
 }

@@ -207,8 +207,9 @@ fn steadiness_in_holds_is_found() {
             for level in &visit.measures.hold {
                 let truth = model.body.deviation_at(level.radius);
                 let share = level.deviation.unwrap().value / truth;
-                // Three seconds see less than all of a slow wander; a jerk in a hold adds to it.
-                let most = if invented == Invented::SuddenJerks { 3.0 } else { 1.4 };
+                // Three seconds see less than all of a slow wander; a jerk in a hold adds to it. Of a
+                // hundred levels some lie outside of their intervals, which end at 1.3 times.
+                let most = if invented == Invented::SuddenJerks { 3.0 } else { 1.5 };
                 assert!((0.5..most).contains(&share), "{invented:?} {seed}: {share} {level:?}");
                 assert!(!level.at_gate);
             }

@@ -250,6 +250,19 @@ pub(super) fn weakest(reach: &[(Direction, f64)], dead_zone: f64) -> Option<Weak
 mod tests {
     use super::*;
 
+    /// No dead zone of nothing for a stick of which nothing is known but that it lay still.
+    #[test]
+    fn a_stick_that_was_seen_in_one_place_only_has_none_yet() {
+        use crate::Position;
+        use crate::measure::test_records::{quiet_rest, recording};
+        for at in [Position::ORIGIN, Position::new(0.004, -0.004)] {
+            let still = [quiet_rest(recording(0.0, 30.0, 100.0, true, |_| at))];
+            let measures = crate::measure::measure(&still);
+            let suggestions = crate::suggest::suggest(&still, &measures, Wish::default());
+            assert_eq!(suggestions.dead_zone, Err(NotEnough::NothingRecorded));
+        }
+    }
+
     #[test]
     fn a_heavier_spring_needs_three_noes() {
         let plain = remedies(BodyAnswers::default());

@@ -62,7 +62,7 @@ pub struct Repetition {
     /// From the cue to the end, with these exceptions.
     ///
     /// - In a hold or a longer hold: the longest stay inside the ring, from half a second after it
-    ///   began (the settling) to when the ring was left. In a longer hold a stay goes on when the
+    ///   began (the settling; up to two for who comes slowly) to when the ring was left. In a longer hold a stay goes on when the
     ///   ring is left for less than 1.5 s.
     /// - On the way back: from the cue to let go until the stick has been at rest, which includes
     ///   the last second (two where it rests outside the quiet radius) of moving little.

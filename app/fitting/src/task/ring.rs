@@ -11,6 +11,7 @@ const SETTLE_SECONDS: f64 = 0.5;
 const SETTLE_SHARE: f64 = 1.9;
 const LONGEST_SETTLE_SECONDS: f64 = 2.0;
 const NEAR_RADII: f64 = 2.0;
+const NEAR_SHARE: f64 = 1.2;
 /// Leaving the ring for less than this does not break a stay, seconds: tremor at 4 Hz and faster
 /// is outside for at most half of that at a time.
 const LEAVE_SECONDS: f64 = 0.25;
@@ -72,7 +73,7 @@ pub(super) struct RingWatch {
     /// Whether leaving the ring after a stay that is enough ends the hold.
     ends_when_left: bool,
     tried_seconds: f64,
-    /// Since when the stick has been near the ring, but not staying in it.
+    /// Since when the stick has been near the ring on its way into it; not after it was there.
     near: Option<f64>,
     /// How long the movement into the ring settles in the present stay, seconds.
     settles: f64,
@@ -145,7 +146,11 @@ impl RingWatch {
         }
         let off = (at - self.target.at).radius();
         let inside = off <= self.target.radius;
-        self.near = self.near.or(Some(from)).filter(|_| off <= NEAR_RADII * self.target.radius);
+        // The ring of somebody unsteady may be so large that a stick at rest is near it.
+        let near = (NEAR_RADII * self.target.radius).min(NEAR_SHARE * self.largest_radius);
+        if off > near {
+            self.near = Some(to);
+        }
         match (&mut self.stay, inside) {
             (None, true) => {
                 let way = self.near.map_or(0.0, |near| from - near);
@@ -183,7 +188,7 @@ impl RingWatch {
         if let Some((since, left)) = self.stay.take() {
             let from_seconds = since + self.settles;
             let stay = Span { from_seconds, to_seconds: left.unwrap_or(at) };
-            self.near = left;
+            self.near = None;
             if stay.seconds() > self.longest.map_or(0.0, Span::seconds) {
                 self.longest = Some(stay);
             }

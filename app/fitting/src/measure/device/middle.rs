@@ -22,10 +22,14 @@ const OUT: f64 = 0.1;
 const STRIPS: usize = 8;
 const LEAST_STRIP: f64 = 2.0 / 255.0;
 /// 0 is wide when so many times as much way is made there as in the strip with the most; the band
-/// that was observed is 32 strips wide.
+/// that was observed is 32 strips wide. A hand that goes very straight makes much of its way on one
+/// code, and hardly any some codes off; fewer times will do where the outer strips have at least
+/// this share of the inner ones.
 const WIDER: f64 = 12.0;
+const WIDER_AMONG_EVEN: f64 = 4.0;
+const EVEN: f64 = 0.7;
 /// Less way than this at 0 says nothing, shares of travel: one or two pushes out and back.
-const LEAST_WAY: f64 = 0.7;
+const LEAST_WAY: f64 = 0.5;
 /// Between two reports no more than this is known to have been made there, share of travel.
 const LONGEST_WAY: f64 = 0.25;
 
@@ -129,5 +133,8 @@ fn reads_wide_zero(records: &[TaskRecord], [own, other]: [usize; 2], step: f64) 
         within += way;
         densest = densest.max(within / (2.0 * (index + 1) as f64));
     }
-    seen == [true; 2] && at_zero >= LEAST_WAY && at_zero >= WIDER * densest
+    let (inner, outer) = beside.split_at(STRIPS / 2);
+    let is_even = outer.iter().sum::<f64>() >= EVEN * inner.iter().sum::<f64>();
+    let wider = if is_even { WIDER_AMONG_EVEN } else { WIDER };
+    seen == [true; 2] && at_zero >= LEAST_WAY && at_zero >= wider * densest
 }

@@ -9,16 +9,19 @@ use crate::{Position, Recording};
 
 const SEEDS: u64 = 36;
 
-/// A hand at rest: deviation of its slow wander, and size of its tremor, shares of travel.
+/// A hand: deviation of its slow wander at rest, and size of its tremor, shares of travel.
 #[derive(Clone, Copy, Debug)]
 struct Hand {
     wander: f64,
     tremor: f64,
+    /// How far off the asked way it pushes, degrees (standard deviation).
+    askew: f64,
 }
 
-const STILL: Hand = Hand { wander: 0.0005, tremor: 0.0 };
-const TREMBLES: Hand = Hand { wander: 0.002, tremor: 0.02 };
-const MOVES: Hand = Hand { wander: 0.02, tremor: 0.004 };
+const STILL: Hand = Hand { wander: 0.0005, tremor: 0.0, askew: 4.0 };
+const STRAIGHT: Hand = Hand { askew: 1.0, ..STILL };
+const TREMBLES: Hand = Hand { wander: 0.002, tremor: 0.02, askew: 4.0 };
+const MOVES: Hand = Hand { wander: 0.02, tremor: 0.004, askew: 6.0 };
 
 impl Hand {
     /// Where it is at each hundredth of a second.
@@ -61,7 +64,7 @@ fn visit(
     let ends: Vec<(Direction, Position)> = (0..16)
         .map(|i| {
             let asked = directions[i % directions.len()];
-            (asked, Position::polar(reach, asked.degrees() + 4.0 * chance.normal()))
+            (asked, Position::polar(reach, asked.degrees() + hand.askew * chance.normal()))
         })
         .collect();
     let rest = hand.path(20.0, &mut chance);
@@ -96,7 +99,7 @@ fn a_hand_that_is_still_on_a_coarse_stick_hides_nothing() {
         ("16 bits", &|at| reads(16, false, at)),
     ];
     for (name, read) in plain {
-        for hand in [STILL, TREMBLES, MOVES] {
+        for hand in [STILL, STRAIGHT, TREMBLES, MOVES] {
             for directions in [&Direction::EIGHT[..], &Direction::FOUR[..]] {
                 let accused = (0..SEEDS)
                     .filter(|seed| is_hidden(&visit(hand, read, directions, 100 + seed)))
