@@ -73,7 +73,7 @@ pub(super) struct RingWatch {
     /// Whether leaving the ring after a stay that is enough ends the hold.
     ends_when_left: bool,
     tried_seconds: f64,
-    /// Since when the stick has been near the ring, but not staying in it.
+    /// Since when the stick has been near the ring on its way into it; not after it was there.
     near: Option<f64>,
     /// How long the movement into the ring settles in the present stay, seconds.
     settles: f64,
@@ -148,7 +148,9 @@ impl RingWatch {
         let inside = off <= self.target.radius;
         // The ring of somebody unsteady may be so large that a stick at rest is near it.
         let near = (NEAR_RADII * self.target.radius).min(NEAR_SHARE * self.largest_radius);
-        self.near = self.near.or(Some(from)).filter(|_| off <= near);
+        if off > near {
+            self.near = Some(to);
+        }
         match (&mut self.stay, inside) {
             (None, true) => {
                 let way = self.near.map_or(0.0, |near| from - near);
@@ -186,7 +188,7 @@ impl RingWatch {
         if let Some((since, left)) = self.stay.take() {
             let from_seconds = since + self.settles;
             let stay = Span { from_seconds, to_seconds: left.unwrap_or(at) };
-            self.near = left;
+            self.near = None;
             if stay.seconds() > self.longest.map_or(0.0, Span::seconds) {
                 self.longest = Some(stay);
             }
