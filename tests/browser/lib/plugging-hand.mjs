@@ -7,14 +7,15 @@
  * - `begin(place)`: the stick is in `place`; every sentence not met since then unplugs it as soon as
  *   it is there, and another device comes or goes at the same moment;
  * - `plug(place)`: it is back, in this place;
- * - `met`: what has unplugged it since `begin`, directions left out.
+ * - `met`: what has unplugged it since `begin`, directions left out;
+ * - `wentOn`: how many times the task went on after it was plugged in.
  */
 export function pluggingHand() {
   const STICK = { id: "Scripted stick (Vendor: 0001 Product: 0002)", axes: 2, buttons: 4, noise: 0.001, shown: true };
   const OTHER = { id: "Another stick", axes: 4, buttons: 2, shown: true };
   const OTHER_PLACE = 7;
   const AWAY = { right: [1, 0], left: [-1, 0], up: [0, -1], down: [0, 1] };
-  const plugging = { place: 0, out: true, pulls: false, other: false, met: [] };
+  const plugging = { place: 0, out: true, pulls: false, other: false, met: [], wentOn: 0 };
   window.plugging = plugging;
   const stick = () => window.scriptedStick;
   const move = (to, milliseconds) => stick().moveTo(to, milliseconds, plugging.place);
@@ -39,6 +40,7 @@ export function pluggingHand() {
 
   let acted = "";
   let since = 0;
+  let rested = false;
   function act(text) {
     acted = text;
     since = performance.now();
@@ -62,8 +64,11 @@ export function pluggingHand() {
     const text = document.querySelector("main h1.prompt")?.textContent ?? "";
     if (!text || text === "Resting." || plugging.out) {
       acted = "";
+      rested ||= text === "Resting.";
       return;
     }
+    if (rested) plugging.wentOn += 1;
+    rested = false;
     const plain = text.replace(/\b(up|down|left|right|and|\d+)\b\s?/g, "");
     if (plugging.pulls && !plugging.met.includes(plain)) {
       plugging.met.push(plain);

@@ -204,7 +204,7 @@ test("what is marked hidden is hidden, however it is laid out", async () => {
   await startPlan(page, address, "Steady hand", 3);
   const shown = await page.evaluate(() => {
     const laidOut = [...document.querySelectorAll("#app, #app *")];
-    for (const one of laidOut) one.hidden = true;
+    for (const one of laidOut) one.setAttribute("hidden", "");
     return laidOut.filter((one) => getComputedStyle(one).display !== "none").map((one) => one.outerHTML.slice(0, 80));
   });
   assert.deepEqual(shown, []);

@@ -8,6 +8,8 @@ use crate::task::{Outcome, TaskAsk, TaskKind, TaskRecord};
 const GUESS_REPETITIONS: f64 = 2.0;
 /// While nothing is known of the pace, bursts are kept this much shorter.
 const CAUTION: f64 = 1.25;
+/// At a known pace one task still takes up to so much longer than was said.
+const KNOWN_CAUTION: f64 = 1.1;
 /// What was seen one record ago weighs this much of the newest.
 const OLDER: f64 = 0.6;
 /// No more time than this, as a factor, is kept free for a second of muscle work.
@@ -149,6 +151,6 @@ impl PaceNow {
 
     /// By how much bursts are kept shorter than they may be.
     pub(super) const fn caution(&self) -> f64 {
-        if self.is_known { 1.0 } else { CAUTION }
+        if self.is_known { KNOWN_CAUTION } else { CAUTION }
     }
 }
