@@ -126,8 +126,10 @@ describe("the main job", { concurrency: 2 }, () => {
       const most = TRUTH.circle + 5 * TRUTH.noise + CENTRE_TOLERANCE;
       assert.ok(radius >= TRUTH.circle && radius <= most, `dead zone ${radius} of ${TRUTH.circle}`);
       assert.equal(deadZone.known.sureness, "rough", "half a minute of rest is not firm");
-      assert.equal(reach.length, 4);
-      for (const { asked, reach: found } of reach) {
+      // With minutes to spare the plan asks for pushes between the four sides, too.
+      const sides = reach.filter(({ asked }) => asked in TRUTH.reach);
+      assert.equal(sides.length, 4);
+      for (const { asked, reach: found } of sides) {
         near(found.known.value, TRUTH.reach[asked], REACH_TOLERANCE, `reach ${asked}`);
         assert.ok(found.known.repetitions >= 3);
       }

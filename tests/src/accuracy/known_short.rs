@@ -51,6 +51,16 @@ const KNOWN_SHORT: &[(&str, &str)] = &[
          middle.",
     ),
     (
+        "covered_return_seconds",
+        "just under the bar since a slow way back is no longer taken for rest: the end of it is found \
+         later and varies more from one way back to the next, which three of them seldom show. Not \
+         yet settled; nothing was tried.",
+    ),
+    (
+        "covered_return_short",
+        "just under the bar since a slow way back is no longer taken for rest; as the time of it.",
+    ),
+    (
         "covered_left_rate",
         "just under the bar, by less than the sampling error of 441 people (1.4 points); on \
          both sides: of the people missed, some had sudden movements of which none was told apart, \
