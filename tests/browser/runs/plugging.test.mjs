@@ -36,7 +36,7 @@ const TASKS = [
   ["Hold", [RING, STAY, GOOD]],
   ["Longer hold", [RING, STAY, "How hard was that?"]],
   ["Return", [RING, STAY, "Let go. Let it come back.", GOOD]],
-  ["Presses", ["Button : press once.", GOOD]],
+  ["Presses", ["Button : press once.", "Wait. The next one comes by itself."]],
   ["Free movement", ["Move any way you like."]],
   ["Busy rest", ["Rest on the stick while talking."]],
 ];
