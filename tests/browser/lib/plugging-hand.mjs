@@ -54,7 +54,9 @@ export function pluggingHand() {
       stick().stop(plugging.place);
       setTimeout(() => acted === text && !plugging.out && move([0, 0], 300), 4000);
     } else if (/^Button/.test(text)) {
-      const press = (milliseconds) => stick().press(plugging.place, Number(text.match(/\d+/)[0]), milliseconds);
+      // A stick that comes out while its button is down is not there to let go.
+      const press = (milliseconds) =>
+        stick().press(plugging.place, Number(text.match(/\d+/)[0]), milliseconds).catch(() => {});
       press(/hold/.test(text) ? 500 : 90).then(() => /twice/.test(text) && !plugging.out && setTimeout(() => press(90), 120));
     } else if (/^Move/.test(text)) move([0.6, 0.3], 400);
     else move([0, 0], 250);

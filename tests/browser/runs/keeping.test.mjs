@@ -77,7 +77,7 @@ test("a task stopped before anything counts is not done, and says when it was be
     const now = Date.now.bind(Date);
     Date.now = () => now() + 60_000;
   });
-  await page.getByRole("button", { name: "Stop this task and keep it" }).first().click();
+  await page.getByRole("button", { name: "Stop this task and keep it" }).last().click();
   await page.getByRole("listitem").filter({ hasText: /^Hands off .*, stopped, nothing measured$/ }).waitFor();
   assert.equal(await page.locator("li.done").count(), 0);
   await page.getByRole("button", { name: "Start: Hands off" }).waitFor();
