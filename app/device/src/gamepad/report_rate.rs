@@ -140,7 +140,7 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    /// Evenly spread numbers from a seed (SplitMix64; Steele, Lea and Flood 2014, from memory).
+    /// Evenly spread numbers from a seed (`SplitMix64`; Steele, Lea and Flood 2014, from memory).
     struct Chance(u64);
 
     impl Chance {

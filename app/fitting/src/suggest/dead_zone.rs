@@ -349,7 +349,7 @@ mod tests {
         use crate::measure::test_records::{quiet_rest, recording};
         for at in [Position::ORIGIN, Position::new(0.004, -0.004)] {
             let still = [quiet_rest(recording(0.0, 30.0, 100.0, true, |_| at))];
-            let measures = crate::measure::measure(&still);
+            let measures = measure(&still);
             let suggestions = crate::suggest::suggest(&still, &measures, Wish::default());
             assert_eq!(suggestions.dead_zone, Err(NotEnough::NothingRecorded));
         }

@@ -161,7 +161,7 @@ impl FreeRing {
         self.stays = is_out.then_some((since, place));
         self.out_since = self.out_since.or(Some(to)).filter(|_| is_out);
         let out_seconds = self.out_since.map_or(0.0, |since| to - since);
-        let stay = (STAYED_SHARE * out_seconds).min(LONGEST_STAYED_SECONDS).max(STAYED_SECONDS);
+        let stay = (STAYED_SHARE * out_seconds).clamp(STAYED_SECONDS, LONGEST_STAYED_SECONDS);
         if is_out && to - since >= stay {
             let mut ring =
                 RingWatch::about(self.centre, self.quiet_radius, smooth, self.seconds, self.wider);
