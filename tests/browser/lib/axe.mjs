@@ -12,6 +12,8 @@ export async function findings(page) {
   const there = await page.evaluate(() => typeof window.axe === "object");
   // Evaluated by the driver, not by the page, whose policy would rightly refuse it.
   if (!there) await page.evaluate(await source);
+  // From the top: what lies under the header that stays can always be scrolled clear of it.
+  await page.evaluate(() => window.scrollTo(0, 0));
   const { violations, passes } = await page.evaluate(
     (tags) => window.axe.run(document, { runOnly: { type: "tag", values: tags }, resultTypes: ["violations"] }),
     TAGS,
