@@ -121,7 +121,7 @@ fn every_file_of_the_page_is_read_and_gives_the_same_figures() {
 }
 
 #[test]
-fn what_lies_aside_in_a_file_is_named() {
+fn quarantined_rows_in_a_file_are_named() {
     let folder = folder("aside");
     let newer = "{\"kind\":\"task\",\"schema\":99}";
     let said =
@@ -176,7 +176,7 @@ fn a_reader_that_has_enough_ends_it_quietly() {
 
 #[cfg(target_os = "linux")]
 #[test]
-fn a_full_disk_is_told() {
+fn a_full_disk_is_reported() {
     let path = file(&folder("full"), "kept.json", &kept());
     for words in [vec![path.as_str()], vec!["--json", &path], vec!["--help"]] {
         let full = std::fs::File::options().write(true).open("/dev/full").expect("a full disk");

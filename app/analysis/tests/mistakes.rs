@@ -83,7 +83,7 @@ fn a_header_without_lines_is_no_recording() {
 }
 
 #[test]
-fn percent_is_told_from_shares() {
+fn percent_and_shares_are_distinguished() {
     let told =
         error(&rest(SHARES, |at, right, down| format!("{at},{},{}", 100.0 * right, 100.0 * down)));
     assert!(told.starts_with("line 1, axis0_share: goes as far as "), "{told}");
@@ -119,7 +119,7 @@ fn percent_is_told_from_shares() {
 }
 
 #[test]
-fn milliseconds_are_told_from_seconds() {
+fn milliseconds_and_seconds_are_distinguished() {
     let told = error(&rest(SHARES, |at, right, down| format!("{},{right},{down}", 1000.0 * at)));
     assert_eq!(
         told,
@@ -165,7 +165,7 @@ fn an_axis_from_0_to_1_is_told() {
 }
 
 #[test]
-fn spans_outside_the_recording_are_told() {
+fn spans_outside_the_recording_are_reported() {
     let with = |line: &str| {
         let rest = rest(SHARES, |at, right, down| format!("{at},{right},{down}"));
         format!("# {line}\n{rest}")
@@ -218,7 +218,7 @@ fn a_repetition_says_what_was_asked() {
 }
 
 #[test]
-fn a_key_that_would_not_be_read_is_told() {
+fn a_key_that_would_not_be_read_is_reported() {
     let rest = rest(SHARES, |at, right, down| format!("{at},{right},{down}"));
     let late = rest.replacen("\n0.02,", "\n# gap_s: 5,6\n0.02,", 1);
     assert_eq!(
