@@ -13,11 +13,16 @@ export async function findings(page) {
   // Evaluated by the driver, not by the page, whose policy would rightly refuse it.
   if (!there) await page.evaluate(await source);
   // From the top: what lies under the header that stays can always be scrolled clear of it.
-  await page.evaluate(() => window.scrollTo(0, 0));
+  const [left, top] = await page.evaluate(() => {
+    const at = [scrollX, scrollY];
+    window.scrollTo(0, 0);
+    return at;
+  });
   const { violations, passes } = await page.evaluate(
     (tags) => window.axe.run(document, { runOnly: { type: "tag", values: tags }, resultTypes: ["violations"] }),
     TAGS,
   );
+  await page.evaluate(([left, top]) => window.scrollTo(left, top), [left, top]);
   if (passes.length === 0) throw new Error("axe-core checked nothing");
   return violations.flatMap((rule) =>
     rule.nodes.map((node) => `${rule.id} (${rule.impact}): ${node.target.join(" ")} — ${node.failureSummary}`),

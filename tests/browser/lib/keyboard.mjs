@@ -24,6 +24,7 @@ function focused(page) {
       // A control that is scrolled away, or lies under another, is a focus nobody sees.
       seen:
         box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth,
+      where: `${box.left} to ${box.right} by ${box.top} to ${box.bottom} in ${innerWidth} by ${innerHeight}`,
     };
   });
 }
@@ -52,7 +53,7 @@ export function keyboard(page) {
     if (control) {
       assert.ok(at.ring, `no visible focus on “${at.name}” after ${after}`);
       assert.doesNotMatch(at.outline, /^none|\b0px/, `no ring on “${at.name}” after ${after}`);
-      assert.ok(at.seen, `“${at.name}” has the focus out of sight after ${after}`);
+      assert.ok(at.seen, `“${at.name}” has the focus out of sight (${at.where}) after ${after}`);
       visited.set(`${at.tag} ${at.name}`, at.outline);
     }
     return at;

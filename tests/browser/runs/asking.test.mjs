@@ -114,9 +114,12 @@ async function pushAll(page, reach, goes) {
   for (let count = 0; count < 60; ) {
     const text = await sentence(page).textContent();
     if (/^That is enough/.test(text)) return count;
-    const way = goes && /^Push any way/.test(text) ? goes(count) : await asked(page);
+    const free = goes && /^Push any way/.test(text);
+    const way = free ? goes(count) : await asked(page);
     if (way) {
       await push(page, way, typeof reach === "function" ? reach(way) : reach);
+      // A push is over a little after the stick is back; another one begun before is a part of it.
+      if (!free) await sentence(page).filter({ hasText: text }).waitFor({ state: "hidden" });
       count += 1;
     } else await page.waitForTimeout(60);
   }

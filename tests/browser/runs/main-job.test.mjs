@@ -42,6 +42,8 @@ const REACH_TOLERANCE = 0.01;
 
 function reachOf([x, y]) {
   const { right, up, left, down } = TRUTH.reach;
+  // Between two sides it goes as far as on the farther one, so that a side decides the full throw.
+  if (Math.abs(Math.abs(x) - Math.abs(y)) < 0.3) return Math.max(x > 0 ? right : left, y < 0 ? up : down);
   if (Math.abs(x) > Math.abs(y)) return x > 0 ? right : left;
   return y < 0 ? up : down;
 }
