@@ -9,6 +9,8 @@
 //! Pairs are made by arrival. What is shown lags behind by up to some 20 ms (observed, Chromium 156
 //! on Linux: 5 to 19 ms from report to frame), so only moments count in which the raw position kept
 //! within [`STEADY_SHARE`] for [`STEADY_MS`]: then whatever the lag, the shown value belongs there.
+//! On a slow machine the raw reports may queue up and come much later than what is shown (observed:
+//! 0.2 to 1.4 s); that is measured by how the two move, and then they must keep still for longer.
 //! Each place of the travel then has its own say, by the share of time in which 0 or full scale was
 //! shown; the edge is where the fewest places disagree. A late value here and there, or a long
 //! rest, moves it nowhere.
@@ -16,9 +18,11 @@
 use std::collections::VecDeque;
 
 mod comparison;
+mod lateness;
 mod values;
 
 pub use comparison::{Comparison, MOST_COMPARED, PairedBy};
+use lateness::Lateness;
 use values::Values;
 
 /// A moment counts when the raw position kept within this, share of travel to one side.
@@ -49,6 +53,9 @@ const SURE: f64 = 0.9;
 const LONGEST_STRETCH_MS: f64 = 100.0;
 /// Values come in by two ways and may overtake each other by so much, milliseconds.
 const OVERTAKEN_MS: f64 = 60.0;
+/// Once the raw values were seen to come late, they are allowed this many times as much: a queue
+/// grows and shrinks.
+const LATE_MARGIN: f64 = 1.5;
 /// Values waiting for that, and raw ones remembered, at most.
 const MOST_WAITING: usize = 2048;
 /// Different values remembered on each side, at most.
@@ -186,6 +193,13 @@ impl RawAndShown {
         RawShownFindings { negative, positive }
     }
 
+    /// By how much the raw values came later than the shown ones, milliseconds, where that is more than
+    /// a look or two. Then the stick has to be moved in small steps and held still, for twice as long.
+    #[must_use]
+    pub fn late_ms(&self) -> Option<f64> {
+        (self.pairs.late_ms > 0.0).then_some(self.pairs.late_ms)
+    }
+
     /// What was shown at each place of the travel in steady moments, from the least raw share up:
     /// raw share and mean of what was shown there. At most 512 points, for drawing.
     #[must_use]
@@ -222,10 +236,15 @@ fn side(share: f64) -> usize {
 /// Raw and shown values as they hold over time.
 #[derive(Clone, Debug, Default)]
 struct Pairs {
-    /// The raw values of the last [`STEADY_MS`] and the one that held before.
+    /// The raw values of the last [`STEADY_MS`], or longer where they come late, and the one that held
+    /// before.
     raw: VecDeque<(f64, f64)>,
-    shown: Option<f64>,
+    /// The shown values since as long ago as the raw ones come late, and the one that held before.
+    shown: VecDeque<(f64, f64)>,
     last_ms: f64,
+    lateness: Lateness,
+    /// By so much the raw values may come later than the shown ones, milliseconds.
+    late_ms: f64,
     sides: [Side; 2],
 }
 
@@ -242,19 +261,41 @@ impl Pairs {
                     self.raw.pop_front();
                 }
             }
-            Value::Shown(share) => self.shown = Some(share),
+            Value::Shown(share) => {
+                self.shown.push_back((at_ms, share));
+                if self.shown.len() > MOST_WAITING {
+                    self.shown.pop_front();
+                }
+            }
             Value::Pause => {
                 self.raw.clear();
-                self.shown = None;
+                self.shown.clear();
+                self.lateness.pause();
             }
         }
     }
 
     /// Counts the stretch up to now, in which both values held.
     fn hold(&mut self, to_ms: f64) {
-        let (Some((_, now)), Some(shown)) = (self.raw.back().copied(), self.shown) else { return };
+        let newest = |values: &VecDeque<(f64, f64)>| values.back().map(|(_, share)| *share);
+        let (Some(now), Some(latest)) = (newest(&self.raw), newest(&self.shown)) else { return };
+        if let Some(late_ms) = self.lateness.hold(self.last_ms, to_ms, now, latest)
+            && late_ms > self.late_ms
+        {
+            // Whatever was paired so far did not belong together.
+            self.late_ms = LATE_MARGIN * late_ms;
+            self.sides = Default::default();
+        }
+        // What was shown when the stick was where the raw values are now: they have to keep still from
+        // before that until now.
+        let steady_ms = STEADY_MS + 2.0 * self.late_ms;
+        let then = to_ms - self.late_ms;
+        while self.shown.get(1).is_some_and(|(at, _)| *at <= then) {
+            self.shown.pop_front();
+        }
+        let Some(shown) = self.shown.front().map(|(_, share)| *share) else { return };
         let mut long = to_ms - self.last_ms;
-        let steady_from = self.last_ms - STEADY_MS;
+        let steady_from = self.last_ms - steady_ms;
         while self.raw.get(1).is_some_and(|(at, _)| *at <= steady_from) {
             self.raw.pop_front();
         }
@@ -266,7 +307,7 @@ impl Pairs {
         let mut share = low + half;
         if !known || high - low > STEADY_SHARE {
             // A stretch long enough is steady by itself from then on.
-            long -= STEADY_MS;
+            long -= steady_ms;
             (half, share) = (0.0, now);
         }
         if long > 0.0 {

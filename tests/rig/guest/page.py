@@ -70,10 +70,14 @@ class Page:
         """Presses something that saves a file, and gives what is in it."""
         before = set(os.listdir(DOWNLOADS))
         self.press(button)
-        new = lambda: [name for name in set(os.listdir(DOWNLOADS)) - before if not name.endswith(".crdownload")]
-        name = until(new, 30, "a saved file")[0]
-        with open(os.path.join(DOWNLOADS, name)) as file:
-            return json.load(file)
+
+        def saved():
+            # Under its name the file is empty at first.
+            for name in set(os.listdir(DOWNLOADS)) - before:
+                if not name.endswith(".crdownload"):
+                    with open(os.path.join(DOWNLOADS, name)) as file:
+                        return file.read()
+        return json.loads(until(saved, 60, "a saved file"))
 
     # --- the way to a measurement
 

@@ -121,6 +121,13 @@ impl Comparison {
         self.axes.get(raw).map(|one| one.pairs.findings())
     }
 
+    /// By how much the reports of a raw axis came later than what was shown: see
+    /// [`RawAndShown::late_ms`].
+    #[must_use]
+    pub fn late_ms(&self, raw: usize) -> Option<f64> {
+        self.axes.get(raw).and_then(|one| one.pairs.late_ms())
+    }
+
     /// What was shown along a raw axis: see [`RawAndShown::course`].
     #[must_use]
     pub fn course(&self, raw: usize) -> Vec<(f64, f64)> {

@@ -143,6 +143,7 @@ impl Link {
             raw: self.pad.state().axes.get(axis).copied()?,
             pair: self.comparison.pair_of(axis)?,
             findings: self.comparison.findings(axis)?,
+            late_ms: self.comparison.late_ms(axis),
             course: self.comparison.course(axis),
         })
     }

@@ -79,6 +79,8 @@ pub struct Figures {
     pub pair: (usize, PairedBy),
     /// Raw beside shown.
     pub findings: RawShownFindings,
+    /// By how much the reports come later than what is shown, milliseconds, where that is much.
+    pub late_ms: Option<f64>,
     /// What was shown along the axis.
     pub course: Vec<(f64, f64)>,
 }

@@ -167,6 +167,9 @@ fn beside(
             now.as_ref().map(|now| words::findings(usage, &now.findings)).unwrap_or_default()
         })
     });
+    let late = Memo::new(move |_| {
+        figures.with(|now| now.as_ref().and_then(|now| now.late_ms)).map(words::late)
+    });
     let shown = Memo::new(move |_| {
         app.input.status().track();
         hid::shown_device(app).map(|seen| (seen.name, seen.axes))
@@ -183,6 +186,7 @@ fn beside(
         {when(move || shown.with(Option::is_none), || view! {
             <p class="notice">{words::NOT_SHOWN}</p>
         }.into_any())}
+        {part(move || late.get().map(|text| view! { <p class="notice">{text}</p> }).into_any())}
         <div class="answer">
             <label for="raw-axis">{words::AXIS}</label>
             <select id="raw-axis" on:change=choose_axis>{options}</select>

@@ -29,6 +29,16 @@ pub const BESIDE: &str = "Raw beside shown";
 /// How.
 pub const BESIDE_HELP: &str = "Move the stick slowly from the middle outwards as far as is \
     comfortable and back, once to each side: two seconds or more each way. Somebody else may move it.";
+/// Reports that queue up, and what helps.
+pub fn late(late_ms: f64) -> String {
+    let hold_seconds = (2.0 * late_ms / 1000.0 + 0.5).ceil();
+    format!(
+        "This machine is busy: the reports come up to {:.1} s late. Move the stick in small steps and hold it \
+         still for {} after each. Closing other programs helps.",
+        late_ms / 1000.0,
+        number::duration(hold_seconds),
+    )
+}
 /// Nothing shown.
 pub const NOT_SHOWN: &str =
     "The browser shows no stick beside it yet. Press any button on it once.";
