@@ -166,7 +166,8 @@ test("the whole job by keyboard alone", { timeout: 420_000 }, async () => {
   await second.page.goto(address_);
   await second.page.getByText("Read-only").first().waitFor();
   const sheet = await second.page.getByRole("article").textContent();
-  assert.match(sheet, /Dead zone\s*\d+\s%/);
+  // A busy machine makes the taps long: then no dead zone keeps them out, and the sheet says so.
+  assert.match(sheet, /Dead zone\s*(\d+\s%|No setting goes this far|Not enough recorded yet)/);
   assert.match(sheet, /Full throw\s*\d+\s%/);
   await second.close();
 
