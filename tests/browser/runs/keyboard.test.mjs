@@ -166,8 +166,8 @@ test("the whole job by keyboard alone", { timeout: 420_000 }, async () => {
   await second.page.goto(address_);
   await second.page.getByText("Read-only").first().waitFor();
   const sheet = await second.page.getByRole("article").textContent();
-  // A busy machine makes the taps long: then no dead zone keeps them out, and the sheet says so.
-  assert.match(sheet, /Dead zone\s*(\d+\s%|No setting goes this far|Not enough recorded yet)/);
+  // Beside another run there was once no number; why was not seen. Then the sheet has to say so.
+  assert.match(sheet, /Dead zone\s*(\d+\s%|–\s*not enough yet)/);
   assert.match(sheet, /Full throw\s*\d+\s%/);
   await second.close();
 
