@@ -19,10 +19,12 @@ use std::collections::VecDeque;
 
 mod comparison;
 mod lateness;
+mod side;
 mod values;
 
 pub use comparison::{Comparison, MOST_COMPARED, PairedBy};
 use lateness::Lateness;
+use side::Side;
 use values::Values;
 
 /// A moment counts when the raw position kept within this, share of travel to one side.
@@ -41,14 +43,6 @@ pub const SEEN_BEYOND: f64 = 0.1;
 /// neighbours are to be expected on a stick of 8 bits.
 pub const LEAST_VALUES: usize = 32;
 
-/// Places to each side.
-const PLACES: usize = 256;
-/// A place counts from this time on, milliseconds: one reading of the browser (observed, Chromium
-/// 156 on Linux).
-const LEAST_MS: f64 = 4.0;
-/// A place is of one mind when the same was shown for this share of its time: a system may hold
-/// back small changes, so that the edge lies elsewhere on the way out than on the way in.
-const SURE: f64 = 0.9;
 /// A stretch without change weighs no more than this, milliseconds.
 const LONGEST_STRETCH_MS: f64 = 100.0;
 /// Values come in by two ways and may overtake each other by so much, milliseconds.
@@ -56,14 +50,17 @@ const OVERTAKEN_MS: f64 = 60.0;
 /// Once the raw values were seen to come late, they are allowed this many times as much: a queue
 /// grows and shrinks.
 const LATE_MARGIN: f64 = 1.5;
+/// For so long after it was last seen, milliseconds: within it a queue comes back.
+const LATE_FOR_MS: f64 = 60_000.0;
+/// Beyond the time in which the stick has to keep still before it counts, it should stay so long,
+/// milliseconds: what was shown there is then seen some thirty times.
+const STAY_COUNTED_MS: f64 = 500.0;
 /// Values waiting for that, and raw ones remembered, at most.
 const MOST_WAITING: usize = 2048;
 /// Different values remembered on each side, at most.
 const MOST_VALUES: usize = 2048;
 /// Shares are kept up to this size: a hat at rest lies outside −1..=1.
 const LARGEST: f64 = 8.0;
-/// Values nearer than this are one value: the rounding of arithmetic.
-const SAME: f64 = 1e-7;
 
 /// What is not enough yet.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -133,6 +130,15 @@ pub struct RawShownFindings {
     pub positive: SideFindings,
 }
 
+/// Raw reports that come later than what is shown.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LateReports {
+    /// They may come this much later, seconds.
+    pub late_seconds: f64,
+    /// So long the stick has to be held still in each place, whole seconds.
+    pub stay_seconds: f64,
+}
+
 /// Collects raw and shown values of one axis.
 #[derive(Clone, Debug, Default)]
 pub struct RawAndShown {
@@ -193,11 +199,25 @@ impl RawAndShown {
         RawShownFindings { negative, positive }
     }
 
-    /// By how much the raw values came later than the shown ones, milliseconds, where that is more than
-    /// a look or two. Then the stick has to be moved in small steps and held still, for twice as long.
+    /// Whether the raw values came later than the shown ones by more than a look or two. Then the stick
+    /// has to be moved in small steps and held still after each.
     #[must_use]
-    pub fn late_ms(&self) -> Option<f64> {
-        (self.pairs.late_ms > 0.0).then_some(self.pairs.late_ms)
+    pub fn late(&self) -> Option<LateReports> {
+        let late_ms = self.pairs.late_ms;
+        (late_ms > 0.0).then(|| LateReports {
+            late_seconds: late_ms / 1000.0,
+            stay_seconds: ((steady_ms(late_ms) + STAY_COUNTED_MS) / 1000.0).ceil(),
+        })
+    }
+
+    /// What was found since this was last asked of how late the raw values come, milliseconds.
+    fn found_late_ms(&mut self) -> Option<f64> {
+        self.pairs.found_late_ms.take()
+    }
+
+    /// How late the raw values of another axis of the same device were found to come, milliseconds.
+    fn heed_late(&mut self, late_ms: f64) {
+        self.pairs.heed_late(late_ms);
     }
 
     /// What was shown at each place of the travel in steady moments, from the least raw share up:
@@ -205,15 +225,8 @@ impl RawAndShown {
     #[must_use]
     pub fn course(&self) -> Vec<(f64, f64)> {
         let [negative, positive] = &self.pairs.sides;
-        let point = |sign: f64| {
-            move |place: &Place| {
-                let share = sign * (place.least + place.most) / 2.0;
-                (share, place.shown_ms / place.all_ms)
-            }
-        };
-        let seen = |place: &&Place| place.all_ms >= LEAST_MS;
-        let outer = negative.places.iter().rev().filter(seen).map(point(-1.0));
-        outer.chain(positive.places.iter().filter(seen).map(point(1.0))).collect()
+        let outer = negative.course().rev().map(|(share, shown)| (-share, shown));
+        outer.chain(positive.course()).collect()
     }
 
     fn put(&mut self, at_ms: f64, value: Value) {
@@ -233,6 +246,12 @@ fn side(share: f64) -> usize {
     usize::from(share >= 0.0)
 }
 
+/// So long the raw position must have kept still before a moment counts, milliseconds, where raw values
+/// come this much later: since before it was shown, until now.
+fn steady_ms(late_ms: f64) -> f64 {
+    STEADY_MS + 2.0 * late_ms
+}
+
 /// Raw and shown values as they hold over time.
 #[derive(Clone, Debug, Default)]
 struct Pairs {
@@ -243,6 +262,11 @@ struct Pairs {
     shown: VecDeque<(f64, f64)>,
     last_ms: f64,
     lateness: Lateness,
+    /// When the raw values were found to come later, and by how much, milliseconds: of the last
+    /// [`LATE_FOR_MS`].
+    late: VecDeque<(f64, f64)>,
+    /// The last of what this axis found by itself, until the other axes heeded it.
+    found_late_ms: Option<f64>,
     /// By so much the raw values may come later than the shown ones, milliseconds.
     late_ms: f64,
     sides: [Side; 2],
@@ -275,20 +299,31 @@ impl Pairs {
         }
     }
 
+    /// Raw values were found to come this much later, milliseconds.
+    fn heed_late(&mut self, late_ms: f64) {
+        self.late.push_back((self.last_ms, late_ms));
+        while self.late.front().is_some_and(|(at, _)| *at < self.last_ms - LATE_FOR_MS) {
+            self.late.pop_front();
+        }
+        if late_ms > self.late_ms {
+            // Whatever was paired so far did not belong together.
+            self.sides = Default::default();
+        }
+        let latest = self.late.iter().map(|(_, late_ms)| *late_ms).fold(0.0, f64::max);
+        self.late_ms = LATE_MARGIN * latest;
+    }
+
     /// Counts the stretch up to now, in which both values held.
     fn hold(&mut self, to_ms: f64) {
         let newest = |values: &VecDeque<(f64, f64)>| values.back().map(|(_, share)| *share);
         let (Some(now), Some(latest)) = (newest(&self.raw), newest(&self.shown)) else { return };
-        if let Some(late_ms) = self.lateness.hold(self.last_ms, to_ms, now, latest)
-            && late_ms > self.late_ms
-        {
-            // Whatever was paired so far did not belong together.
-            self.late_ms = LATE_MARGIN * late_ms;
-            self.sides = Default::default();
+        if let Some(late_ms) = self.lateness.hold(self.last_ms, to_ms, now, latest) {
+            self.found_late_ms = Some(late_ms);
+            self.heed_late(late_ms);
         }
         // What was shown when the stick was where the raw values are now: they have to keep still from
         // before that until now.
-        let steady_ms = STEADY_MS + 2.0 * self.late_ms;
+        let steady_ms = steady_ms(self.late_ms);
         let then = to_ms - self.late_ms;
         while self.shown.get(1).is_some_and(|(at, _)| *at <= then) {
             self.shown.pop_front();
@@ -315,146 +350,6 @@ impl Pairs {
             self.sides[side(share)].note(share.abs(), half, shown, long);
         }
     }
-}
-
-/// The places of one side, from the middle outward.
-#[derive(Clone, Debug)]
-struct Side {
-    places: Vec<Place>,
-}
-
-/// What was shown at one place, milliseconds.
-#[derive(Clone, Copy, Debug)]
-struct Place {
-    all_ms: f64,
-    zero_ms: f64,
-    full_ms: f64,
-    /// What was shown, times how long.
-    shown_ms: f64,
-    /// The least and greatest share seen.
-    least: f64,
-    most: f64,
-    /// Half of the widest steady moment.
-    half: f64,
-}
-
-impl Default for Side {
-    fn default() -> Self {
-        let place = Place {
-            all_ms: 0.0,
-            zero_ms: 0.0,
-            full_ms: 0.0,
-            shown_ms: 0.0,
-            least: f64::INFINITY,
-            most: 0.0,
-            half: 0.0,
-        };
-        Self { places: vec![place; PLACES] }
-    }
-}
-
-/// Where places change, shares of travel.
-#[derive(Clone, Copy)]
-struct Edge {
-    /// The last place that is inner; 0 where none is.
-    inner: f64,
-    /// The first that is outer, if any is.
-    outer: Option<f64>,
-    /// The edge lies between these: all places that are of two minds, with the steady moments there.
-    least: f64,
-    most: f64,
-    /// The outermost place seen.
-    swept: f64,
-}
-
-impl Side {
-    fn note(&mut self, share: f64, half: f64, shown: f64, long_ms: f64) {
-        let place = ((share * PLACES as f64) as usize).min(PLACES - 1);
-        let Some(place) = self.places.get_mut(place) else { return };
-        place.all_ms += long_ms;
-        place.shown_ms += shown * long_ms;
-        if shown == 0.0 {
-            place.zero_ms += long_ms;
-        }
-        if shown.abs() > 1.0 - SAME {
-            place.full_ms += long_ms;
-        }
-        place.least = place.least.min(share);
-        place.most = place.most.max(share);
-        place.half = place.half.max(half);
-    }
-
-    /// Where the places change from mostly inner to mostly outer, by the fewest that disagree;
-    /// `None` where nothing was seen.
-    fn edge(&self, inner_share: impl Fn(&Place) -> f64) -> Option<Edge> {
-        let seen: Vec<&Place> = self.places.iter().filter(|p| p.all_ms >= LEAST_MS).collect();
-        let swept = seen.last()?.most;
-        // All outer; then one place after the other becomes inner.
-        let mut wrong: f64 = seen.iter().map(|place| inner_share(place)).sum();
-        let (mut best, mut fewest) = (0_usize, wrong);
-        for (count, place) in (1..).zip(&seen) {
-            wrong += 1.0 - 2.0 * inner_share(place);
-            if wrong < fewest - 1e-9 {
-                (best, fewest) = (count, wrong);
-            }
-        }
-        let (inside, outside) = seen.split_at_checked(best)?;
-        let sure_inside = |place: &&&Place| inner_share(place) >= SURE;
-        let sure_outside = |place: &&&Place| inner_share(place) <= 1.0 - SURE;
-        let least = inside.iter().rev().find(sure_inside);
-        let most = outside.iter().find(sure_outside).or(outside.last());
-        Some(Edge {
-            inner: inside.last().map_or(0.0, |place| place.most),
-            outer: outside.first().map(|place| place.least),
-            least: least.map_or(0.0, |place| (place.least - place.half).max(0.0)),
-            most: most.map_or(swept, |place| place.most + place.half),
-            swept,
-        })
-    }
-
-    fn middle(&self) -> Result<Hidden, Lack> {
-        let edge = self.edge(|place| place.zero_ms / place.all_ms).ok_or(Lack::NothingSteady)?;
-        let swept = edge.swept;
-        let Some(outer) = edge.outer else {
-            return Err(Lack::NotFarEnough { swept, needed: (swept + SEEN_BEYOND).min(1.0) });
-        };
-        let share = edge.near(outer)?;
-        let needed = (outer + SEEN_BEYOND).min(1.0 - LEAST_HIDDEN);
-        if swept < needed {
-            return Err(Lack::NotFarEnough { swept, needed });
-        }
-        Ok(hidden(share, edge.least, edge.most))
-    }
-
-    fn end(&self) -> Result<Hidden, Lack> {
-        let edge = self.edge(|place| 1.0 - place.full_ms / place.all_ms);
-        let edge = edge.ok_or(Lack::NothingSteady)?;
-        let from_end = |share: f64| (1.0 - share).max(0.0);
-        let Some(outer) = edge.outer else {
-            let (swept, needed) = (edge.swept, 1.0 - LEAST_HIDDEN);
-            return if swept >= needed {
-                Ok(Hidden::None { most: from_end(swept) })
-            } else {
-                Err(Lack::NotFarEnough { swept, needed })
-            };
-        };
-        let share = edge.near(outer)?;
-        Ok(hidden(from_end(share), from_end(edge.most), from_end(edge.least)))
-    }
-}
-
-impl Edge {
-    /// Half-way between the places on both sides, where they are near enough.
-    fn near(self, outer: f64) -> Result<f64, Lack> {
-        if outer - self.inner > NEAREST_SHARE {
-            return Err(Lack::PassedTooFast { from: self.inner, to: outer });
-        }
-        Ok((self.inner + outer) / 2.0)
-    }
-}
-
-fn hidden(share: f64, least: f64, most: f64) -> Hidden {
-    if share <= LEAST_HIDDEN { Hidden::None { most } } else { Hidden::Band { share, least, most } }
 }
 
 #[cfg(test)]

@@ -215,7 +215,7 @@ fn reports_that_come_late_are_noticed_and_move_no_edge() {
     for raw_late_ms in [0.0, 60.0, 120.0, 240.0, 520.0, 1140.0, 1400.0] {
         let bench = Bench { raw_late_ms, ..Bench::new(8, 0.125, 0.125) };
         let swept = bench.run(&sweep(0.25), 60_000.0);
-        let late_ms = swept.late_ms().unwrap_or(0.0);
+        let late_ms = swept.late().map_or(0.0, |late| late.late_seconds * 1000.0);
         assert!((late_ms - 1.5 * raw_late_ms).abs() <= 31.0, "{late_ms} found, {raw_late_ms} late");
         for side in [swept.findings().negative, swept.findings().positive] {
             if let Ok(Hidden::Band { .. }) = side.middle {
@@ -228,6 +228,32 @@ fn reports_that_come_late_are_noticed_and_move_no_edge() {
             holds(side.middle, 0.125, 0.02);
         }
     }
+}
+
+/// A queue that comes and goes, within the minute and after it.
+#[test]
+fn a_machine_that_is_busy_for_a_while_is_late_no_longer_than_a_minute_after() {
+    let mut pairs = RawAndShown::default();
+    let late_at = |at_ms: f64| if (20_000.0..40_000.0).contains(&at_ms) { 480.0 } else { 0.0 };
+    let path = sweep(0.25);
+    let late_after = |pairs: &mut RawAndShown, from_ms: f64, to_ms: f64| {
+        let mut at_ms = from_ms;
+        while at_ms < to_ms {
+            pairs.raw(at_ms, path(at_ms - late_at(at_ms)));
+            pairs.shown(at_ms + 1.0, plain(path(at_ms - 12.0), 0.125, 0.125));
+            at_ms += 8.0;
+        }
+        pairs.late()
+    };
+    assert_eq!(late_after(&mut pairs, 0.0, 20_000.0), None);
+    let busy = late_after(&mut pairs, 20_000.0, 40_000.0).expect("it is late");
+    assert!((busy.late_seconds - 0.72).abs() < 0.04, "{busy:?}");
+    // 40 ms and twice 720 ms before it counts, half a second counted.
+    assert_eq!(busy.stay_seconds, 2.0);
+    let edge = |pairs: &RawAndShown| pairs.findings().positive.middle;
+    assert_eq!(late_after(&mut pairs, 40_000.0, 80_000.0), Some(busy));
+    assert_eq!(late_after(&mut pairs, 80_000.0, 130_000.0), None);
+    holds(edge(&pairs), 0.125, 0.02);
 }
 
 proptest! {

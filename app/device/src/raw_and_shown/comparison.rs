@@ -5,7 +5,7 @@
 //! together belongs together: by the product-moment correlation of raw and shown positions. A
 //! person may say it, too, and has the last word.
 
-use super::{Hidden, RawAndShown, RawShownFindings};
+use super::{Hidden, LateReports, RawAndShown, RawShownFindings};
 use crate::hid::Axis;
 
 /// The most axes compared; those beyond are left out.
@@ -93,6 +93,18 @@ impl Comparison {
                 one.pairs.shown(arrival_ms, *shown);
             }
         }
+        self.heed_late();
+    }
+
+    /// One queue holds the reports of all axes: what one of them finds of it is so for each. Where a pair
+    /// is only guessed, two axes that go round in a circle would seem to come late.
+    fn heed_late(&mut self) {
+        for finder in 0..self.axes.len() {
+            let finds = self.axes.get_mut(finder).filter(|one| one.is_sure());
+            let Some(late_ms) = finds.and_then(|one| one.pairs.found_late_ms()) else { continue };
+            let others = self.axes.iter_mut().enumerate().filter(|(place, _)| *place != finder);
+            others.for_each(|(_, one)| one.pairs.heed_late(late_ms));
+        }
     }
 
     /// Nobody looks from now on.
@@ -121,11 +133,10 @@ impl Comparison {
         self.axes.get(raw).map(|one| one.pairs.findings())
     }
 
-    /// By how much the reports of a raw axis came later than what was shown: see
-    /// [`RawAndShown::late_ms`].
+    /// Whether the reports of a raw axis came later than what was shown: see [`RawAndShown::late`].
     #[must_use]
-    pub fn late_ms(&self, raw: usize) -> Option<f64> {
-        self.axes.get(raw).and_then(|one| one.pairs.late_ms())
+    pub fn late(&self, raw: usize) -> Option<LateReports> {
+        self.axes.get(raw).and_then(|one| one.pairs.late())
     }
 
     /// What was shown along a raw axis: see [`RawAndShown::course`].
@@ -153,6 +164,12 @@ impl Comparison {
 }
 
 impl Compared {
+    /// A person said so, or all of the movement until now says so.
+    fn is_sure(&self) -> bool {
+        let together = self.together.get(self.shown).and_then(Together::correlation);
+        self.by == PairedBy::Hand || together.is_some_and(|strength| strength.abs() >= TOGETHER)
+    }
+
     /// Another pair begins anew: what was collected belongs to no pair any more.
     fn pair(&mut self, shown: usize, by: PairedBy) {
         if self.shown != shown {

@@ -67,6 +67,38 @@ fn movement_tells_which_is_which_and_the_hidden_middle_is_found_on_both() {
     }
 }
 
+/// The reports of a device come in one queue. Axis 1 moves only after the queue was seen on axis 0.
+#[test]
+fn what_is_late_on_one_axis_is_late_on_each() {
+    let mut one = Comparison::new(&[axis(X), axis(Y)]);
+    let shown = |raw: &[f64]| raw.iter().map(|raw| observed_reshaping(*raw)).collect();
+    play(&mut one, |at| vec![sweep(2.0 * (at - 500.0)), 0.0], |_| Vec::new());
+    assert_eq!(one.late(0), None);
+    for frame in 0..2500 {
+        let now = 100_000.0 + f64::from(frame) * 16.0;
+        one.raw(now, &[sweep(2.0 * (now - 500.0)), 0.0]);
+        let seen: Vec<f64> = shown(&[sweep(2.0 * now), 0.0]);
+        one.shown(now + 4.0, &seen);
+    }
+    let late = one.late(0).expect("it is late");
+    assert!((late.late_seconds - 0.75).abs() < 0.04, "{late:?}");
+    assert_eq!(one.late(1), Some(late));
+    assert_eq!(one.late(2), None);
+}
+
+/// Held to be the same by the order of usages alone, a circle is a quarter of its time late.
+#[test]
+fn a_pair_that_is_only_guessed_makes_no_other_axis_late() {
+    let mut one = Comparison::new(&[axis(X), axis(Y), axis(Y)]);
+    play(
+        &mut one,
+        |at| vec![sweep(3.0 * at), sweep(3.0 * (at - 2000.0)), sweep(at * 1.37)],
+        |raw| vec![raw[1], 0.0, observed_reshaping(raw[2])],
+    );
+    assert_eq!(one.pair_of(2), Some((2, PairedBy::Movement)));
+    assert_eq!(one.late(2), None);
+}
+
 #[test]
 fn a_hand_has_the_last_word_and_nothing_moved_tells_nothing() {
     let mut one = Comparison::new(&[axis(X), axis(Y)]);

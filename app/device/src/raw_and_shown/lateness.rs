@@ -50,7 +50,8 @@ impl Lateness {
     }
 
     /// Between these two moments a raw and a shown value held. Milliseconds by which the raw ones come
-    /// later, where that was compared just now and is more than a look or two.
+    /// later, where that was compared just now: 0 for no more than a look or two, nothing where it
+    /// cannot be said.
     pub(super) fn hold(&mut self, from_ms: f64, to_ms: f64, raw: f64, shown: f64) -> Option<f64> {
         let mut next = self.next_ms.unwrap_or(from_ms);
         if to_ms - next > STEP_MS * MOST_LOOKS as f64 {
@@ -94,8 +95,11 @@ impl Lateness {
         };
         let (near, _) = best(&mut (0..=most).step_by(COARSE))?;
         let (step, least) = best(&mut (near.saturating_sub(COARSE)..=(near + COARSE).min(most)))?;
-        let clearly = disagreement(&looks, 0)? > LEAST_DISAGREEMENT.max(CLEARLY * least);
-        (step >= LEAST_STEPS && clearly).then_some(step as f64 * STEP_MS)
+        let unshifted = disagreement(&looks, 0)?;
+        if step < LEAST_STEPS || unshifted <= LEAST_DISAGREEMENT {
+            return Some(0.0);
+        }
+        (unshifted > CLEARLY * least).then_some(step as f64 * STEP_MS)
     }
 }
 

@@ -1,6 +1,7 @@
 //! The different values that were seen, for the steps between them.
 
-use super::{LEAST_VALUES, Lack, MOST_VALUES, SAME};
+use super::side::SAME;
+use super::{LEAST_VALUES, Lack, MOST_VALUES};
 
 /// The different values of one side, in order.
 #[derive(Clone, Debug, Default)]

@@ -143,7 +143,7 @@ impl Link {
             raw: self.pad.state().axes.get(axis).copied()?,
             pair: self.comparison.pair_of(axis)?,
             findings: self.comparison.findings(axis)?,
-            late_ms: self.comparison.late_ms(axis),
+            late: self.comparison.late(axis),
             course: self.comparison.course(axis),
         })
     }

@@ -19,7 +19,7 @@ use crate::route::Screen;
 use crate::state::App;
 use device::gamepad::ReportsPerSecond;
 use device::hid::{Axis, Button, Hat, HidDevice};
-use device::raw_and_shown::{PairedBy, RawShownFindings};
+use device::raw_and_shown::{LateReports, PairedBy, RawShownFindings};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use link::Link;
@@ -79,8 +79,8 @@ pub struct Figures {
     pub pair: (usize, PairedBy),
     /// Raw beside shown.
     pub findings: RawShownFindings,
-    /// By how much the reports come later than what is shown, milliseconds, where that is much.
-    pub late_ms: Option<f64>,
+    /// Whether the reports come later than what is shown.
+    pub late: Option<LateReports>,
     /// What was shown along the axis.
     pub course: Vec<(f64, f64)>,
 }

@@ -168,7 +168,7 @@ fn beside(
         })
     });
     let late = Memo::new(move |_| {
-        figures.with(|now| now.as_ref().and_then(|now| now.late_ms)).map(words::late)
+        figures.with(|now| now.as_ref().and_then(|now| now.late)).map(words::late)
     });
     let shown = Memo::new(move |_| {
         app.input.status().track();

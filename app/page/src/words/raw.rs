@@ -6,7 +6,9 @@ use crate::hid::Standing;
 use device::gamepad::ReportsPerSecond;
 use device::hid::usage::{X, Y};
 use device::hid::{Axis, Usage};
-use device::raw_and_shown::{Hidden, LEAST_VALUES, Lack, PairedBy, RawShownFindings, SideFindings};
+use device::raw_and_shown::{
+    Hidden, LEAST_VALUES, Lack, LateReports, PairedBy, RawShownFindings, SideFindings,
+};
 
 /// Title.
 pub const TITLE: &str = "The raw reports";
@@ -30,15 +32,15 @@ pub const BESIDE: &str = "Raw beside shown";
 pub const BESIDE_HELP: &str = "Move the stick slowly from the middle outwards as far as is \
     comfortable and back, once to each side: two seconds or more each way. Somebody else may move it.";
 /// Reports that queue up, and what helps.
-pub fn late(late_ms: f64) -> String {
-    let hold_seconds = (2.0 * late_ms / 1000.0 + 0.5).ceil();
+pub fn late(late: LateReports) -> String {
     format!(
         "This machine is busy: the reports come up to {:.1} s late. Move the stick in small steps and hold it \
          still for {} after each. Closing other programs helps.",
-        late_ms / 1000.0,
-        number::duration(hold_seconds),
+        late.late_seconds,
+        number::duration(late.stay_seconds),
     )
 }
+
 /// Nothing shown.
 pub const NOT_SHOWN: &str =
     "The browser shows no stick beside it yet. Press any button on it once.";
