@@ -83,9 +83,17 @@ pub fn RatePlot(
                     <text class="quiet" x=LEFT + 6.0 y=TOP + 14.0 font-size="14">{words::NEVER_STILL}</text>
                 })}
                 <line class="wish-line" x1=LEFT x2=right y1=wish y2=wish></line>
-                <text x=right y=wish - 7.0 text-anchor="end" font-size="15" class="halo">
-                    {words::wish_label(wish_per_minute)}
-                </text>
+                // At the end of its line that is away from the mark.
+                {part(move || {
+                    let mark = inside().map_or(LEFT, |radius| place.x(radius));
+                    let (x, anchor) =
+                        if mark > (LEFT + right) / 2.0 { (LEFT + 6.0, "start") } else { (right, "end") };
+                    view! {
+                        <text x=x y=wish - 7.0 text-anchor=anchor font-size="15" class="halo">
+                            {words::wish_label(wish_per_minute)}
+                        </text>
+                    }.into_any()
+                })}
                 {part(move || inside().map(|radius| {
                     let x = place.x(radius);
                     let dot = rate_now.get().map(|rate| view! {
