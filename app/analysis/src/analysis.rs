@@ -55,8 +55,10 @@ pub fn analyse(visit: &Visit, files: &[String], index: usize, made_epoch_ms: u64
     let measures = measure(records);
     let suggestions = suggest(records, &measures, visit.wish);
     let prepared = Prepared::new(records, &measures);
-    let mut effects = effect("raw", &prepared.effect(&Settings::default()));
-    effects.extend(effect("suggested", &prepared.effect(&suggestions.settings)));
+    let raw = prepared.effect(&Settings::default());
+    let suggested = prepared.effect(&suggestions.settings);
+    let mut effects = effect("raw", &raw, &suggested);
+    effects.extend(effect("suggested", &suggested, &raw));
     Analysis {
         kind: "analysis",
         schema: SCHEMA,

@@ -3,6 +3,7 @@
 use fitting::papers::{self, Facts, Limit, Need};
 use fitting::stick_kind::Mover;
 use fitting::suggest::{BodyAnswers, COLLISION_SHARE, Suggestions};
+use fitting::task::EASY_EFFORT;
 use fitting::visit::{
     Actions, BodyPart, Condition, Endurance, Grasp, MountPlace, PadReach, Posture, Pressing,
     Safety, Strength, Travel, Unwanted, Visit, Wanted,
@@ -154,7 +155,7 @@ impl Person {
     /// What was kept up, where that was more than easy.
     pub(super) fn hard_hold(&self) -> Option<&Limit> {
         let is_hard = |limit: &&Limit| match limit {
-            Limit::KeptUp { effort, .. } => *effort > papers::EASY_EFFORT,
+            Limit::KeptUp { effort, .. } => *effort > EASY_EFFORT,
             _ => false,
         };
         self.found.limits.iter().find(is_hard)

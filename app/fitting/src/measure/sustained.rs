@@ -6,7 +6,7 @@ use crate::estimate::{Basis, Estimate, Measured, NotEnough};
 use crate::statistics::dependence::lag_one;
 use crate::statistics::distributions::t_quantile;
 use crate::statistics::plain;
-use crate::task::{Repetition, TaskKind, TaskRecord};
+use crate::task::{EASY_EFFORT, Repetition, TaskAsk, TaskKind, TaskRecord};
 use crate::{Direction, Position, Trace};
 
 /// The least stay from which a level and a drift are told, seconds.
@@ -16,10 +16,13 @@ const LEAST_SECONDS: f64 = 4.0;
 const BATCH_SECONDS: f64 = 1.5;
 const BATCHES: (f64, f64) = (5.0, 24.0);
 
+/// Of the length asked this much is enough: the last moment before the cue is not missed.
+const NEARLY: f64 = 0.95;
 /// A stay of at least this share of the longest lasted about as long.
 const ABOUT_AS_LONG: f64 = 0.9;
 
-/// The longest stay that counts in each direction, in the order of [`Direction::EIGHT`]; distances
+/// The farthest stay in each direction that was easy and lasted as long as was asked, or else the longest
+/// that counts; in the order of [`Direction::EIGHT`]; distances
 /// from the visit's `centre` or, without one, from what was known when the task began.
 pub(super) fn sustained(
     records: &[TaskRecord],
@@ -37,13 +40,25 @@ pub(super) fn sustained(
         .filter_map(|asked| {
             let of_direction =
                 || holds.iter().filter(|(_, repetition)| repetition.direction == Some(*asked));
-            let (record, repetition) = of_direction()
-                .max_by(|one, other| one.1.span.seconds().total_cmp(&other.1.span.seconds()))?;
+            let easily = |held: &&&(&TaskRecord, &Repetition)| was_easy(held.0, held.1);
+            let level = |held: &(&TaskRecord, &Repetition)| held.1.level.unwrap_or(0.0);
+            let farthest = of_direction()
+                .filter(easily)
+                .max_by(|one, other| level(one).total_cmp(&level(other)));
+            let longest = || {
+                of_direction()
+                    .max_by(|one, other| one.1.span.seconds().total_cmp(&other.1.span.seconds()))
+            };
+            let (record, repetition) = farthest.or_else(longest)?;
+            let hard_at_level = of_direction()
+                .filter(|held| farthest.is_some_and(|easy| level(held) > level(easy)))
+                .map(level)
+                .min_by(f64::total_cmp);
             let centre = centre.unwrap_or(record.known.centre);
             let path = Trace::of(&record.recording, record.axes).within(repetition.span);
             let (kept, drift_per_minute) = kept(&path.about(centre), step);
             let asked_level = match record.ask {
-                crate::task::TaskAsk::Sustained { level, .. } => level,
+                TaskAsk::Sustained { level, .. } => level,
                 _ => 0.0,
             };
             let times = of_direction()
@@ -55,6 +70,7 @@ pub(super) fn sustained(
                 .count();
             Some(SustainedHold {
                 asked: *asked,
+                hard_at_level,
                 times,
                 level: repetition.level.filter(|level| level.is_finite()).unwrap_or(asked_level),
                 seconds: repetition.span.seconds().max(0.0),
@@ -64,6 +80,13 @@ pub(super) fn sustained(
             })
         })
         .collect()
+}
+
+/// Whether a stay lasted as long as was asked, at an effort that can be kept up.
+fn was_easy(record: &TaskRecord, repetition: &Repetition) -> bool {
+    let TaskAsk::Sustained { seconds, .. } = record.ask else { return false };
+    repetition.effort.is_some_and(|effort| effort <= EASY_EFFORT)
+        && repetition.span.seconds() >= NEARLY * seconds
 }
 
 /// Mean distance and its change a minute, of a stay told from the centre.
@@ -133,7 +156,6 @@ mod tests {
     use crate::measure::measure;
     use crate::measure::test_records::{record, recording, repetition};
     use crate::measure::truth_tests::normals;
-    use crate::task::TaskAsk;
 
     fn hold(seconds: f64, path: impl Fn(f64) -> Position) -> TaskRecord {
         let ask = TaskAsk::Sustained { directions: vec![Direction::Left], level: 0.5, seconds };

@@ -14,7 +14,7 @@ mod tests;
 
 pub use first::{FirstChange, TypedNumber, first_changes};
 pub use need::{
-    AMPLE_REACH, EASY_EFFORT, Feature, Limit, Need, Unmeasured, limits, needs, unmeasured,
+    AMPLE_REACH, Feature, Limit, Need, Unmeasured, limits, needs, unmeasured,
 };
 
 use crate::estimate::{Estimate, Sureness};

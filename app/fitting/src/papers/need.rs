@@ -8,12 +8,10 @@ use crate::suggest::direction::is_one_way;
 use crate::summary::{
     Answer, Figure, Grid, ReachFigures, RestFigures, SummaryBody, SustainedFigures,
 };
-use crate::task::Meanwhile;
+use crate::task::{EASY_EFFORT, Meanwhile};
 
 /// From this reach on nothing about a throw has to be asked for, share of travel.
 pub const AMPLE_REACH: f64 = 0.9;
-/// Up to this effort of 10 a hold can be kept up.
-pub const EASY_EFFORT: u8 = 3;
 
 /// What limits the person, as it was measured.
 #[derive(Clone, Debug, PartialEq)]

@@ -317,15 +317,44 @@ pub struct Effect {
     /// Of each direction's comfortable reach: what is left outside the dead zone, and how far
     /// the output goes at that reach.
     pub reach: Vec<ReachKept>,
-    /// Standard deviation of the output during holds, by level, share of full output.
-    pub jitter: Vec<(f64, f64)>,
-    /// The same pooled over all levels; `None` without holds.
-    pub jitter_pooled: Option<f64>,
+    /// How unsteady the output is during holds, by level. Levels whose output lies at an end (0, or all the
+    /// way) for more than a tenth of the time are left out: there it looks steady because it is cut off.
+    pub jitter: Vec<JitterAtLevel>,
     /// Lag that smoothing adds in the person's own pushes, seconds; `None` without pushes.
     pub lag_seconds: Option<f64>,
     /// Mean angle of the output less the angle asked, over the directions pushed, degrees;
     /// `None` without pushes.
     pub degrees_off: Option<f64>,
+}
+
+/// How unsteady the output is at one level of own reach.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct JitterAtLevel {
+    /// The level that was held, share of own reach.
+    pub level: f64,
+    /// Standard deviation of the output about each held place, both axes pooled, share of full output.
+    pub deviation: f64,
+    /// The time behind it, seconds.
+    pub seconds: f64,
+}
+
+impl Effect {
+    /// The unsteadiness of the output with these settings and with the `other`, share of full output,
+    /// pooled over the levels that both show, so that the two can be compared. `None` where there are
+    /// none: no holds, or with one of the two they all lie at an end.
+    #[must_use]
+    pub fn jitter_beside(&self, other: &Self) -> Option<(f64, f64)> {
+        let (mut own, mut others, mut seconds) = (0.0, 0.0, 0.0);
+        for one in &self.jitter {
+            let same = |two: &&JitterAtLevel| (two.level - one.level).abs() < 1e-6;
+            if let Some(two) = other.jitter.iter().find(same) {
+                own += one.seconds * one.deviation * one.deviation;
+                others += one.seconds * two.deviation * two.deviation;
+                seconds += one.seconds;
+            }
+        }
+        (seconds > 0.0).then(|| (libm::sqrt(own / seconds), libm::sqrt(others / seconds)))
+    }
 }
 
 /// What settings leave of one direction's reach.

@@ -3,7 +3,7 @@
 use super::dead_zone::{counted, reach_of};
 use super::recorded::{self, HeldFrames, PushedFrames};
 use super::smoothing::{Aligned, smoothed};
-use super::{Effect, ReachKept};
+use super::{Effect, JitterAtLevel, ReachKept};
 use crate::measure::events::events;
 use crate::measure::rest::tail_and_sudden;
 use crate::measure::{Measures, RestMeasures};
@@ -22,6 +22,11 @@ const COUNT_SPEAKS: usize = 10;
 /// Holds are judged on a position for every 8 ms (and a little for coarse clocks): a slider must
 /// answer at once.
 const THIN_SECONDS: f64 = 0.0085;
+
+/// A level whose output lies at an end for more than this share of the time says nothing of steadiness.
+const MOST_AT_END: f64 = 0.1;
+/// Nearer to all the way than this is all the way: the rounding of arithmetic.
+const SAME: f64 = 1e-9;
 
 /// Recordings made ready for being judged again and again, at every move of a slider.
 #[derive(Clone, Debug)]
@@ -97,10 +102,6 @@ impl Prepared {
         let pipeline = Pipeline::new(settings);
         let moving = self.moving(&pipeline);
         let count = events(moving.iter().copied()).len();
-        let jitter: Vec<(f64, f64, f64)> =
-            self.holds.iter().map(|level| jitter(level, &pipeline)).collect();
-        let seconds: f64 = jitter.iter().map(|level| level.2).sum();
-        let squares: f64 = jitter.iter().map(|level| level.1 * level.2).sum();
         Effect {
             false_per_minute: counted(count, self.rest_seconds),
             expected_false_per_minute: self.expected(&pipeline, count),
@@ -110,8 +111,7 @@ impl Prepared {
                 .iter()
                 .map(|pushes| kept(pushes, settings.shape, &pipeline))
                 .collect(),
-            jitter: jitter.iter().map(|level| (level.0, libm::sqrt(level.1))).collect(),
-            jitter_pooled: (seconds > 0.0).then(|| libm::sqrt(squares / seconds)),
+            jitter: self.holds.iter().filter_map(|level| jitter(level, &pipeline)).collect(),
             lag_seconds: self.lag(&pipeline),
             degrees_off: self.degrees_off(&pipeline),
         }
@@ -238,9 +238,8 @@ fn kept(pushes: &Pushes, shape: Shape, pipeline: &Pipeline) -> ReachKept {
     }
 }
 
-/// Level, mean squared distance of the output from the held output (both axes pooled), and
-/// seconds.
-fn jitter(level: &Level, pipeline: &Pipeline) -> (f64, f64, f64) {
+/// How unsteady the output is at a level; `None` where it lies at an end for too long to tell.
+fn jitter(level: &Level, pipeline: &Pipeline) -> Option<JitterAtLevel> {
     let mut pool = Pool::default();
     if pipeline.smoothing() == Smoothing::Off {
         for path in &level.paths {
@@ -254,8 +253,11 @@ fn jitter(level: &Level, pipeline: &Pipeline) -> (f64, f64, f64) {
             pool.add(held.map(|push| (pipeline.answer_to(*push), FRAME_SECONDS)));
         }
     }
-    let squares = if pool.seconds > 0.0 { pool.squares / pool.seconds } else { 0.0 };
-    (level.level, squares, pool.seconds)
+    (pool.seconds > 0.0 && pool.at_end_seconds <= MOST_AT_END * pool.seconds).then(|| JitterAtLevel {
+        level: level.level,
+        deviation: libm::sqrt(pool.squares / pool.seconds),
+        seconds: pool.seconds,
+    })
 }
 
 /// Squares about each hold's own mean.
@@ -263,6 +265,8 @@ fn jitter(level: &Level, pipeline: &Pipeline) -> (f64, f64, f64) {
 struct Pool {
     squares: f64,
     seconds: f64,
+    /// Of this, how long the output lay at 0 or was all the way.
+    at_end_seconds: f64,
 }
 
 impl Pool {
@@ -273,6 +277,10 @@ impl Pool {
             // Sums about the first output keep their digits.
             let off = output - *about.get_or_insert(output);
             time += held;
+            let radius = output.radius();
+            if radius <= 0.0 || radius >= 1.0 - SAME {
+                self.at_end_seconds += held;
+            }
             sum = sum + off * held;
             square += held * (off.right * off.right + off.up * off.up);
         }

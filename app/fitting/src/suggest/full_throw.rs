@@ -4,6 +4,8 @@
 //! long as was asked) at an effort of up to 3 of 10. Never more than late pushes surely reach:
 //! the lower end of the interval of the last third of the rounds, so that the last minutes of
 //! play get to full output too. Without such a hold, 80 % of comfortable reach, called rough.
+//! Holding is asked at half of own reach first; where that was easy it says only that more can be
+//! kept up, so a hold nearer than two thirds of reach bounds nothing from above.
 
 use super::dead_zone::reach_of;
 use super::{FullThrowAdvice, FullThrowSource};
@@ -12,7 +14,7 @@ use crate::estimate::{Basis, Estimate, NotEnough, Sureness};
 use crate::measure::{DirectionReach, Measures};
 use crate::statistics::distributions::t_quantile;
 use crate::statistics::plain;
-use crate::task::{TaskAsk, TaskRecord};
+use crate::task::{EASY_EFFORT, TaskAsk, TaskRecord};
 
 /// What of comfortable reach is taken, as long as no sustained hold says what can be kept up.
 pub(super) const SHARE_OF_REACH: f64 = 0.8;
@@ -22,8 +24,9 @@ const LEAST_SHARE_OF_REACH: f64 = 0.6;
 /// Between dead zone and full throw there must be at least this much to steer in, share of
 /// travel.
 pub(super) const LEAST_SPAN: f64 = 0.05;
-/// An effort of up to this, of 10, can be kept up.
-const EASY_EFFORT: u8 = 3;
+/// An easy hold farther out than this, as a share of reach, measures what can be kept up; a nearer one
+/// is only its lower bound. Between the two levels that are asked.
+const FAR_SHARE: f64 = 0.65;
 /// A hold of this length tells what can be kept up, seconds; a shorter one if no more was asked.
 const LONG_SECONDS: f64 = 15.0;
 /// Of the length asked this much is enough: the last moment before the cue is not missed.
@@ -176,6 +179,15 @@ fn own_throw(
         let throw = share.throw.min(kept.value);
         return Some(Own { throw, low: share.low.min(throw), ..share });
     }
+    if let Some(level) = held.hard_at_level {
+        // It lies between what was easy and what was hard; half-way, until more is known.
+        let throw = ((kept.value + level * reach) / 2.0).min(share.throw);
+        let low = kept.low.min(throw);
+        return Some(Own { throw, low, high: (level * reach).max(throw), ..share });
+    }
+    if kept.value < (FAR_SHARE * reach).min(share.throw) {
+        return Some(Own { low: share.low.max(kept.low.min(share.throw)), ..share });
+    }
     let throw = kept.value.min(bound);
     Some(Own {
         throw,
@@ -223,6 +235,7 @@ mod tests {
         let basis = Basis { seconds, repetitions: 1 };
         SustainedHold {
             asked,
+            hard_at_level: None,
             level: 0.5,
             seconds,
             times: 2,
@@ -242,17 +255,39 @@ mod tests {
     fn what_was_kept_up_easily_is_full_throw() {
         let lengths = [0.8, 0.79, 0.81, 0.8, 0.79, 0.81];
         let both = [Direction::Right, Direction::Left];
-        let easy = advised(&lengths, both.map(|asked| held(asked, 0.5, Some(2), 15.0)).into());
+        let easy = advised(&lengths, both.map(|asked| held(asked, 0.6, Some(2), 15.0)).into());
         assert_eq!((easy.source, easy.sureness), (FullThrowSource::Sustained, Sureness::Firm));
-        assert!((easy.radius.value - 0.5).abs() < 1e-9);
-        let once = both.map(|asked| SustainedHold { times: 1, ..held(asked, 0.5, Some(2), 15.0) });
+        assert!((easy.radius.value - 0.6).abs() < 1e-9);
+        let once = both.map(|asked| SustainedHold { times: 1, ..held(asked, 0.6, Some(2), 15.0) });
         let once = advised(&lengths, once.into());
         assert_eq!((once.radius.value, once.sureness), (easy.radius.value, Sureness::Rough));
         // One side is left without a long hold: it has 80 % of its reach, the other decides.
-        let one = advised(&lengths, vec![held(Direction::Left, 0.5, Some(3), 15.0)]);
+        let one = advised(&lengths, vec![held(Direction::Left, 0.6, Some(3), 15.0)]);
         assert_eq!((one.decided_by, one.source), (Direction::Left, FullThrowSource::Sustained));
         assert_eq!(one.right_axis.map(|axis| axis.0), Some(one.radius.value));
         assert_eq!(one.up_axis, None);
+    }
+
+    #[test]
+    fn an_easy_hold_at_half_reach_says_only_that_more_can_be_kept_up() {
+        let lengths = [0.8, 0.79, 0.81, 0.8, 0.79, 0.81];
+        let both = [Direction::Right, Direction::Left];
+        let advice = advised(&lengths, both.map(|asked| held(asked, 0.4, Some(1), 15.0)).into());
+        assert_eq!(advice.source, FullThrowSource::ShareOfReach);
+        assert!((advice.radius.value - 0.64).abs() < 0.01, "{advice:?}");
+        // Tried farther out and found hard: between the two.
+        let tried = both.map(|asked| SustainedHold {
+            hard_at_level: Some(0.75),
+            ..held(asked, 0.4, Some(2), 15.0)
+        });
+        let tried = advised(&lengths, tried.into());
+        assert_eq!(tried.source, FullThrowSource::ShareOfReach);
+        assert!((tried.radius.value - 0.5).abs() < 0.01, "{tried:?}");
+        // Farther out it is a measure, and a hard hold at half reach stays a limit.
+        let far = advised(&lengths, both.map(|asked| held(asked, 0.6, Some(3), 15.0)).into());
+        assert_eq!(far.source, FullThrowSource::Sustained);
+        let hard = advised(&lengths, both.map(|asked| held(asked, 0.4, Some(5), 15.0)).into());
+        assert!((hard.radius.value - 0.4).abs() < 1e-9, "{hard:?}");
     }
 
     #[test]

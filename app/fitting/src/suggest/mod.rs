@@ -24,7 +24,7 @@ mod whole_tests;
 
 pub use advice::{
     BusyRate, ButtonAdvice, CurveAdvice, DeadZoneAdvice, DirectionAdvice, Effect, FullThrowAdvice,
-    FullThrowSource, ReachKept, Remedy, RepeatReason, SmoothingAdvice, SmoothingPoint, Suggestions,
+    FullThrowSource, JitterAtLevel, ReachKept, Remedy, RepeatReason, SmoothingAdvice, SmoothingPoint, Suggestions,
     SwitchAdvice, Weakest,
 };
 pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};

@@ -47,7 +47,8 @@ fn smoothing_steadies_rhythmic_movement_and_lowers_its_dead_zone() {
     let smooth = prepared.effect(&suggestions.settings);
     let plain =
         prepared.effect(&Settings { smoothing: Smoothing::Off, ..suggestions.settings.clone() });
-    assert!(smooth.jitter_pooled.unwrap() < 0.85 * plain.jitter_pooled.unwrap());
+    let (smoothed, unsmoothed) = smooth.jitter_beside(&plain).unwrap();
+    assert!(smoothed < 0.85 * unsmoothed, "{smoothed} {unsmoothed}");
     assert!(smooth.moving_share < plain.moving_share);
     assert!((smooth.lag_seconds.unwrap() - advice.lag_seconds).abs() < 1e-9);
     assert_eq!(plain.lag_seconds, Some(0.0));

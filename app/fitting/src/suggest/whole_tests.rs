@@ -150,7 +150,7 @@ fn even_steadiness_gets_a_straight_line_and_growing_unsteadiness_a_curve() {
     let prepared = Prepared::new(&records, &measures);
     let spread = |settings: &Settings| {
         let jitter = prepared.effect(settings).jitter;
-        jitter.last().unwrap().1 / jitter[0].1
+        jitter.last().unwrap().deviation / jitter[0].deviation
     };
     let straight = Settings { curve: Curve::Linear, ..growing.settings.clone() };
     // Along the push; across it the output shakes by output over push, which no curve evens out.
@@ -173,7 +173,7 @@ fn the_effect_is_that_of_the_pipeline() {
     assert!((left.kept - 0.4).abs() < 0.01, "{left:?}");
     assert!((left.output - 0.8).abs() < 0.02, "{left:?}");
     // Half the span doubles the shake, outside what full throw cuts off.
-    let (before, after) = (raw.jitter[1].1, set.jitter[1].1);
+    let (after, before) = set.jitter_beside(&raw).unwrap();
     assert!(after > 1.5 * before && after < 2.1 * before, "{before} {after}");
     let square = prepared.effect(&Settings { shape: Shape::PerAxis, ..settings });
     assert!(square.false_per_minute.is_ok());

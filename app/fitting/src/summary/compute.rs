@@ -80,8 +80,8 @@ impl Summary {
             smoothing: Answer::from_result(&suggestions.smoothing, figures::smoothing),
             switches: Answer::from_result(&suggestions.switches, figures::switches),
             chosen: ChosenSettings::of(findings.chosen),
-            before: effect_figures(findings.before),
-            after: effect_figures(findings.after),
+            before: effect_figures(findings.before, findings.after),
+            after: effect_figures(findings.after, findings.before),
             thinned: 0,
         };
         Self::new(id, made_epoch_ms, body)
@@ -189,13 +189,14 @@ fn curve_figures(advice: &CurveAdvice) -> CurveFigures {
     }
 }
 
-fn effect_figures(effect: &Effect) -> EffectFigures {
+/// What settings do, with an unsteadiness that can be compared with what the settings `beside` it do.
+fn effect_figures(effect: &Effect, beside: &Effect) -> EffectFigures {
     let mut jitter: Vec<JitterLevel> = effect
         .jitter
         .iter()
-        .map(|(level, deviation)| JitterLevel {
-            level: Share::of(*level),
-            deviation: Spread::of(*deviation),
+        .map(|one| JitterLevel {
+            level: Share::of(one.level),
+            deviation: Spread::of(one.deviation),
         })
         .collect();
     sort_few(&mut jitter, |one, other| one.level < other.level);
@@ -213,7 +214,7 @@ fn effect_figures(effect: &Effect) -> EffectFigures {
             })
             .collect(),
         jitter,
-        jitter_pooled: effect.jitter_pooled.map(Spread::of),
+        jitter_pooled: effect.jitter_beside(beside).map(|both| Spread::of(both.0)),
         lag: effect.lag_seconds.map(Moment::of),
         degrees_off: effect.degrees_off.map(Degrees::of),
     }

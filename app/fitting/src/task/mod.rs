@@ -34,7 +34,7 @@ pub use planner::{
     unknown,
 };
 pub(crate) use record::MOST_REPETITIONS;
-pub use record::{MarkReason, Outcome, Repetition, TaskRecord};
+pub use record::{EASY_EFFORT, MarkReason, Outcome, Repetition, TaskRecord};
 pub use run::TaskRun;
 pub use stop::{HELD_SECONDS, PRESSED, StopButton};
 pub use view::{Command, PauseCause, Phase, Prompt, Push, Target, TaskView};

@@ -119,6 +119,9 @@ impl Repetition {
     }
 }
 
+/// An effort of up to this, of 10, can be kept up. Common practice, no source.
+pub const EASY_EFFORT: u8 = 3;
+
 /// One task's samples with what was asked and when.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct TaskRecord {

@@ -92,13 +92,13 @@ struct Table {
 
 /// Every line, under the table it belongs to; tables without any are left out.
 fn tables(app: App, analysis: &Analysis) -> Vec<Table> {
-    let settings = app.settings_untracked();
+    let chosen = analysis.effect(&app.settings_untracked());
     let lines: Vec<Line> = measured(&analysis.measures)
         .into_iter()
         .chain(suggested(&analysis.measures, &analysis.suggestions))
         .chain(more(&analysis.measures, &analysis.suggestions))
-        .chain(effect("raw", &analysis.before))
-        .chain(effect("chosen", &analysis.effect(&settings)))
+        .chain(effect("raw", &analysis.before, &chosen))
+        .chain(effect("chosen", &chosen, &analysis.before))
         .collect();
     let is_known = |line: &Line| words::TABLES.iter().any(|about| about.key == line.about());
     words::TABLES

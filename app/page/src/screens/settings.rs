@@ -310,7 +310,8 @@ fn Judged(outcome: Judgement) -> impl IntoView {
         moving_by_itself(of(before), of(after))
     });
     let jitter = both(|before, after| {
-        before_after(before.jitter_pooled, after.jitter_pooled, number::fine_percent)
+        let (before, after) = before.jitter_beside(after).unzip();
+        before_after(before, after, number::fine_percent)
     });
     view! {
         <section class="card" aria-labelledby="judged">

@@ -84,4 +84,5 @@ pub const OUTPUT: &str = "Output at that reach";
 /// No rest recorded.
 pub const NO_REST: &str = "No quiet rest is recorded yet.";
 /// No holds recorded.
-pub const NO_HOLDS: &str = "No holds are recorded yet.";
+pub const NO_HOLDS: &str = "Cannot tell: no holds are recorded yet, or with one of the two settings they \
+    lie at an end, where everything looks steady.";

@@ -191,15 +191,15 @@ fn moves(lines: &mut Lines, measures: &Measures) {
     lines.plain("moved_by_helper", "", Unit::Count, Some(helped));
 }
 
-/// What settings do; `of` says which.
+/// What settings do, beside what others do; `of` says which.
 #[must_use]
-pub fn effect(of: &str, effect: &Effect) -> Vec<Line> {
+pub fn effect(of: &str, effect: &Effect, beside: &Effect) -> Vec<Line> {
     let mut lines = Lines { all: Vec::new() };
     lines.add("effect.false", of, Unit::PerMinute, &effect.false_per_minute);
     let expected = effect.expected_false_per_minute;
     lines.plain("effect.false_expected", of, Unit::PerMinute, expected);
     lines.plain("effect.moving", of, Unit::Share, effect.moving_share);
-    lines.plain("effect.jitter", of, Unit::Output, effect.jitter_pooled);
+    lines.plain("effect.jitter", of, Unit::Output, effect.jitter_beside(beside).map(|both| both.0));
     lines.plain("effect.lag", of, Unit::Seconds, effect.lag_seconds);
     lines.plain("effect.off", of, Unit::Degrees, effect.degrees_off);
     for reach in &effect.reach {

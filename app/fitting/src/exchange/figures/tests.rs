@@ -64,7 +64,8 @@ fn an_invented_person_fills_the_tables() {
 
     // Everything is a number, or says why it is none.
     let prepared = Prepared::new(&records, &measures);
-    let effect = effect("raw", &prepared.effect(&Settings::default()));
+    let raw = prepared.effect(&Settings::default());
+    let effect = effect("raw", &raw, &raw);
     for line in measured(&measures)
         .iter()
         .chain(&suggested(&measures, &suggestions))

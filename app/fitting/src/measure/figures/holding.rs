@@ -34,6 +34,9 @@ pub struct SpectrumPoint {
 /// One direction's longer hold.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SustainedHold {
+    /// The nearest level of own reach beyond this one at which a stay was tried and was not easy or not
+    /// kept to its end, share of reach. Only where this one was easy.
+    pub hard_at_level: Option<f64>,
     /// What was asked.
     pub asked: Direction,
     /// The level asked, share of own reach.

@@ -4,7 +4,7 @@ use super::unknown::{self, LEVELS, WORST_WIDTH, relative, unknown};
 use super::wanted::Wanted;
 use crate::measure::{ForPlan, for_plan};
 use crate::task::for_stick::directions_for;
-use crate::task::{TaskAsk, TaskKind, TaskRecord};
+use crate::task::{EASY_EFFORT, TaskAsk, TaskKind, TaskRecord};
 use crate::{Direction, StickKind};
 
 /// What was recorded before: the records, and what they say.
@@ -51,6 +51,8 @@ const LEAST_REST_SECONDS: f64 = 10.0;
 pub(super) const HANDS_OFF_SECONDS: f64 = 5.0;
 /// The first rest is at least so long, seconds: from it the quiet radius is told.
 pub(super) const FIRST_REST_SECONDS: f64 = 20.0;
+/// A longer hold at this level of own reach or beyond is the one farther out.
+const FARTHER_FROM: f64 = 0.65;
 /// A task ends with the look that is next to its time, a little before or behind it: what reaches
 /// this share of what was asked is as asked.
 const AS_ASKED: f64 = 0.95;
@@ -73,7 +75,11 @@ pub(super) struct Gathered {
     values_a_second: [f64; 2],
     pub(super) holds: [usize; 8],
     pub(super) high_holds: usize,
+    /// Longer holds at half of own reach, and of these whether one was easy to its end.
     pub(super) sustained: [usize; 8],
+    pub(super) easily_kept: [bool; 8],
+    /// Longer holds farther out.
+    pub(super) sustained_farther: [usize; 8],
     pub(super) returns: [usize; 8],
     pub(super) presses: usize,
     has_levels: bool,
@@ -102,6 +108,8 @@ impl Gathered {
             holds: [0; 8],
             high_holds: 0,
             sustained: [0; 8],
+            easily_kept: [false; 8],
+            sustained_farther: [0; 8],
             returns: [0; 8],
             presses: 0,
             has_levels: wanted.kind.lacks(TaskKind::Hold).is_none(),
@@ -125,12 +133,21 @@ impl Gathered {
                 (TaskKind::FreeMovement, _) => self.free += seconds,
                 (TaskKind::Reach, Some(at)) => self.pushes[at] += 1,
                 (TaskKind::Hold, Some(at)) => self.hold(at, one.level.unwrap_or(0.0), seconds),
-                (TaskKind::Sustained, Some(at)) => self.sustained[at] += 1,
+                (TaskKind::Sustained, Some(at)) => {
+                    self.keep_up(at, one.level.unwrap_or(0.0));
+                    let asked = if let TaskAsk::Sustained { seconds, .. } = record.ask { seconds } else { 0.0 };
+                    let easy = one.effort.is_some_and(|effort| effort <= EASY_EFFORT);
+                    self.easily_kept[at] |= easy && seconds >= AS_ASKED * asked;
+                }
                 (TaskKind::Return, Some(at)) => self.returns[at] += 1,
                 (TaskKind::Presses, _) => self.presses += 1,
                 _ => {}
             }
         }
+    }
+
+    fn keep_up(&mut self, at: usize, level: f64) {
+        if level < FARTHER_FROM { self.sustained[at] += 1 } else { self.sustained_farther[at] += 1 }
     }
 
     fn hold(&mut self, at: usize, level: f64, seconds: f64) {
@@ -191,8 +208,8 @@ impl Gathered {
                     }
                 }
             }
-            TaskAsk::Sustained { directions, .. } => {
-                directions.iter().for_each(|one| self.sustained[place(*one)] += 1);
+            TaskAsk::Sustained { directions, level, .. } => {
+                directions.iter().for_each(|one| self.keep_up(place(*one), *level));
             }
             TaskAsk::Return { directions, rounds, .. } => {
                 directions.iter().for_each(|one| self.returns[place(*one)] += rounds);

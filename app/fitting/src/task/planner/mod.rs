@@ -61,6 +61,8 @@ pub enum Reason {
     RestRough,
     /// Steadiness is known, and only roughly.
     HoldRough,
+    /// It was easy at half of own reach, and only farther out it shows what can be kept up.
+    WasEasy,
     /// It was kept up once, and once may be chance.
     Once(TaskKind),
     /// The directions between the four show whether the mount is turned.

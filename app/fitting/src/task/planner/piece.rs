@@ -18,6 +18,8 @@ const RESTED_SECONDS: f64 = 10.0;
 const HOLD_SECONDS: f64 = 3.0;
 /// The longer hold: at half of own reach, for so many seconds.
 const SUSTAINED: (f64, f64) = (0.5, 15.0);
+/// Where that was easy, once more at this level: only there it shows what can be kept up.
+const FARTHER_LEVEL: f64 = 0.75;
 /// An interval wider than this share of its value is called rough.
 const ROUGH_WIDTH: f64 = 0.25;
 
@@ -248,7 +250,9 @@ fn levels(so_far: &Gathered, two: &[Direction], add: &mut impl FnMut(TaskAsk, Re
         1 => (Reason::Once(TaskKind::Sustained), WORTH_SUSTAINED_AGAIN),
         _ => (Reason::Surer(TaskKind::Sustained), 0.0),
     };
-    let less = two.iter().copied().filter(|one| so_far.sustained[place(*one)] == times);
+    let less = two.iter().copied().filter(|one| {
+        so_far.sustained[place(*one)] == times && !so_far.easily_kept[place(*one)]
+    });
     let less: Vec<Direction> = less.collect();
     if times < 2 {
         let share = |count: usize| worth * count as f64 / two.len() as f64;
@@ -256,6 +260,15 @@ fn levels(so_far: &Gathered, two: &[Direction], add: &mut impl FnMut(TaskAsk, Re
             let directions = less[..count].to_vec();
             add(TaskAsk::Sustained { directions, level, seconds }, reason, share(count));
         }
+    }
+    let farther = |one: &Direction| {
+        so_far.easily_kept[place(*one)] && so_far.sustained_farther[place(*one)] == 0
+    };
+    let farther: Vec<Direction> = two.iter().copied().filter(farther).collect();
+    for count in (1..=farther.len()).rev() {
+        let directions = farther[..count].to_vec();
+        let worth = WORTH_SUSTAINED * count as f64 / two.len() as f64;
+        add(TaskAsk::Sustained { directions, level: FARTHER_LEVEL, seconds }, Reason::WasEasy, worth);
     }
     if so_far.returns.iter().all(|count| *count == 0) {
         let reason = Reason::NothingYet(TaskKind::Return);
