@@ -99,6 +99,8 @@ pub enum NotEnough {
     Unsettled,
     /// It lies outside what a setting can hold.
     OutOfRange,
+    /// Between the dead zone and the weakest side too little is left to steer with, for one number.
+    NoSteeringSpan,
 }
 
 /// What it is about a kind of stick that leaves a measure without meaning.

@@ -40,10 +40,9 @@ pub(super) fn sustained(
         .filter_map(|asked| {
             let of_direction =
                 || holds.iter().filter(|(_, repetition)| repetition.direction == Some(*asked));
-            let easily = |held: &&&(&TaskRecord, &Repetition)| was_easy(held.0, held.1);
             let level = |held: &(&TaskRecord, &Repetition)| held.1.level.unwrap_or(0.0);
             let farthest = of_direction()
-                .filter(easily)
+                .filter(|(record, repetition)| was_easy(record, repetition))
                 .max_by(|one, other| level(one).total_cmp(&level(other)));
             let longest = || {
                 of_direction()

@@ -13,9 +13,7 @@ mod need;
 mod tests;
 
 pub use first::{FirstChange, TypedNumber, first_changes};
-pub use need::{
-    AMPLE_REACH, Feature, Limit, Need, Unmeasured, limits, needs, unmeasured,
-};
+pub use need::{AMPLE_REACH, Feature, Limit, Need, Unmeasured, limits, needs, unmeasured};
 
 use crate::estimate::{Estimate, Sureness};
 use crate::plot::PlaceDrawing;

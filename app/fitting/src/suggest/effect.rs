@@ -253,10 +253,12 @@ fn jitter(level: &Level, pipeline: &Pipeline) -> Option<JitterAtLevel> {
             pool.add(held.map(|push| (pipeline.answer_to(*push), FRAME_SECONDS)));
         }
     }
-    (pool.seconds > 0.0 && pool.at_end_seconds <= MOST_AT_END * pool.seconds).then(|| JitterAtLevel {
-        level: level.level,
-        deviation: libm::sqrt(pool.squares / pool.seconds),
-        seconds: pool.seconds,
+    (pool.seconds > 0.0 && pool.at_end_seconds <= MOST_AT_END * pool.seconds).then(|| {
+        JitterAtLevel {
+            level: level.level,
+            deviation: libm::sqrt(pool.squares / pool.seconds),
+            seconds: pool.seconds,
+        }
     })
 }
 

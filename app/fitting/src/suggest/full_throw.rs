@@ -21,8 +21,10 @@ pub(super) const SHARE_OF_REACH: f64 = 0.8;
 /// The lower end of an interval is heeded down to this share of the reach: few repetitions with
 /// one odd push must not make the throw nothing.
 const LEAST_SHARE_OF_REACH: f64 = 0.6;
-/// Between dead zone and full throw there must be at least this much to steer in, share of
-/// travel.
+/// Between dead zone and full throw there must be at least this much to steer in, share of travel, or the
+/// stick is a switch. Common practice, no source: some twenty steps of an 8-bit stick.
+const LEAST_STEERING_SPAN: f64 = 0.15;
+/// No setting, by hand or scaled for one axis, goes below this, share of travel.
 pub(super) const LEAST_SPAN: f64 = 0.05;
 /// An easy hold farther out than this, as a share of reach, measures what can be kept up; a nearer one
 /// is only its lower bound. Between the two levels that are asked.
@@ -85,6 +87,9 @@ pub(super) fn full_throw(
         && !decides.is_sustained
     {
         return Err(why);
+    }
+    if decides.throw - dead_zone < LEAST_STEERING_SPAN {
+        return Err(NotEnough::NoSteeringSpan);
     }
     let least = (dead_zone + LEAST_SPAN).min(1.0);
     let radius = Estimate::new(decides.throw, decides.low, decides.high, decides.basis)
@@ -304,6 +309,17 @@ mod tests {
         // Nobody said how hard it was: it tells nothing.
         let advice = advised(&lengths, vec![held(Direction::Left, 0.4, None, 15.0)]);
         assert!((advice.radius.value - 0.64).abs() < 0.01, "{advice:?}");
+    }
+
+    #[test]
+    fn where_too_little_is_left_to_steer_with_no_number_is_suggested() {
+        // A dead zone of 0.1, and 80 % of the reach is 0.2 or 0.28.
+        for (reach, is_safe) in [(0.25, false), (0.35, true)] {
+            let records = [pushed(&[reach; 6])];
+            let advice = full_throw(&records, &measure(&records), &|_| 1.0, 0.1);
+            assert_eq!(advice.is_ok(), is_safe, "{advice:?}");
+            assert!(is_safe || advice == Err(NotEnough::NoSteeringSpan));
+        }
     }
 
     #[test]

@@ -24,8 +24,8 @@ mod whole_tests;
 
 pub use advice::{
     BusyRate, ButtonAdvice, CurveAdvice, DeadZoneAdvice, DirectionAdvice, Effect, FullThrowAdvice,
-    FullThrowSource, JitterAtLevel, ReachKept, Remedy, RepeatReason, SmoothingAdvice, SmoothingPoint, Suggestions,
-    SwitchAdvice, Weakest,
+    FullThrowSource, JitterAtLevel, ReachKept, Remedy, RepeatReason, SmoothingAdvice,
+    SmoothingPoint, Suggestions, SwitchAdvice, Weakest,
 };
 pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};
 pub use effect::Prepared;

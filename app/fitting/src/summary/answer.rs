@@ -116,6 +116,8 @@ pub enum Lacking {
     Unsettled,
     /// It lies outside what a setting can hold.
     OutOfRange,
+    /// Too little is left to steer with, for one number.
+    NoSteeringSpan,
 }
 
 impl<T> Answer<T> {
@@ -210,6 +212,7 @@ impl Lacking {
             NotEnough::NotDone => Self::NotDone,
             NotEnough::Unsettled => Self::Unsettled,
             NotEnough::OutOfRange => Self::OutOfRange,
+            NotEnough::NoSteeringSpan => Self::NoSteeringSpan,
         }
     }
 
@@ -230,6 +233,7 @@ impl Lacking {
             Self::NotDone => NotEnough::NotDone,
             Self::Unsettled => NotEnough::Unsettled,
             Self::OutOfRange => NotEnough::OutOfRange,
+            Self::NoSteeringSpan => NotEnough::NoSteeringSpan,
         }
     }
 }

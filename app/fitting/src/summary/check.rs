@@ -332,6 +332,7 @@ fn lacking(reason: Lacking, field: &'static str) -> Checked {
         | Lacking::NotFor(_)
         | Lacking::NotDone
         | Lacking::Unsettled
-        | Lacking::OutOfRange => Ok(()),
+        | Lacking::OutOfRange
+        | Lacking::NoSteeringSpan => Ok(()),
     }
 }

@@ -76,7 +76,9 @@ pub fn reason(reason: Reason) -> String {
         }
         Reason::RestRough => "rest is known only roughly".to_owned(),
         Reason::HoldRough => "steadiness is known only roughly".to_owned(),
-        Reason::WasEasy => "it was easy half-way; farther out it shows what you can keep up".to_owned(),
+        Reason::WasEasy => {
+            "it was easy half-way; farther out it shows what you can keep up".to_owned()
+        }
         Reason::Once(_) => "it was kept up once, and once may be chance".to_owned(),
         Reason::BetweenTheFour => {
             "the directions between show whether the mount is turned".to_owned()

@@ -70,6 +70,11 @@ pub fn not_enough(why: NotEnough) -> String {
         NotEnough::OutOfRange => "No setting goes this far: even the largest lets more movement \
             through than you asked for. Change posture, support or the place of the stick first."
             .to_owned(),
+        NotEnough::NoSteeringSpan => "No safe setting with one number: between the dead zone and the \
+            shortest side too little is left to steer with, so the stick would act as a switch. Try, in \
+            this order: a number of its own for each direction, where what you use takes one; the stick \
+            turned or moved; another body part or a longer topper; another stick."
+            .to_owned(),
         NotEnough::DoesNotApply => "Does not apply to this stick or recording.".to_owned(),
         NotEnough::Hidden => "Cannot be seen: stick, system or browser hides the middle. Measure \
             on another system, or where raw reports can be read."

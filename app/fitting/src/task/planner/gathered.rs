@@ -135,7 +135,11 @@ impl Gathered {
                 (TaskKind::Hold, Some(at)) => self.hold(at, one.level.unwrap_or(0.0), seconds),
                 (TaskKind::Sustained, Some(at)) => {
                     self.keep_up(at, one.level.unwrap_or(0.0));
-                    let asked = if let TaskAsk::Sustained { seconds, .. } = record.ask { seconds } else { 0.0 };
+                    let asked = if let TaskAsk::Sustained { seconds, .. } = record.ask {
+                        seconds
+                    } else {
+                        0.0
+                    };
                     let easy = one.effort.is_some_and(|effort| effort <= EASY_EFFORT);
                     self.easily_kept[at] |= easy && seconds >= AS_ASKED * asked;
                 }

@@ -250,9 +250,10 @@ fn levels(so_far: &Gathered, two: &[Direction], add: &mut impl FnMut(TaskAsk, Re
         1 => (Reason::Once(TaskKind::Sustained), WORTH_SUSTAINED_AGAIN),
         _ => (Reason::Surer(TaskKind::Sustained), 0.0),
     };
-    let less = two.iter().copied().filter(|one| {
-        so_far.sustained[place(*one)] == times && !so_far.easily_kept[place(*one)]
-    });
+    let less = two
+        .iter()
+        .copied()
+        .filter(|one| so_far.sustained[place(*one)] == times && !so_far.easily_kept[place(*one)]);
     let less: Vec<Direction> = less.collect();
     if times < 2 {
         let share = |count: usize| worth * count as f64 / two.len() as f64;
@@ -268,7 +269,11 @@ fn levels(so_far: &Gathered, two: &[Direction], add: &mut impl FnMut(TaskAsk, Re
     for count in (1..=farther.len()).rev() {
         let directions = farther[..count].to_vec();
         let worth = WORTH_SUSTAINED * count as f64 / two.len() as f64;
-        add(TaskAsk::Sustained { directions, level: FARTHER_LEVEL, seconds }, Reason::WasEasy, worth);
+        add(
+            TaskAsk::Sustained { directions, level: FARTHER_LEVEL, seconds },
+            Reason::WasEasy,
+            worth,
+        );
     }
     if so_far.returns.iter().all(|count| *count == 0) {
         let reason = Reason::NothingYet(TaskKind::Return);
