@@ -102,10 +102,20 @@ pub fn dead_zone_basis(advice: &DeadZoneAdvice) -> String {
 /// The sentence of a suggested dead zone.
 pub fn dead_zone(advice: &DeadZoneAdvice, wish_per_minute: f64) -> String {
     let mut text = format!(
-        "Ignoring the inner {} should keep it still: fewer than {}.",
+        "Ignoring the inner {} should keep it still: fewer than {}",
         number::percent(advice.radius.value),
         number::rate_of(wish_per_minute, "false movement", "false movements"),
     );
+    if advice.counted_bound_per_minute > wish_per_minute {
+        text.push_str(&format!(
+            ", if you always rest as in the {} that were recorded. Counting them rules out only more than \
+             {}.",
+            number::duration(advice.rest_seconds),
+            number::per_minute(advice.counted_bound_per_minute),
+        ));
+    } else {
+        text.push('.');
+    }
     if let Some(weakest) = &advice.weakest {
         text.push(' ');
         text.push_str(&keeps(weakest, advice.radius.value));
