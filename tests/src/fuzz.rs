@@ -164,6 +164,7 @@ fn record(
                 outcome: Outcome::Done,
                 mark: None,
                 queried_degrees: None,
+                queried_short: None,
                 button: Some(usize::from(index % 2)),
                 press: Some(
                     [PressAsk::Once, PressAsk::Long, PressAsk::Twice][usize::from(index % 3)],

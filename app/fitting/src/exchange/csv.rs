@@ -162,6 +162,8 @@ fn done(repetition: &Repetition) -> String {
     also("level", repetition.level.map(|level| level.to_string()));
     also("mark", repetition.mark.as_ref().map(name));
     also("queried_degrees", repetition.queried_degrees.map(|degrees| degrees.to_string()));
+    also("queried_reach", repetition.queried_short.map(|short| short.reach.to_string()));
+    also("usual_reach", repetition.queried_short.map(|short| short.usual.to_string()));
     also("button", repetition.button.map(|button| button.to_string()));
     also("press", repetition.press.as_ref().map(name));
     also("effort", repetition.effort.map(|effort| effort.to_string()));

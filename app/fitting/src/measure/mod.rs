@@ -91,7 +91,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .iter()
         .filter(|record| record.is_of_person())
         .flat_map(|record| &record.repetitions)
-        .filter(|repetition| repetition.mark.is_some() || repetition.queried_degrees.is_some())
+        .filter(|repetition| repetition.mark.is_some() || repetition.is_queried())
         .count();
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
     let hidden = device.still_middle || device.hidden_middle.is_some();

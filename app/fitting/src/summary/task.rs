@@ -91,6 +91,12 @@ fn check_record(record: &TaskRecord) -> Result<(), Unreadable> {
             queried.is_none_or(|degrees| degrees.abs() <= 360.0),
             "record.repetitions.queried_degrees",
         )?;
+        let short = repetition.queried_short.map(|short| [short.reach, short.usual]);
+        let is_length = |length: &f64| (0.0..=2.0).contains(length);
+        hold(
+            short.is_none_or(|both| both.iter().all(is_length)),
+            "record.repetitions.queried_short",
+        )?;
     }
     hold(record.pauses.len() <= MOST_SPANS, "record.pauses")?;
     hold(record.pauses.iter().all(|span| is_span(*span)), "record.pauses")?;

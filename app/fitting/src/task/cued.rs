@@ -7,7 +7,7 @@ use super::cue::{Cue, What, cues};
 use super::free::{Sorted, Sorting};
 use super::pace::Pace;
 use super::watch::{Held, Watch};
-use super::{Asking, Known, MarkReason, Outcome, PressAsk, Push, Repetition, TaskAsk};
+use super::{Asking, Known, MarkReason, Outcome, PressAsk, Push, Repetition, ShortPush, TaskAsk};
 use crate::Span;
 use crate::stick_kind::Mover;
 use rand_core::Rng;
@@ -17,6 +17,9 @@ use std::collections::VecDeque;
 /// The moment of rest while a queried push waits for an answer, seconds. The question stays open
 /// when the next cue comes; nobody has to answer in time.
 const BETWEEN_QUERIED_SECONDS: f64 = 4.0;
+
+/// A push that goes less than this share of others the same way stands out.
+const STANDS_OUT: f64 = 0.5;
 
 /// The repetition that runs.
 #[derive(Clone, Debug)]
@@ -35,6 +38,8 @@ pub(super) struct Cued {
     pub(super) repetitions: Vec<Repetition>,
     /// The cue of each repetition, and how long it ran, seconds; beside `repetitions`.
     asked: Vec<(Cue, f64)>,
+    /// How far each went, if it was a push, share of travel; beside `repetitions`.
+    lengths: Vec<Option<f64>>,
     queue: VecDeque<Cue>,
     present: Option<Present>,
     known: Known,
@@ -80,6 +85,7 @@ impl Cued {
         Self {
             repetitions: Vec::new(),
             asked: Vec::new(),
+            lengths: Vec::new(),
             present: None,
             known,
             free,
@@ -206,11 +212,15 @@ impl Cued {
             outcome,
             mark: present.mark,
             queried_degrees,
+            queried_short: None,
             button,
             press: what.press().map(|(_, press)| press),
             effort: None,
         });
         self.asked.push((present.cue, whole.seconds()));
+        let is_push = matches!(what, What::Push(_)) && self.free.is_none();
+        let length = present.watch.push().map(|push| push.reach);
+        self.lengths.push(length.filter(|_| is_push && done));
         self.rest_from(now);
         self.asks_effort = done && matches!(what, What::Sustain { .. });
         if done {
@@ -220,8 +230,33 @@ impl Cued {
             }
             if queried_degrees.is_some() || present.mark.is_some() {
                 self.ask_once_more(index);
+            } else if let Some((odd, short)) = self.stands_out(index)
+                && let Some(repetition) = self.repetitions.get_mut(odd)
+            {
+                repetition.queried_short = Some(short);
+                self.open_query = Some(odd);
+                self.ask_once_more(odd);
             }
         }
+    }
+
+    /// Whether the push that just ended went less than half as far as those the same way that count, or, of
+    /// the first two, the one before it did: which one, and how far.
+    fn stands_out(&self, last: usize) -> Option<(usize, ShortPush)> {
+        let reach = self.lengths.get(last).copied().flatten()?;
+        let direction = self.repetitions.get(last)?.direction;
+        let same = self.repetitions.iter().zip(&self.lengths).enumerate().filter(|(index, one)| {
+            *index != last && one.0.direction == direction && one.0.counts()
+        });
+        let mut others: Vec<(usize, f64)> =
+            same.filter_map(|(index, (_, length))| Some((index, (*length)?))).collect();
+        others.sort_by(|one, other| one.1.total_cmp(&other.1));
+        let (index, usual) = *others.get(others.len() / 2)?;
+        if reach < STANDS_OUT * usual {
+            return Some((last, ShortPush { reach, usual }));
+        }
+        (others.len() == 1 && usual < STANDS_OUT * reach)
+            .then_some((index, ShortPush { reach: usual, usual: reach }))
     }
 
     /// The left-out repetition is asked once more at the end, unless it was that already; a

@@ -34,8 +34,8 @@ pub use planner::{
     unknown,
 };
 pub(crate) use record::MOST_REPETITIONS;
-pub use record::{EASY_EFFORT, MarkReason, Outcome, Repetition, TaskRecord};
+pub use record::{EASY_EFFORT, MarkReason, Outcome, Repetition, ShortPush, TaskRecord};
 pub use run::TaskRun;
 pub use stop::{HELD_SECONDS, PRESSED, StopButton};
-pub use view::{Command, PauseCause, Phase, Prompt, Push, Target, TaskView};
+pub use view::{Command, PauseCause, Phase, Prompt, Push, Query, Target, TaskView};
 pub use way::{Asking, CueKind, NotInThisWay, Way};

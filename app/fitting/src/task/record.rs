@@ -51,6 +51,15 @@ pub enum Outcome {
     CutShort,
 }
 
+/// A push that stands out: it went far less than others the same way.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ShortPush {
+    /// How far it went, share of travel.
+    pub reach: f64,
+    /// How far the others went, their median, share of travel.
+    pub usual: f64,
+}
+
 /// One repetition: one push, one hold, one way back, one press, or one stretch of up to ten
 /// seconds of rest or free movement.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -83,6 +92,10 @@ pub struct Repetition {
     /// How far off the asked direction the push went, degrees, when that is more than 60 and
     /// nobody has said yet that it was meant.
     pub queried_degrees: Option<f64>,
+    /// Set when the push went less than half as far as others the same way, and nobody has said yet that
+    /// it was meant.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub queried_short: Option<ShortPush>,
     /// The button that was asked for, as a number of [`crate::Sample::buttons`]; where any might
     /// be pressed, the one that was.
     #[serde(default)]
@@ -106,6 +119,7 @@ impl Repetition {
             outcome: Outcome::Done,
             mark: None,
             queried_degrees: None,
+            queried_short: None,
             button: None,
             press: None,
             effort: None,
@@ -115,7 +129,13 @@ impl Repetition {
     /// Whether it counts in the figures.
     #[must_use]
     pub fn counts(&self) -> bool {
-        self.outcome == Outcome::Done && self.mark.is_none() && self.queried_degrees.is_none()
+        self.outcome == Outcome::Done && self.mark.is_none() && !self.is_queried()
+    }
+
+    /// Whether it waits for somebody to say that it was meant.
+    #[must_use]
+    pub const fn is_queried(&self) -> bool {
+        self.queried_degrees.is_some() || self.queried_short.is_some()
     }
 }
 

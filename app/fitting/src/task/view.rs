@@ -1,6 +1,6 @@
 //! What the page draws of a running task, and what it may tell it.
 
-use super::{MarkReason, Meanwhile, PressAsk, TaskKind, Way};
+use super::{MarkReason, Meanwhile, PressAsk, ShortPush, TaskKind, Way};
 use crate::{Direction, Position};
 
 /// Why a task is paused.
@@ -43,6 +43,15 @@ pub enum Command {
     More,
     /// End the task; what there is is kept.
     Stop,
+}
+
+/// What is odd about a push.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Query {
+    /// It went more than 60 degrees off: degrees.
+    Off(f64),
+    /// It went less than half as far as others the same way.
+    Short(ShortPush),
 }
 
 /// Where a task stands.
@@ -143,8 +152,8 @@ pub struct TaskView {
     pub target: Option<Target>,
     /// The running or last push.
     pub push: Option<Push>,
-    /// A push that went more than 60 degrees off and waits for an answer: degrees off.
-    pub query: Option<f64>,
+    /// A push that waits for somebody to say that it was meant.
+    pub query: Option<Query>,
     /// The mark on the present or last repetition.
     pub mark: Option<MarkReason>,
     /// Repetitions marked so far.

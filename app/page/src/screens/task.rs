@@ -274,13 +274,7 @@ fn Asides() -> impl IntoView {
         app.session.view.with(|view| {
             view.as_ref().map(|view| {
                 let pain = view.mark == Some(MarkReason::Pain);
-                (
-                    view.paused,
-                    view.query.map(|degrees| degrees as i64),
-                    pain,
-                    view.offer_rest,
-                    view.silent,
-                )
+                (view.paused, view.query, pain, view.offer_rest, view.silent)
             })
         })
     });
@@ -293,10 +287,10 @@ fn Asides() -> impl IntoView {
                 if let Some(cause) = paused {
                     return view! { <p class="notice">{words::paused(cause)}</p> }.into_any();
                 }
-                if let Some(degrees) = query {
+                if let Some(query) = query {
                     return view! {
                         <div class="notice">
-                            <p>{words::query(degrees as f64)}</p>
+                            <p>{words::query(query)}</p>
                             <div class="controls">
                                 <button type="button" on:click=move |_| app.command(Command::KeepQueried)>
                                     {words::QUERY_KEEP}

@@ -3,7 +3,7 @@
 use super::number;
 use fitting::Direction;
 use fitting::task::{
-    MarkReason, Meanwhile, PauseCause, Phase, PressAsk, Prompt, TaskAsk, TaskKind,
+    MarkReason, Meanwhile, PauseCause, Phase, PressAsk, Prompt, Query, TaskAsk, TaskKind,
 };
 
 /// Title before a plan is chosen.
@@ -364,12 +364,18 @@ pub const fn mark(reason: MarkReason) -> &'static str {
 pub const PAIN: &str = "Pain was marked. Rest now; if it stays or rises, stop for today.";
 
 /// A push far off what was asked.
-pub fn query(degrees: f64) -> String {
-    format!(
-        "That push went {:.0}° away from what was asked. Did it mean to? Until you say so it does \
-         not count.",
-        degrees.abs()
-    )
+pub fn query(query: Query) -> String {
+    let odd = match query {
+        Query::Off(degrees) => {
+            format!("That push went {:.0}° away from what was asked.", degrees.abs())
+        }
+        Query::Short(short) => format!(
+            "One push went {}, and others the same way about {}.",
+            number::percent(short.reach),
+            number::percent(short.usual)
+        ),
+    };
+    format!("{odd} Was it meant? Until you say so it does not count.")
 }
 /// It was meant.
 pub const QUERY_KEEP: &str = "It was meant: count it";

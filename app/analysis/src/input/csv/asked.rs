@@ -3,7 +3,7 @@
 use super::keys::{Place, WHOLE, list};
 use crate::{Trouble, Wrong};
 use fitting::summary::plain_text;
-use fitting::task::{Asking, Outcome, PressAsk, Repetition, TaskKind};
+use fitting::task::{Asking, Outcome, PressAsk, Repetition, ShortPush, TaskKind};
 use fitting::{Recording, Span};
 
 /// A repetition and its line.
@@ -114,6 +114,10 @@ fn only<T: Copy>(of: &[T]) -> Option<T> {
     if let [one] = of { Some(*one) } else { None }
 }
 
+fn short(done: &mut Repetition) -> &mut ShortPush {
+    done.queried_short.get_or_insert(ShortPush { reach: 0.0, usual: 0.0 })
+}
+
 /// `from,to` and then, in any order, an outcome and `field=value`.
 pub(super) fn repetition(at: Place<'_>, text: &str) -> Result<Repetition, Trouble> {
     let mut parts = text.splitn(3, ',');
@@ -129,6 +133,8 @@ pub(super) fn repetition(at: Place<'_>, text: &str) -> Result<Repetition, Troubl
             "level" => done.level = Some(at.share(value, WHOLE)?),
             "mark" => done.mark = Some(at.one_of(value, "a reason")?),
             "queried_degrees" => done.queried_degrees = Some(at.number(value)?),
+            "queried_reach" => short(&mut done).reach = at.share(value, WHOLE)?,
+            "usual_reach" => short(&mut done).usual = at.share(value, WHOLE)?,
             "button" => done.button = Some(at.count(value)?),
             "press" => done.press = Some(at.one_of(value, "once, long or twice")?),
             "effort" => {

@@ -61,7 +61,7 @@ pub fn asked(records: &[TaskRecord]) -> Vec<Asked> {
             repetitions: repetitions.len(),
             counted: record.counting().count(),
             marked,
-            queried: count(&|one| one.queried_degrees.is_some()),
+            queried: count(&|one| one.is_queried()),
             not_done: count(&|one| one.outcome != Outcome::Done),
         }
     };

@@ -4,7 +4,7 @@ use super::{Cued, What};
 use crate::Direction;
 use crate::task::pace::ANSWER_SECONDS;
 use crate::task::watch::first_prompt;
-use crate::task::{MarkReason, Outcome, Prompt, Push, Repetition, Target};
+use crate::task::{MarkReason, Outcome, Prompt, Push, Query, Repetition, Target};
 
 /// A pause is offered when nothing has moved for this long while something is asked, seconds.
 const SILENT_SECONDS: f64 = 20.0;
@@ -79,11 +79,11 @@ impl Cued {
         self.last_push
     }
 
-    /// The open question: how far off a push went, degrees.
-    pub(in crate::task) fn query(&self) -> Option<f64> {
-        self.open_query
-            .and_then(|index| self.repetitions.get(index))
-            .and_then(|repetition| repetition.queried_degrees)
+    /// The open question.
+    pub(in crate::task) fn query(&self) -> Option<Query> {
+        let repetition = self.open_query.and_then(|index| self.repetitions.get(index))?;
+        let short = repetition.queried_short.map(Query::Short);
+        repetition.queried_degrees.map(Query::Off).or(short)
     }
 
     /// The mark on the present or last repetition.

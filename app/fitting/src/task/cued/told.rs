@@ -132,6 +132,7 @@ impl Cued {
         if let Some(index) = self.open_query.take() {
             if let Some(repetition) = self.repetitions.get_mut(index) {
                 repetition.queried_degrees = None;
+                repetition.queried_short = None;
             }
             self.not_once_more(index);
         }
