@@ -4,7 +4,9 @@
 mod driver;
 
 use driver::Driver;
-use fitting::task::{Command, MarkReason, Outcome, PauseCause, Phase, Prompt, TaskAsk, TaskRecord};
+use fitting::task::{
+    Command, MarkReason, Outcome, PauseCause, Phase, Prompt, Query, TaskAsk, TaskRecord,
+};
 use fitting::{Direction, Position};
 
 fn ask(rounds: usize) -> TaskAsk {
@@ -84,7 +86,9 @@ fn a_push_the_wrong_way_is_queried_and_asked_once_more() {
     let mut driver = Driver::begun(ask(1));
     let asked = driver.asked().expect("a cue");
     driver.push(0.6, asked.degrees() + 80.0, 0.5);
-    assert!((driver.view().query.expect("queried") - 80.0).abs() < 0.5);
+    assert!(
+        matches!(driver.view().query, Some(Query::Off(degrees)) if (degrees - 80.0).abs() < 0.5)
+    );
     assert_eq!(driver.view().of, 5);
     driver.rest(2.0);
     assert_eq!(driver.phase(), Phase::Between, "time to answer");
@@ -101,6 +105,43 @@ fn a_push_the_wrong_way_is_queried_and_asked_once_more() {
     let record = driver.finish();
     assert_eq!(record.repetitions.iter().filter(|one| one.counts()).count(), 3);
     assert_eq!(record.repetitions.len(), 5);
+}
+
+fn short_of(driver: &Driver) -> Option<(f64, f64)> {
+    match driver.view().query {
+        Some(Query::Short(short)) => Some((short.reach, short.usual)),
+        _ => None,
+    }
+}
+
+#[test]
+fn a_push_that_goes_far_less_than_the_others_is_queried_and_asked_once_more() {
+    let up = || Driver::begun(TaskAsk::Reach { directions: vec![Direction::Up], rounds: 3 });
+    let push = |driver: &mut Driver, reach: f64| {
+        driver.push(reach, 90.0, 0.5);
+        let short = short_of(driver);
+        driver.rest_between();
+        short
+    };
+    let mut driver = up();
+    assert_eq!([0.7, 0.4].map(|reach| push(&mut driver, reach)), [None, None], "they only vary");
+    let (reach, usual) = push(&mut driver, 0.2).expect("queried");
+    assert!((reach - 0.2).abs() < 0.02 && usual > 0.39, "{reach} {usual}");
+    assert_eq!(driver.view().of, 4);
+    driver.command(Command::KeepQueried);
+    assert_eq!((driver.view().query, driver.view().of), (None, 3));
+    assert!(driver.finish().repetitions.iter().all(|one| one.counts()));
+
+    // The first one is the odd one, as the second shows.
+    let mut driver = up();
+    assert_eq!(push(&mut driver, 0.1), None);
+    driver.push(0.7, 90.0, 0.5);
+    let (reach, usual) = short_of(&driver).expect("queried");
+    assert!((reach - 0.1).abs() < 0.02 && (usual - 0.7).abs() < 0.02, "{reach} {usual}");
+    driver.command(Command::Again);
+    let record = driver.finish();
+    assert_eq!(outcomes(&record), [Outcome::AskedAgain, Outcome::Done]);
+    assert!(record.repetitions[1].counts());
 }
 
 #[test]

@@ -54,7 +54,7 @@ impl Cued {
         asked
     }
 
-    /// Asks the present or last repetition again, right away.
+    /// Asks the present repetition, or the one that is queried, or the last again, right away.
     pub(in crate::task) fn again(&mut self, now: f64) {
         if let Some(present) = &self.present {
             let cue = present.cue;
@@ -62,7 +62,8 @@ impl Cued {
             self.queue.push_front(cue);
             return;
         }
-        let Some(index) = self.repetitions.len().checked_sub(1) else {
+        let last = self.repetitions.len().checked_sub(1);
+        let Some(index) = self.open_query.or(last) else {
             return;
         };
         let (Some(last), Some((cue, ran))) =
