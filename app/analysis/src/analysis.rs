@@ -56,9 +56,9 @@ pub fn analyse(visit: &Visit, files: &[String], index: usize, made_epoch_ms: u64
     let suggestions = suggest(records, &measures, visit.wish);
     let prepared = Prepared::new(records, &measures);
     let raw = prepared.effect(&Settings::default());
-    let suggested = prepared.effect(&suggestions.settings);
-    let mut effects = effect("raw", &raw, &suggested);
-    effects.extend(effect("suggested", &suggested, &raw));
+    let as_suggested = prepared.effect(&suggestions.settings);
+    let mut effects = effect("raw", &raw, &as_suggested);
+    effects.extend(effect("suggested", &as_suggested, &raw));
     Analysis {
         kind: "analysis",
         schema: SCHEMA,

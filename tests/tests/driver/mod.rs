@@ -3,8 +3,8 @@
 
 use fitting::position::Position;
 use fitting::task::{
-    Command, Known, Outcome, Phase, Prompt, Repetition, TaskAsk, TaskKind, TaskRecord, TaskRun,
-    TaskView,
+    Command, Known, Outcome, Phase, Prompt, Query, Repetition, TaskAsk, TaskKind, TaskRecord,
+    TaskRun, TaskView,
 };
 use fitting::{Direction, Sample, StickAxes};
 
@@ -222,7 +222,11 @@ pub(crate) fn check_view(view: &TaskView) {
         view.left_seconds,
         view.muscle_seconds,
         view.hold_progress,
-        view.query.unwrap_or(0.0),
+        match view.query {
+            Some(Query::Off(degrees)) => degrees,
+            Some(Query::Short(short)) => short.reach + short.usual,
+            None => 0.0,
+        },
     ] {
         assert!(value.is_finite(), "{view:?}");
     }

@@ -591,6 +591,7 @@ pub(crate) fn task() -> Envelope<TaskBody> {
         outcome,
         mark,
         queried_degrees,
+        queried_short: None,
         button: Some(3),
         press: Some(PressAsk::Twice),
         effort: Some(4),
