@@ -135,10 +135,10 @@ fn a_push_that_goes_far_less_than_the_others_is_queried_and_asked_once_more() {
 
     // The first one is the odd one, as the second shows.
     let mut driver = up();
-    assert_eq!(push(&mut driver, 0.1), None);
+    assert_eq!(push(&mut driver, 0.2), None);
     driver.push(0.7, 90.0, 0.5);
     let (reach, usual) = short_of(&driver).expect("queried");
-    assert!((reach - 0.1).abs() < 0.02 && (usual - 0.7).abs() < 0.02, "{reach} {usual}");
+    assert!((reach - 0.2).abs() < 0.02 && (usual - 0.7).abs() < 0.02, "{reach} {usual}");
     driver.command(Command::Again);
     let record = driver.finish();
     assert_eq!(outcomes(&record), [Outcome::AskedAgain, Outcome::Done]);
