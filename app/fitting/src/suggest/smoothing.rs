@@ -33,6 +33,8 @@ const LONGEST_SHOWN_SECONDS: f64 = 0.15;
 const WORTH_IT: f64 = 0.85;
 /// The fewest holds that say what smoothing does.
 const FEWEST_HOLDS: usize = 3;
+/// And the least they hold in all, seconds: some ten turns of a slow tremor.
+const LEAST_HELD_SECONDS: f64 = 3.0;
 /// Firm from this many holds on, with an interval no wider than [`FIRM_WIDTH`].
 const FIRM_HOLDS: usize = 6;
 const FIRM_WIDTH: f64 = 0.15;
@@ -53,6 +55,11 @@ pub(super) fn smoothing(
     }
     if holds.len() < FEWEST_HOLDS {
         return Err(NotEnough::Repetitions { have: holds.len(), need: FEWEST_HOLDS });
+    }
+    let frames: usize = holds.iter().map(|hold| hold.frames.len().saturating_sub(hold.from)).sum();
+    let have = frames as f64 * FRAME_SECONDS;
+    if have < LEAST_HELD_SECONDS {
+        return Err(NotEnough::Seconds { have, need: LEAST_HELD_SECONDS });
     }
     let holds: Vec<HeldFrames> = holds
         .iter()
