@@ -84,6 +84,7 @@ fn Choose() -> impl IntoView {
     let app = App::of_context();
     let way = RwSignal::new(Working::default());
     let muscle = RwSignal::new(Muscle::Usual);
+    let sudden = RwSignal::new(Sudden::NotSaid);
     mend_focus();
     let buttons = buttons(app);
     let choices = move || {
@@ -104,6 +105,10 @@ fn Choose() -> impl IntoView {
                 // Presses take the time of a longer plan.
                 buttons: if minutes >= 10 { buttons.clone() } else { Vec::new() },
                 ..Wanted::of(way, minutes)
+            };
+            let wanted = match sudden.get() {
+                Sudden::Yes => wanted.with_sudden_movements(),
+                Sudden::NotSaid | Sudden::No => wanted,
             };
             let plan = Plan::new(wanted, &past);
             let cost = if plan.tasks.is_empty() {
@@ -132,6 +137,7 @@ fn Choose() -> impl IntoView {
         {when(goes_on, || view! { <p>{plan_words::GOES_ON}</p> }.into_any())}
         {one_of(plan_words::WAY, "way", Working::ALL, way, plan_words::way)}
         {one_of(plan_words::MUSCLE, "muscle", Muscle::ALL, muscle, Muscle::word)}
+        {one_of(plan_words::SUDDEN, "sudden", Sudden::ALL, sudden, Sudden::word)}
         <p class="soft" role="status">
             {text(move || plan_words::tested(way.get().minutes()))}
         </p>
@@ -156,6 +162,26 @@ impl Muscle {
             Self::Less => plan_words::MUSCLE_LESS,
             Self::Usual => plan_words::MUSCLE_USUAL,
             Self::More => plan_words::MUSCLE_MORE,
+        }
+    }
+}
+
+/// Whether sudden movements come by themselves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Sudden {
+    Yes,
+    No,
+    NotSaid,
+}
+
+impl Sudden {
+    const ALL: [Self; 3] = [Self::Yes, Self::No, Self::NotSaid];
+
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Yes => plan_words::SUDDEN_YES,
+            Self::No => plan_words::SUDDEN_NO,
+            Self::NotSaid => plan_words::SUDDEN_NOT_SAID,
         }
     }
 }

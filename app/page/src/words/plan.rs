@@ -27,6 +27,14 @@ pub const MUSCLE_LESS: &str = "little";
 pub const MUSCLE_USUAL: &str = "as usual";
 /// More than usual.
 pub const MUSCLE_MORE: &str = "more than usual";
+/// Sudden movements.
+pub const SUDDEN: &str = "Do sudden movements or spasms come by themselves?";
+/// They do.
+pub const SUDDEN_YES: &str = "yes: keep more time for rest, to see them";
+/// They do not.
+pub const SUDDEN_NO: &str = "no";
+/// Nobody said.
+pub const SUDDEN_NOT_SAID: &str = "not said";
 /// Something was recorded before.
 pub const GOES_ON: &str = "What is kept of this fitting counts: the plan asks for what is still \
     unknown or known only roughly.";

@@ -114,7 +114,7 @@ impl<'a> Choosing<'a> {
         }
         // What does not use the muscles leaves the time for what does, once there is some rest.
         let is_first = self.so_far.lacks_first_rest();
-        if !works && !is_first && kind != TaskKind::HandsOff {
+        if !works && !is_first && kind != TaskKind::HandsOff && there >= least {
             let needs = self.seconds_of_muscle() * muscle_left;
             if seconds_left < needs && self.can_work() {
                 return None;

@@ -239,3 +239,15 @@ fn a_first_rest_that_was_left_early_is_asked_for_again() {
     let plan = plan.after(&records[1], &Past::of(&records));
     assert_eq!(kinds(&plan)[..2], [TaskKind::QuietRest, TaskKind::Reach]);
 }
+
+#[test]
+fn where_sudden_movements_come_a_quarter_of_the_time_is_rest() {
+    for (way, minutes) in [(Working::Usual, 6), (Working::Usual, 15), (Working::Tires, 6)] {
+        let usual = Plan::first(way, minutes).rounds(TaskKind::QuietRest);
+        let wanted = Wanted::of(way, minutes).with_sudden_movements();
+        let plan = Plan::new(wanted, &Past::nothing());
+        let rest = plan.rounds(TaskKind::QuietRest);
+        assert!(4 * rest as u32 >= 6 * minutes, "{minutes} minutes: {rest} tens of seconds");
+        assert!(rest > usual && plan.rounds(TaskKind::Reach) > 0, "{rest}, {usual}: {plan:?}");
+    }
+}

@@ -5,6 +5,9 @@ use crate::task::cue::each;
 use crate::task::{Asking, TaskKind};
 use crate::{Direction, StickAxes, StickKind};
 
+/// Of the minutes, this share is quiet rest where sudden movements come. Ours: in the longest plan it
+/// rules out more than one a minute (rule of three).
+const SUDDEN_REST_SHARE: f64 = 0.25;
 /// No plan is longer than this, minutes.
 const MOST_MINUTES: u32 = 60;
 
@@ -158,6 +161,16 @@ impl Wanted {
             left_out: each(&self.left_out),
             ..self
         }
+    }
+
+    /// The same for somebody who has sudden movements or spasms: a rest that saw none rules out only
+    /// those that come more often than it lasts, so that more time is kept for it.
+    #[must_use]
+    pub fn with_sudden_movements(mut self) -> Self {
+        let tens_of_seconds = SUDDEN_REST_SHARE * 6.0 * f64::from(self.minutes.min(MOST_MINUTES));
+        let least = libm::ceil(tens_of_seconds) as usize;
+        self.set_bound(Bound { kind: TaskKind::QuietRest, least, most: usize::MAX });
+        self
     }
 
     /// The bounds of a kind of task: at least, at most.
