@@ -41,7 +41,14 @@ pub fn first_changes(settings: &Settings, has_dead_zone: bool, path: &Path) -> V
     }
     let layer = path.in_hand().and_then(|place| path.layers.get(place));
     let step = layer.and_then(|layer| layer.step);
-    let felt = [Felt::MovesByItself, Felt::StartsLate, Felt::TooFar, Felt::TooQuick, Felt::TooSlow];
+    let felt = [
+        Felt::MovesByItself,
+        Felt::StartsLate,
+        Felt::TooFar,
+        Felt::AllAtOnce,
+        Felt::TooQuick,
+        Felt::TooSlow,
+    ];
     felt.into_iter()
         .filter_map(|felt| {
             let played = OwnGame { felt: [felt].into(), ..OwnGame::default() };

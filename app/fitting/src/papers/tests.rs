@@ -147,6 +147,7 @@ fn the_first_changes_are_steps_of_what_is_typed_in() {
     near(of(&direct, Felt::MovesByItself), TypedNumber::DeadZone, 0.12, 0.14);
     near(of(&direct, Felt::StartsLate), TypedNumber::DeadZone, 0.12, 0.1);
     near(of(&direct, Felt::TooFar), TypedNumber::FullThrow, 0.5, 0.45);
+    near(of(&direct, Felt::AllAtOnce), TypedNumber::FullThrow, 0.5, 0.55);
     near(of(&direct, Felt::TooQuick), TypedNumber::Exponent, 1.0, 1.2);
     // Behind a hub that already ignores a tenth of travel, what is typed in is less, and the
     // slider's own step is one of the dead zone at the stick.

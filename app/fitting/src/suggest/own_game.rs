@@ -114,7 +114,10 @@ pub fn after_play(
             Felt::StartsLate if both => None,
             Felt::MovesByItself => dead_zone(settings, measures, step, 1.0),
             Felt::StartsLate => dead_zone(settings, measures, step, -1.0),
-            Felt::TooFar => full_throw(settings, measures),
+            Felt::TooFar => full_throw(settings, measures, -FULL_THROW_STEP),
+            // Both cannot be had by one number: what is too far goes first.
+            Felt::AllAtOnce if felt(Felt::TooFar) => None,
+            Felt::AllAtOnce => full_throw(settings, measures, FULL_THROW_STEP),
             Felt::TooQuick => bent(exponent, EXPONENT_STEP),
             // Both cannot be had by one number: what is too quick goes first.
             Felt::TooSlow if felt(Felt::TooQuick) => None,
@@ -166,12 +169,12 @@ fn rate_at(curve: &[RatePoint], radius: f64) -> Option<RatePoint> {
     curve.iter().rfind(|point| point.radius <= radius + 1e-9).copied()
 }
 
-fn full_throw(settings: &Settings, measures: Option<&Measures>) -> Option<Change> {
+fn full_throw(settings: &Settings, measures: Option<&Measures>, by: f64) -> Option<Change> {
     let from = settings.full_throw;
-    let least = settings.dead_zone + LEAST_SPAN;
-    let to = libm::floor((from - FULL_THROW_STEP) * 100.0 + 1e-6) / 100.0;
-    let to = to.max(least);
-    (to < from - 1e-9).then(|| Change::FullThrow {
+    let least = (settings.dead_zone + LEAST_SPAN).min(1.0);
+    let to = libm::floor((from + by) * 100.0 + 1e-6) / 100.0;
+    let to = to.clamp(least, 1.0);
+    ((to - from) * by > 1e-9).then(|| Change::FullThrow {
         from,
         to,
         shortest: measures.and_then(shortest),

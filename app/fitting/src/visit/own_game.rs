@@ -18,6 +18,8 @@ pub enum Felt {
     StartsLate,
     /// The stick must be pushed too far to get all the way.
     TooFar,
+    /// It goes all the way at once, with little between nothing and all.
+    AllAtOnce,
     /// It is too quick near the middle.
     TooQuick,
     /// It is too slow near the middle.
@@ -30,12 +32,13 @@ pub enum Felt {
 
 impl Felt {
     /// All of them, in the order in which they are asked.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Hurts,
         Self::Tired,
         Self::MovesByItself,
         Self::StartsLate,
         Self::TooFar,
+        Self::AllAtOnce,
         Self::TooQuick,
         Self::TooSlow,
         Self::Astray,

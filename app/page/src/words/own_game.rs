@@ -47,6 +47,7 @@ pub const fn felt(felt: Felt) -> &'static str {
         Felt::MovesByItself => "The game moves by itself",
         Felt::StartsLate => "Nothing happens until the stick is far out",
         Felt::TooFar => "I must push too far to get all the way",
+        Felt::AllAtOnce => "It goes all the way at once",
         Felt::TooQuick => "Too quick near the middle",
         Felt::TooSlow => "Too slow near the middle",
         Felt::Astray => "It goes another way than meant",
@@ -115,6 +116,11 @@ pub fn change(advice: &PlayAdvice, decided: &Decided) -> String {
         }
         Change::FullThrow { from, to, shortest } => {
             let numbers = step(decided.full_throw.is_ok(), *from, *to, number::percent);
+            if to > from {
+                return format!(
+                    "Full throw up{numbers}: more push between nothing and all the way."
+                );
+            }
             let mut text = format!("Full throw down{numbers}: less push gets all the way.");
             if let Some((asked, reach)) = shortest {
                 text += &format!(

@@ -53,6 +53,7 @@ fn steps_go_the_way_that_was_felt_on_the_sliders_own_steps() {
     assert_eq!(ends(Felt::MovesByItself, Some(0.05)), (0.11, 0.15));
     assert_eq!(ends(Felt::StartsLate, None), (0.11, 0.08));
     assert_eq!(ends(Felt::TooFar, None), (0.72, 0.67));
+    assert_eq!(ends(Felt::AllAtOnce, None), (0.72, 0.77));
     assert_eq!(ends(Felt::TooQuick, None), (1.2, 1.4));
     assert_eq!(ends(Felt::TooSlow, None), (1.2, 1.0));
     let lags = felt(&[Felt::Lags]);
