@@ -9,7 +9,7 @@ use leptos::prelude::*;
 pub struct Bar {
     /// Its name.
     pub name: String,
-    /// CSS class of its colour: `bar-before`, `bar-after`, `bar-now`.
+    /// CSS class of its colour: `bar-before`, `bar-after`, `bar-worse`.
     pub class: &'static str,
     /// Its length, 0..=1.
     pub share: f64,
@@ -45,7 +45,9 @@ pub fn Bars(
 pub fn before_after(before: Option<f64>, after: Option<f64>, words: fn(f64) -> String) -> Vec<Bar> {
     let (Some(before), Some(after)) = (before, after) else { return Vec::new() };
     let longest = before.max(after).max(1e-9) * 1.25;
-    both(before / longest, words(before), after / longest, words(after))
+    let (before_words, after_words) = (words(before), words(after));
+    let is_more = after > before && after_words != before_words;
+    both(before / longest, before_words, after / longest, after_words, is_more)
 }
 
 /// How much of the rest the stick moves by itself, and how often: as it is and with these
@@ -55,15 +57,25 @@ pub fn moving_by_itself(
     after: (Option<f64>, Option<f64>),
 ) -> Vec<Bar> {
     let (Some(before_share), Some(after_share)) = (before.0, after.0) else { return Vec::new() };
-    both(
-        before_share,
-        words::moving(before_share, before.1),
-        after_share,
-        words::moving(after_share, after.1),
-    )
+    let before_words = words::moving(before_share, before.1);
+    let after_words = words::moving(after_share, after.1);
+    let is_more = after_share > before_share && after_words != before_words;
+    both(before_share, before_words, after_share, after_words, is_more)
 }
 
-fn both(before: f64, before_figure: String, after: f64, after_figure: String) -> Vec<Bar> {
+/// The two bars. Where there is more of it with the settings, words and colour say so.
+fn both(
+    before: f64,
+    before_figure: String,
+    after: f64,
+    after_figure: String,
+    is_more: bool,
+) -> Vec<Bar> {
+    let (class, figure) = if is_more {
+        ("bar-worse", words::more(&after_figure))
+    } else {
+        ("bar-after", after_figure)
+    };
     vec![
         Bar {
             name: words::AS_IS.to_owned(),
@@ -71,11 +83,6 @@ fn both(before: f64, before_figure: String, after: f64, after_figure: String) ->
             share: before,
             figure: before_figure,
         },
-        Bar {
-            name: words::WITH_THESE.to_owned(),
-            class: "bar-after",
-            share: after,
-            figure: after_figure,
-        },
+        Bar { name: words::WITH_THESE.to_owned(), class, share: after, figure },
     ]
 }

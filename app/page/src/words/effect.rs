@@ -69,6 +69,10 @@ pub fn moving(share: f64, per_minute: Option<f64>) -> String {
         _ => time,
     }
 }
+/// The figure of what settings make worse.
+pub fn more(figure: &str) -> String {
+    format!("{figure}: more than as it is")
+}
 /// Shaking of the output.
 pub const JITTER: &str = "Unsteadiness of the output while holding";
 /// What reach is left.
