@@ -2,6 +2,7 @@
 
 use super::{between, lines, percent, seconds, sure};
 use crate::words::{effect, found, measure, number};
+use fitting::Sureness;
 use fitting::papers::{AtRest, Facts, Feature, Limit, Need, Unmeasured};
 use fitting::visit::{PaperPart, SiteTrial};
 
@@ -159,12 +160,18 @@ fn site(site: &SiteTrial) -> String {
     }
 }
 
+/// Before what is rough.
+const AGAIN: &str = "Rough so far, and to be measured again before a stick is bought for it:";
+
 fn features(facts: &Facts) -> String {
     if facts.needs.is_empty() {
         return "[What the stick has to do: nothing measured so far calls for a feature]"
             .to_owned();
     }
-    lines(facts.needs.iter().map(need))
+    let (rough, sure): (Vec<&Need>, Vec<&Need>) =
+        facts.needs.iter().partition(|need| need.sureness != Sureness::Firm);
+    let again = (!rough.is_empty()).then(|| AGAIN.to_owned());
+    lines(sure.into_iter().map(need).chain(again).chain(rough.into_iter().map(need)))
 }
 
 /// One feature with the finding behind it.
@@ -197,7 +204,8 @@ pub fn need(need: &Need) -> String {
             let side = if degrees.value > 0.0 { "anticlockwise" } else { "clockwise" };
             let whole = |value: f64| format!("{:.0}°", value.abs());
             format!(
-                "A mount, or software, that can be turned: pushes come out {} {side}.",
+                "First turn the mount that is there, and measure again: pushes come out {} {side}. Only \
+                 where it cannot be turned, a mount or software that can.",
                 sure(&ends_in_order(degrees), word, whole)
             )
         }
