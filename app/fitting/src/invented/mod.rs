@@ -24,6 +24,7 @@ mod population;
 mod random;
 mod reporting;
 mod rest_path;
+mod steering;
 mod stick;
 mod stick_in_use;
 #[cfg(test)]
