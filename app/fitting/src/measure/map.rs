@@ -9,6 +9,8 @@ use crate::statistics::distributions::t_quantile;
 use crate::task::{TaskKind, TaskRecord};
 use crate::{Direction, Position};
 
+mod hidden;
+
 /// The fewest directions that tell a turn from one side pushed askew.
 const LEAST_DIRECTIONS: usize = 3;
 /// Directions span both axes when the weaker eigenvalue of their mean outer product is at least
@@ -35,10 +37,14 @@ struct Asked<'a> {
 ///
 /// Needs three directions that span both axes, and one that was pushed twice. `Unsettled` when
 /// the map cannot be told from one that squeezes everything onto a line.
+///
+/// With a `hidden` middle of unknown width the pushes are bent ([`hidden`]): the map is the one that
+/// is so if the system behaves as observed, and the interval of its turn holds the shown one, too.
 pub(super) fn map(
     records: &[TaskRecord],
     reach: &[DirectionReach],
     step: f64,
+    hidden: bool,
 ) -> Result<PerformedMap, NotEnough> {
     let kind = records.iter().find(|record| record.ask.kind() == TaskKind::Reach);
     if let Some(lacks) = kind.and_then(|record| record.known.kind.lacks_two_axes()) {
@@ -53,7 +59,28 @@ pub(super) fn map(
         .iter()
         .filter_map(|one| one.reach.ok())
         .fold(0.0, |sum, reach| sum + reach.basis.seconds);
-    of(&asked, seconds, step)
+    let shown = of(&asked, seconds, step)?;
+    if !hidden {
+        return Ok(shown);
+    }
+    let ends: Vec<Vec<Position>> =
+        asked.iter().map(|one| one.ends.iter().map(|end| hidden::unbent(*end)).collect()).collect();
+    let straight: Vec<Asked> = asked
+        .iter()
+        .zip(&ends)
+        .map(|(one, ends)| Asked { direction: one.direction, ends })
+        .collect();
+    let mut map = of(&straight, seconds, step)?;
+    let unseen: f64 = ends.iter().flatten().map(|end| hidden::unseen_degrees(*end)).sum();
+    let unseen = unseen / ends.iter().flatten().count().max(1) as f64;
+    map.turn = match (shown.turn, map.turn) {
+        (Ok(shown), Ok(unbent)) => {
+            hidden::turn(&shown, &unbent, unseen).ok_or(NotEnough::Unsettled)
+        }
+        (Err(why), _) | (_, Err(why)) => Err(why),
+    };
+    map.behind_hidden_middle = true;
+    Ok(map)
 }
 
 fn of(asked: &[Asked], seconds: f64, step: f64) -> Result<PerformedMap, NotEnough> {
@@ -110,6 +137,7 @@ fn of(asked: &[Asked], seconds: f64, step: f64) -> Result<PerformedMap, NotEnoug
             .map(|estimate| estimate.held_to(-1.0, 1.0)),
         directions: asked.len(),
         pushes,
+        behind_hidden_middle: false,
     })
 }
 

@@ -73,6 +73,10 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         reach::seconds_of(&pushed, asked)
     });
     reach::say_free(&mut reach, &pushes::from_free(records));
+    if device.still_middle {
+        // Bent towards the axes, and how far is unknown.
+        reach.iter_mut().for_each(|one| one.degrees_off = Err(NotEnough::Hidden));
+    }
     let cued = [CueKind::Central, CueKind::Spoken].into_iter().filter_map(|cue| {
         let pushed = pushes::cued(records, cue);
         let plateaus = reach::plateaus(&pushed, centre_of);
@@ -96,12 +100,13 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
     let hidden = device.still_middle || device.hidden_middle.is_some();
     let returns = returns::returns(records, centre, wander.max(2.0 * step), step, hidden);
+    let still_middle = device.still_middle;
     Measures {
         device,
-        rest,
+        rest: rest.map(|rest| seen_rest(rest, still_middle, step)),
         busy_rest: busy::busy_rest(records, centre, step),
         free: free::free(records, centre),
-        map: map::map(records, &reach, step),
+        map: map::map(records, &reach, step, still_middle),
         reach,
         hold,
         spectrum: rhythm.as_ref().map_or_else(|_| Vec::new(), |found| found.spectrum.clone()),
@@ -115,6 +120,18 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         moved_by_helper: records.iter().map(TaskRecord::moved_by_helper).sum(),
         little_watched: little_watched(records),
     }
+}
+
+/// What can be seen of a rest: where nothing came out of a hidden middle, not how far it wandered.
+fn seen_rest(rest: RestMeasures, hidden: bool, step: f64) -> RestMeasures {
+    if hidden && rest.largest_continual <= step {
+        return RestMeasures {
+            wander: Err(NotEnough::Hidden),
+            offset: Err(NotEnough::Hidden),
+            ..rest
+        };
+    }
+    rest
 }
 
 /// What can be seen of a rhythm: where the middle of each axis is hidden, its frequency alone. A

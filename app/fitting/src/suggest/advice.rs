@@ -16,6 +16,8 @@ pub struct Suggestions {
     pub dead_zone: Result<DeadZoneAdvice, NotEnough>,
     /// Why this full throw.
     pub full_throw: Result<FullThrowAdvice, NotEnough>,
+    /// What each direction pushed could have for itself, where what is used takes a number for each.
+    pub own_throws: Vec<OwnThrow>,
     /// Why this sensitivity curve.
     pub curve: Result<CurveAdvice, NotEnough>,
     /// Why directions are turned, swapped or stretched, or not.
@@ -76,14 +78,16 @@ impl SmoothingAdvice {
 /// What is suggested about directions.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DirectionAdvice {
-    /// The suggested map: as it comes where nothing is sure enough.
+    /// The map that would put directions right: as it comes where nothing is sure enough. Its turn is
+    /// an offer and no part of the suggested settings: see `turns`.
     pub map: DirectionMap,
     /// How much weight it can bear.
     pub sureness: Sureness,
     /// How pushes come out turned, degrees from right towards up.
     pub turn: Measured,
-    /// A turn is suggested: its interval clears 10 degrees and a repeat agrees. The first
-    /// remedy is to turn the mount by as much the other way.
+    /// A turn is there: its interval clears 10 degrees and a repeat agrees. The first remedy is to turn
+    /// the mount by as much the other way; turning in software instead is a person's choice, as both
+    /// together would turn it past.
     pub turns: bool,
     /// Why pushes must be repeated before anything is believed; `None` where they need not be.
     pub repeat: Option<RepeatReason>,
@@ -258,6 +262,35 @@ pub enum FullThrowSource {
     Sustained,
 }
 
+/// The full throw of one direction by itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OwnThrow {
+    /// Which.
+    pub asked: Direction,
+    /// The push that would count as all the way, share of travel; `None` where that leaves too little
+    /// beside the dead zone even by itself.
+    pub throw: Option<f64>,
+    /// Its comfortable reach, share of travel.
+    pub reach: f64,
+}
+
+/// What held the deciding direction's throw.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ThrowLimit {
+    /// The usual share of comfortable reach.
+    ShareOfReach,
+    /// What its pushes surely reach: the lower end of the interval.
+    SurelyReached,
+    /// What the last third of its pushes surely reach.
+    LatePushes,
+    /// A hold that was hard, or not kept up.
+    HardHold,
+    /// Half-way between a hold that was easy and one farther out that was hard.
+    EasyAndHard,
+    /// A hold that was kept up easily.
+    KeptUp,
+}
+
 /// The suggested full throw and what it rests on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FullThrowAdvice {
@@ -269,6 +302,10 @@ pub struct FullThrowAdvice {
     pub source: FullThrowSource,
     /// The direction that decided.
     pub decided_by: Direction,
+    /// Its comfortable reach, share of travel.
+    pub decided_reach: f64,
+    /// What held it there.
+    pub limit: ThrowLimit,
     /// The shortest of the own throws of right and left, and what it leaves on the table there;
     /// `None` without a push that way.
     pub right_axis: Option<(f64, f64)>,

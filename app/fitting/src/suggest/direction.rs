@@ -81,8 +81,9 @@ pub(super) fn direction(
     });
     let narrow = turn.width() <= 2.0 * NARROW_DEGREES;
     let stays = turn.low >= -TURN_DEGREES && turn.high <= TURN_DEGREES;
-    let is_firm = map.repeat_agrees && narrow && (turns || stays);
-    let levelling = Levelling::of(map, &suggested);
+    let is_firm = map.repeat_agrees && !map.behind_hidden_middle && narrow && (turns || stays);
+    // A turn is put right at the mount or not, and measured again: what to level shows only then.
+    let levelling = if turns { None } else { Levelling::of(map, &suggested) };
     let advice = DirectionAdvice {
         map: suggested,
         sureness: if is_firm { Sureness::Firm } else { Sureness::Rough },
@@ -178,6 +179,7 @@ mod tests {
         };
         let (right, up) = (of(Position::new(1.0, 0.0)), of(Position::new(0.0, 1.0)));
         PerformedMap {
+            behind_hidden_middle: false,
             matrix: [[right.right, up.right], [right.up, up.up]],
             swapped,
             right_inverted,
@@ -193,19 +195,18 @@ mod tests {
         }
     }
 
-    /// With the suggested map and the gain every asked direction comes out as asked.
+    /// With the suggested map every asked direction comes out as asked; a turn is put right before
+    /// anything is levelled.
     #[test]
     fn the_suggestion_undoes_the_map() {
         for way in 0..8_u8 {
             let ways = [way & 1 != 0, way & 2 != 0, way & 4 != 0];
             for turn in [-25.0, 25.0] {
-                let map = performed(turn, 4.0, 0.6, ways);
+                let map = performed(turn, 4.0, 1.0, ways);
                 let (advice, levelling) = direction(Ok(&map)).unwrap();
                 assert!(advice.turns && advice.repeat.is_none(), "{advice:?}");
-                let settings = Settings {
-                    direction: levelling.unwrap().on(&advice.map),
-                    ..Settings::default()
-                };
+                assert!(levelling.is_none());
+                let settings = Settings { direction: advice.map, ..Settings::default() };
                 let pipeline = Pipeline::new(&settings);
                 for asked in crate::Direction::EIGHT {
                     let unit = Position::polar(1.0, asked.degrees());

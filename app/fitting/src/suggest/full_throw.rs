@@ -8,7 +8,7 @@
 //! kept up, so a hold nearer than two thirds of reach bounds nothing from above.
 
 use super::dead_zone::reach_of;
-use super::{FullThrowAdvice, FullThrowSource};
+use super::{FullThrowAdvice, FullThrowSource, OwnThrow, ThrowLimit};
 use crate::Direction;
 use crate::estimate::{Basis, Estimate, NotEnough, Sureness};
 use crate::measure::{DirectionReach, Measures};
@@ -39,31 +39,39 @@ const FIRM_TIMES: usize = 2;
 const FIRM_SHARE: f64 = 0.1;
 
 /// One direction's own throw, shares of travel after the direction map.
-struct Own {
+pub(super) struct Own {
     asked: Direction,
     throw: f64,
     low: f64,
     high: f64,
     reach: f64,
-    is_sustained: bool,
+    limit: ThrowLimit,
     /// How many times it was kept up.
     times: usize,
     basis: Basis,
 }
 
-/// The suggested full throw. `stretched` is by how much a direction's pushes come out longer
-/// than they went in.
-pub(super) fn full_throw(
+impl Own {
+    /// It beside a dead zone, which it must not come too near to.
+    pub(super) fn beside(&self, dead_zone: f64) -> OwnThrow {
+        let throw = self.throw.min(1.0);
+        OwnThrow {
+            asked: self.asked,
+            throw: (throw - dead_zone >= LEAST_STEERING_SPAN).then_some(throw),
+            reach: self.reach,
+        }
+    }
+}
+
+/// The throw of each direction that was pushed. `stretched` is by how much a direction's pushes come
+/// out longer than they went in.
+pub(super) fn own_throws(
     records: &[TaskRecord],
     measures: &Measures,
     stretched: &dyn Fn(&DirectionReach) -> f64,
-    dead_zone: f64,
-) -> Result<FullThrowAdvice, NotEnough> {
-    if measures.reach.is_empty() {
-        return Err(NotEnough::NothingRecorded);
-    }
+) -> Vec<Own> {
     let spread = pooled_spread(&measures.reach);
-    let own: Vec<Own> = measures
+    measures
         .reach
         .iter()
         .filter_map(|direction| {
@@ -77,14 +85,22 @@ pub(super) fn full_throw(
                 ..own
             })
         })
-        .collect();
+        .collect()
+}
+
+/// The suggested full throw: one number for all directions.
+pub(super) fn full_throw(
+    own: &[Own],
+    measures: &Measures,
+    dead_zone: f64,
+) -> Result<FullThrowAdvice, NotEnough> {
     let decides = own
         .iter()
         .min_by(|one, other| one.throw.total_cmp(&other.throw))
         .ok_or(NotEnough::NothingRecorded)?;
     let deciding = measures.reach.iter().find(|direction| direction.asked == decides.asked);
     if let Some(Err(why)) = deciding.map(|direction| direction.reach)
-        && !decides.is_sustained
+        && decides.limit != ThrowLimit::KeptUp
     {
         return Err(why);
     }
@@ -95,10 +111,9 @@ pub(super) fn full_throw(
     let radius = Estimate::new(decides.throw, decides.low, decides.high, decides.basis)
         .ok_or(NotEnough::DoesNotApply)?
         .held_to(least, 1.0);
-    let source = if decides.is_sustained {
-        FullThrowSource::Sustained
-    } else {
-        FullThrowSource::ShareOfReach
+    let source = match decides.limit {
+        ThrowLimit::KeptUp => FullThrowSource::Sustained,
+        _ => FullThrowSource::ShareOfReach,
     };
     // What was possible once may not be again.
     let firm = decides.times >= FIRM_TIMES && radius.width() <= FIRM_SHARE * radius.value;
@@ -113,6 +128,8 @@ pub(super) fn full_throw(
         sureness: if firm { Sureness::Firm } else { Sureness::Rough },
         source,
         decided_by: decides.asked,
+        decided_reach: decides.reach,
+        limit: decides.limit,
         right_axis: axis([Direction::Right, Direction::Left]),
         up_axis: axis([Direction::Up, Direction::Down]),
         by_direction: own
@@ -155,19 +172,22 @@ fn own_throw(
 ) -> Option<Own> {
     let reach = reach_of(direction)?;
     let surely = direction.reach.map_or(reach, |reach| reach.low);
-    let bound = late_bound(direction, spread)
-        .map_or(surely, |late| late.min(surely))
-        .max(LEAST_SHARE_OF_REACH * reach);
+    let (bound, bounded_by) = match late_bound(direction, spread) {
+        Some(late) if late < surely => (late, ThrowLimit::LatePushes),
+        _ => (surely, ThrowLimit::SurelyReached),
+    };
+    let bound = bound.max(LEAST_SHARE_OF_REACH * reach);
+    let by_share = SHARE_OF_REACH * reach;
     let (low, high, basis) = direction
         .reach
         .map_or((reach, reach, Basis::default()), |reach| (reach.low, reach.high, reach.basis));
     let share = Own {
         asked: direction.asked,
-        throw: (SHARE_OF_REACH * reach).min(bound),
+        throw: by_share.min(bound),
         low: SHARE_OF_REACH * low,
         high: SHARE_OF_REACH * high,
         reach,
-        is_sustained: false,
+        limit: if bound < by_share { bounded_by } else { ThrowLimit::ShareOfReach },
         times: 0,
         basis,
     };
@@ -181,14 +201,24 @@ fn own_throw(
         NEARLY * asked_seconds(records, direction.asked).unwrap_or(LONG_SECONDS).min(LONG_SECONDS);
     if held.seconds < long || effort > EASY_EFFORT {
         // What could not be kept up, or only with effort, is more than full output may ask.
-        let throw = share.throw.min(kept.value);
-        return Some(Own { throw, low: share.low.min(throw), ..share });
+        if kept.value >= share.throw {
+            return Some(share);
+        }
+        let throw = kept.value;
+        return Some(Own {
+            throw,
+            low: share.low.min(throw),
+            limit: ThrowLimit::HardHold,
+            ..share
+        });
     }
     if let Some(level) = held.hard_at_level {
         // It lies between what was easy and what was hard; half-way, until more is known.
-        let throw = ((kept.value + level * reach) / 2.0).min(share.throw);
+        let between = (kept.value + level * reach) / 2.0;
+        let limit = if between < share.throw { ThrowLimit::EasyAndHard } else { share.limit };
+        let throw = between.min(share.throw);
         let low = kept.low.min(throw);
-        return Some(Own { throw, low, high: (level * reach).max(throw), ..share });
+        return Some(Own { throw, low, high: (level * reach).max(throw), limit, ..share });
     }
     if kept.value < (FAR_SHARE * reach).min(share.throw) {
         return Some(Own { low: share.low.max(kept.low.min(share.throw)), ..share });
@@ -198,7 +228,7 @@ fn own_throw(
         throw,
         low: kept.low.min(throw),
         high: kept.high.min(bound).max(throw),
-        is_sustained: true,
+        limit: ThrowLimit::KeptUp,
         times: held.times,
         basis: kept.basis,
         ..share
@@ -253,7 +283,7 @@ mod tests {
     fn advised(lengths: &[f64], sustained: Vec<SustainedHold>) -> FullThrowAdvice {
         let records = [pushed(lengths)];
         let measures = Measures { sustained, ..measure(&records) };
-        full_throw(&records, &measures, &|_| 1.0, 0.1).unwrap()
+        full_throw(&own_throws(&records, &measures, &|_| 1.0), &measures, 0.1).unwrap()
     }
 
     #[test]
@@ -316,9 +346,12 @@ mod tests {
         // A dead zone of 0.1, and 80 % of the reach is 0.2 or 0.28.
         for (reach, is_safe) in [(0.25, false), (0.35, true)] {
             let records = [pushed(&[reach; 6])];
-            let advice = full_throw(&records, &measure(&records), &|_| 1.0, 0.1);
+            let measures = measure(&records);
+            let own = own_throws(&records, &measures, &|_| 1.0);
+            let advice = full_throw(&own, &measures, 0.1);
             assert_eq!(advice.is_ok(), is_safe, "{advice:?}");
             assert!(is_safe || advice == Err(NotEnough::NoSteeringSpan));
+            assert!(own.iter().all(|one| one.beside(0.1).throw.is_some() == is_safe));
         }
     }
 

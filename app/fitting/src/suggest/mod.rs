@@ -24,8 +24,8 @@ mod whole_tests;
 
 pub use advice::{
     BusyRate, ButtonAdvice, CurveAdvice, DeadZoneAdvice, DirectionAdvice, Effect, FullThrowAdvice,
-    FullThrowSource, JitterAtLevel, ReachKept, Remedy, RepeatReason, SmoothingAdvice,
-    SmoothingPoint, Suggestions, SwitchAdvice, Weakest,
+    FullThrowSource, JitterAtLevel, OwnThrow, ReachKept, Remedy, RepeatReason, SmoothingAdvice,
+    SmoothingPoint, Suggestions, SwitchAdvice, ThrowLimit, Weakest,
 };
 pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};
 pub use effect::Prepared;
@@ -33,7 +33,7 @@ pub use host::HostForm;
 
 use crate::estimate::{NotEnough, StickTrait};
 use crate::measure::Measures;
-use crate::settings::{Curve, Settings, Smoothing};
+use crate::settings::{Curve, DirectionMap, Settings, Smoothing};
 use crate::task::TaskRecord;
 use crate::{Pipeline, Position, StickKind};
 use dead_zone::Seen;
@@ -83,7 +83,7 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
             Err(why) => (Err(why), None),
         };
     if let Ok(advice) = &direction {
-        settings.direction = advice.map;
+        settings.direction = DirectionMap { turn_degrees: 0.0, ..advice.map };
     }
 
     let mut smoothing =
@@ -138,6 +138,7 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
             settings,
             dead_zone,
             full_throw,
+            own_throws: Vec::new(),
             curve,
             direction,
             smoothing,
@@ -147,7 +148,9 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     }
     settings.dead_zone = needed.unwrap_or(0.0);
     let stretched = seen::stretched(&settings);
-    let full_throw = full_throw::full_throw(records, measures, &stretched, settings.dead_zone);
+    let own = full_throw::own_throws(records, measures, &stretched);
+    let full_throw = full_throw::full_throw(&own, measures, settings.dead_zone);
+    let own_throws = own.iter().map(|own| own.beside(settings.dead_zone)).collect();
     if let Ok(advice) = &full_throw {
         settings.full_throw = advice.radius.value;
     }
@@ -165,7 +168,17 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
         settings.curve = Curve::Points(advice.points.clone());
     }
     let switches = Err(NotEnough::DoesNotApply);
-    Suggestions { settings, dead_zone, full_throw, curve, direction, smoothing, timing, switches }
+    Suggestions {
+        settings,
+        dead_zone,
+        full_throw,
+        own_throws,
+        curve,
+        direction,
+        smoothing,
+        timing,
+        switches,
+    }
 }
 
 /// Where the stick comes to rest: with the person's own body part on it, else untouched. A stick

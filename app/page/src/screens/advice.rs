@@ -7,8 +7,9 @@ use crate::words::{
     more_settings as more_words, number, settings as words,
 };
 use fitting::measure::Measures;
-use fitting::settings::Smoothing;
+use fitting::settings::{Shape, Smoothing};
 use fitting::suggest::{Effect, FullThrowSource, HostForm};
+use fitting::visit::{CurveSet, HostSets};
 use fitting::{NotEnough, Settings, Sureness};
 use leptos::prelude::*;
 
@@ -117,7 +118,13 @@ pub fn larger_without(now: f64, with: f64, without: f64) -> Option<f64> {
 pub fn full_throw(analysis: &Analysis) -> Said {
     let advice = match &analysis.suggestions.full_throw {
         Ok(advice) => advice,
-        Err(why) => return without(*why),
+        Err(why) => {
+            let mut said = without(*why);
+            if *why == NotEnough::NoSteeringSpan {
+                said.notes.push(words::own_throws(&analysis.suggestions.own_throws));
+            }
+            return said;
+        }
     };
     let left: Vec<String> = advice
         .by_direction
@@ -208,8 +215,14 @@ pub fn two_columns(rows: Vec<(String, String)>) -> impl IntoView {
 }
 
 /// The settings the way hosts take them; `whole` with the numbers that stand above the table on a
-/// sheet already. Where nothing is decided the row says why.
-pub fn host_table(form: &HostForm, decided: &Decided, whole: bool) -> impl IntoView + use<> {
+/// sheet already. Where nothing is decided the row says why. Of a host that is known, only the
+/// numbers that it takes.
+pub fn host_table(
+    form: &HostForm,
+    decided: &Decided,
+    whole: bool,
+    sets: Option<&HostSets>,
+) -> impl IntoView + use<> {
     let percent = |percent: f64| number::percent(percent / 100.0);
     let radial = || percent(form.dead_zone_radial_percent);
     let full = || percent(form.full_throw_percent);
@@ -229,17 +242,30 @@ pub fn host_table(form: &HostForm, decided: &Decided, whole: bool) -> impl IntoV
             |(input, output): &(f64, f64)| format!("{} → {}", percent(*input), percent(*output));
         form.points.iter().map(one).collect::<Vec<_>>().join(", ")
     };
+    let has_shape = |shape: Shape| {
+        sets.is_none_or(|sets| sets.dead_zone.is_some_and(|slider| slider.shape == shape))
+    };
+    let has_curve = |curve: CurveSet| sets.is_none_or(|sets| sets.curve == curve);
+    let has_full = sets.is_none_or(|sets| sets.full_throw.is_some());
+    let (dead_zone, curve) = (decided.dead_zone, decided.curve);
     let mut rows = Vec::new();
-    if whole {
-        rows.push((host_words::HOST_RADIAL, words::or_why(decided.dead_zone, radial)));
-        rows.push((host_words::HOST_FULL, words::or_why(decided.full_throw, full)));
-    }
-    rows.extend([
-        (host_words::HOST_PER_AXIS, words::or_why(decided.dead_zone, per_axis)),
-        (host_words::HOST_EXPONENT, words::or_why(decided.curve, exponent)),
-        (host_words::HOST_POINTS, words::or_why(decided.curve, points)),
-    ]);
-    two_columns(rows.into_iter().map(|(name, text)| (name.to_owned(), text)).collect())
+    let mut add = |is_taken: bool, name: &'static str, text: &dyn Fn() -> String| {
+        if is_taken {
+            rows.push((name.to_owned(), text()));
+        }
+    };
+    add(whole && has_shape(Shape::Radial), host_words::HOST_RADIAL, &|| {
+        words::or_why(dead_zone, radial)
+    });
+    add(whole && has_full, host_words::HOST_FULL, &|| words::or_why(decided.full_throw, full));
+    add(has_shape(Shape::PerAxis), host_words::HOST_PER_AXIS, &|| {
+        words::or_why(dead_zone, per_axis)
+    });
+    add(has_curve(CurveSet::OneNumber), host_words::HOST_EXPONENT, &|| {
+        words::or_why(curve, exponent)
+    });
+    add(has_curve(CurveSet::Points), host_words::HOST_POINTS, &|| words::or_why(curve, points));
+    two_columns(rows)
 }
 
 /// What stick, system and browser do alone.
@@ -304,6 +330,9 @@ pub fn direction(analysis: &Analysis) -> Said {
         Err(why) => return without(*why),
     };
     let mut notes = Vec::new();
+    if analysis.measures.map.as_ref().is_ok_and(|map| map.behind_hidden_middle) {
+        notes.push(words::HIDDEN_BENDS.to_owned());
+    }
     if let Some(gain) = advice.levelling_gain {
         let used = advice.map.right_gain != 1.0 || advice.map.up_gain != 1.0;
         notes.push(more_words::levelling(gain, advice.dead_zone_with_gain, used));

@@ -59,29 +59,38 @@ fn figure(
     })
 }
 
-/// A tick whether a suggestion is used. Where nothing is suggested there is nothing to tick.
+/// A tick whether a suggestion is used.
 fn used(
+    label: &'static str,
+    name: &'static str,
+    is_used: impl Fn() -> bool + Send + Sync + Copy + 'static,
+    use_it: impl Fn(bool) + Send + Sync + Copy + 'static,
+) -> AnyView {
+    view! {
+        <label class="tick no-print">
+            <input
+                type="checkbox"
+                prop:checked=yes(is_used)
+                on:change=move |event| use_it(event_target_checked(&event))
+            />
+            <span>{label}<span class="unseen">{format!(": {name}")}</span></span>
+        </label>
+    }
+    .into_any()
+}
+
+/// The same where something is suggested. Where nothing is there is nothing to tick.
+fn used_if(
     name: &'static str,
     is_suggested: impl Fn() -> bool + Send + 'static,
     is_used: impl Fn() -> bool + Send + Sync + Copy + 'static,
     use_it: impl Fn(bool) + Send + Sync + Copy + 'static,
 ) -> AnyView {
-    part(move || {
-        if !is_suggested() {
-            return ().into_any();
-        }
-        view! {
-            <label class="tick no-print">
-                <input
-                    type="checkbox"
-                    prop:checked=yes(is_used)
-                    on:change=move |event| use_it(event_target_checked(&event))
-                />
-                <span>{words::USE_IT}<span class="unseen">{format!(": {name}")}</span></span>
-            </label>
-        }
-        .into_any()
-    })
+    part(
+        move || {
+            if is_suggested() { used(words::USE_IT, name, is_used, use_it) } else { ().into_any() }
+        },
+    )
 }
 
 /// What is suggested, for a tick.
@@ -93,14 +102,28 @@ fn suggested<T>(app: App, of: fn(&Settings) -> T) -> Option<T> {
 fn Direction() -> impl IntoView {
     let app = App::of_context();
     let plain = DirectionMap::default();
-    let controls = used(
-        words::DIRECTION,
-        move || suggested(app, |settings| settings.direction).is_some_and(|map| map != plain),
-        move || app.settings().direction != plain,
-        move |is_used| {
-            app.change(|by_hand| by_hand.direction = (!is_used).then_some(plain));
-        },
-    );
+    // What would put directions right, and whether a turn is part of it.
+    let offered = move || {
+        app.analysis.with(|analysis| {
+            let advice = analysis.as_ref()?.suggestions.direction.as_ref().ok()?;
+            (advice.map != plain).then_some((advice.map, advice.turns))
+        })
+    };
+    let controls = part(move || {
+        let Some((map, turns)) = offered() else { return ().into_any() };
+        used(
+            if turns { words::TURN_IN_SOFTWARE } else { words::USE_IT },
+            words::DIRECTION,
+            move || app.settings().direction == map,
+            move |is_used| {
+                let wanted = if is_used { map } else { plain };
+                let as_suggested = suggested(app, |settings| settings.direction);
+                app.change(|by_hand| {
+                    by_hand.direction = (Some(wanted) != as_suggested).then_some(wanted);
+                });
+            },
+        )
+    });
     framed(
         words::DIRECTION,
         figure(
@@ -108,9 +131,21 @@ fn Direction() -> impl IntoView {
             |one| one.direction.is_ok(),
             |settings| words::direction_figure(&settings.direction),
         ),
-        said(app, advice::direction),
+        direction_said(app),
         controls,
     )
+}
+
+/// What is said of directions: with a turn in software that the mount must not be turned, too.
+fn direction_said(app: App) -> Signal<Said, LocalStorage> {
+    let suggestion = said(app, advice::direction);
+    Signal::derive_local(move || {
+        let mut said = suggestion.get();
+        if app.settings().direction.turn_degrees != 0.0 {
+            said.notes.push(words::TURNED_IN_SOFTWARE.to_owned());
+        }
+        said
+    })
 }
 
 #[component]
@@ -185,7 +220,7 @@ fn smoothing_said(app: App) -> Signal<Said, LocalStorage> {
 fn Buttons() -> impl IntoView {
     let app = App::of_context();
     let plain = fitting::settings::ButtonTiming::default();
-    let controls = used(
+    let controls = used_if(
         words::BUTTONS,
         move || suggested(app, |settings| settings.buttons).is_some_and(|timing| timing != plain),
         move || app.settings().buttons != plain,
@@ -206,7 +241,7 @@ fn Buttons() -> impl IntoView {
 #[component]
 fn Switches() -> impl IntoView {
     let app = App::of_context();
-    let controls = used(
+    let controls = used_if(
         words::SWITCHES,
         move || suggested(app, |settings| settings.switches).is_some_and(|one| one.is_some()),
         move || app.settings().switches.is_some(),

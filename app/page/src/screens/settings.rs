@@ -387,6 +387,9 @@ fn Host() -> impl IntoView {
         <section class="card" aria-labelledby="host">
             <h2 id="host">{host_words::HOST_TITLE}</h2>
             <p>{host_words::HOST_TEXT}</p>
+            {when(move || app.host().is_some(), || view! {
+                <p class="soft">{host_words::HOST_TAKES}</p>
+            }.into_any())}
             <p>
                 <label>
                     {host_words::SHAPE} " "
@@ -396,16 +399,21 @@ fn Host() -> impl IntoView {
                     </select>
                 </label>
             </p>
-            {part(move || app.visit.with(|visit| {
+            {part(move || {
+                let host = app.host().map(|(_, host)| host);
+                app.visit.with(|visit| {
                 let path = &visit.path;
                 let for_layer = for_path(&app.settings(), path);
                 let layer = for_layer.layer.and_then(|place| path.layers.get(place));
                 (
                     layer.map(|layer| view! { <h3>{layer_words::numbers(&layer_words::name(layer))}</h3> }),
-                    advice::host_table(&for_layer.form, &app.decided(), true),
+                    advice::host_table(
+                        &for_layer.form, &app.decided(), true, host.as_ref().map(|host| &host.sets),
+                    ),
                 )
                     .into_any()
-            }))}
+                })
+            })}
         </section>
     }
 }

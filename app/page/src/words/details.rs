@@ -326,7 +326,7 @@ fn lacking(why: NotEnough) -> String {
     match why {
         NotEnough::NothingRecorded => "nothing recorded".to_owned(),
         NotEnough::Seconds { have, need } => {
-            format!("{} of {} needed", number::duration(have), number::duration(need))
+            format!("{} needed", number::of_needed(have, need))
         }
         NotEnough::Repetitions { have, need } => format!("{have} of {need} repetitions needed"),
         NotEnough::NotDone => "never done from beginning to end".to_owned(),

@@ -7,6 +7,9 @@ pub const HOST_TITLE: &str = "To type into what you use";
 /// Layers add up.
 pub const HOST_TEXT: &str = "Stick, hub, host and game may each have a dead zone of their own, and \
     they add up. Set these in one place, and the others to nothing where you can.";
+/// Only what the chosen host takes.
+pub const HOST_TAKES: &str = "Only what the chosen host takes is listed here. The rest has to be \
+    done without.";
 /// Radial.
 pub const HOST_RADIAL: &str = "Dead zone, round (one radius)";
 /// Per axis.

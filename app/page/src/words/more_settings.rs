@@ -19,6 +19,11 @@ pub const BUTTONS: &str = "Button timing";
 pub const SWITCHES: &str = "Directions as switches";
 /// Use what is suggested.
 pub const USE_IT: &str = "Use it";
+/// Turn in software, in place of the mount.
+pub const TURN_IN_SOFTWARE: &str = "The mount cannot be turned: turn it in software";
+/// It is turned in software.
+pub const TURNED_IN_SOFTWARE: &str = "It is turned in software now, so leave the mount as it is: both \
+    together would turn it too far.";
 /// As it is.
 pub const AS_IT_COMES: &str = "as it comes";
 /// None.
@@ -69,8 +74,7 @@ pub fn direction(advice: &DirectionAdvice) -> String {
     if advice.turns {
         format!(
             "{turn} It may be the mount, or the person’s own pattern of movement. Turn the mount by as \
-             much the other way and measure again before you believe it; turning it in software is \
-             the second best."
+             much the other way and measure again. Where the mount cannot be turned, software can."
         )
     } else if let Some(reason) = advice.repeat {
         format!("{turn} {}", repeat(reason))

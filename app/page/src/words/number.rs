@@ -46,6 +46,11 @@ pub fn duration(seconds: f64) -> String {
     }
 }
 
+/// How much there is of what is needed, never told as enough: `4 s of 5 s`.
+pub fn of_needed(have_seconds: f64, need_seconds: f64) -> String {
+    format!("{} of {}", duration(have_seconds.floor()), duration(need_seconds.ceil()))
+}
+
 /// Roughly how long: `about 1 minute`, `less than a minute`.
 pub fn about(seconds: f64) -> String {
     match (seconds.max(0.0) / 60.0).round() as u64 {

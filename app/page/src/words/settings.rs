@@ -4,7 +4,8 @@ pub use super::method::{INTERVAL, dead_zone_method};
 
 use super::number;
 use fitting::suggest::{
-    CurveAdvice, DeadZoneAdvice, FullThrowAdvice, FullThrowSource, ReachKept, Remedy, Weakest,
+    CurveAdvice, DeadZoneAdvice, FullThrowAdvice, FullThrowSource, OwnThrow, ReachKept, Remedy,
+    ThrowLimit, Weakest,
 };
 use fitting::task::Meanwhile;
 use fitting::{Direction, Estimate, NotEnough, StickTrait, Sureness};
@@ -57,9 +58,8 @@ pub fn not_enough(why: NotEnough) -> String {
     match why {
         NotEnough::NothingRecorded => "Not recorded yet.".to_owned(),
         NotEnough::Seconds { have, need } => format!(
-            "Not enough recorded yet: {} of {} needed for a first figure.",
-            number::duration(have),
-            number::duration(need)
+            "Not enough recorded yet: {} needed for a first figure.",
+            number::of_needed(have, need)
         ),
         NotEnough::Repetitions { have, need } => format!(
             "Not enough recorded yet: {have} of {need} repetitions needed for a first figure."
@@ -250,6 +250,10 @@ pub fn hidden(share: f64) -> String {
     )
 }
 
+/// A hidden middle bends pushes.
+pub const HIDDEN_BENDS: &str = "The system seems to hide the middle of each axis, so a slanted push looks \
+    straighter than it is. The numbers allow for that. Measure with raw reports, or on another system, \
+    to be sure.";
 /// The hidden middle, its width unknown.
 pub const HIDDEN_UNKNOWN: &str = "The stick reads exactly the middle most of the time: stick, \
     system or browser seems to hide small movements there, and how far cannot be seen from here. A \
@@ -273,16 +277,39 @@ pub fn full_throw_basis(advice: &FullThrowAdvice) -> String {
 pub fn full_throw(advice: &FullThrowAdvice) -> String {
     let radius = number::percent(advice.radius.value);
     let side = number::towards(advice.decided_by);
-    match advice.source {
-        FullThrowSource::ShareOfReach => format!(
-            "A push of {radius} counts as all the way: 80 % of what was comfortable {side}, the \
-             shortest side."
+    let reach = number::percent(advice.decided_reach);
+    let why = match advice.limit {
+        ThrowLimit::ShareOfReach => format!("80 % of the {reach} that were comfortable {side}."),
+        ThrowLimit::SurelyReached => format!(
+            "what pushes {side} surely reach. They come to {reach} on average, and differ from one to \
+             the next."
         ),
-        FullThrowSource::Sustained => format!(
-            "A push of {radius} counts as all the way: what was kept up {side} with an effort of \
-             at most 3 of 10. More may be possible; a longer hold further out would tell."
+        ThrowLimit::LatePushes => format!(
+            "what the last pushes {side} surely reach. All of them come to {reach} on average, the last \
+             ones to less."
         ),
-    }
+        ThrowLimit::HardHold => {
+            format!("farther out {side} a longer hold was hard, or was not kept up.")
+        }
+        ThrowLimit::EasyAndHard => {
+            format!("half-way between a longer hold {side} that was easy and one that was hard.")
+        }
+        ThrowLimit::KeptUp => format!(
+            "what was kept up {side} with an effort of at most 3 of 10. More may be possible; a longer \
+             hold farther out would tell."
+        ),
+    };
+    format!("A push of {radius} counts as all the way: {why}")
+}
+
+/// What each direction could have for itself, where no one number does for all.
+pub fn own_throws(throws: &[OwnThrow]) -> String {
+    let one = |own: &OwnThrow| {
+        let number = own.throw.map_or_else(|| "too little".to_owned(), number::percent);
+        format!("{} {number}", number::direction(own.asked))
+    };
+    let all: Vec<String> = throws.iter().map(one).collect();
+    format!("By itself each direction would have: {}.", all.join(", "))
 }
 
 /// What was kept up once.

@@ -216,11 +216,9 @@ pub fn range(direction: &SiteDirection) -> String {
 pub fn not_enough(why: NotEnough) -> String {
     match why {
         NotEnough::NothingRecorded => "nothing recorded yet".to_owned(),
-        NotEnough::Seconds { have, need } => format!(
-            "not enough yet: {} recorded, {} needed",
-            number::duration(have),
-            number::duration(need)
-        ),
+        NotEnough::Seconds { have, need } => {
+            format!("not enough yet: {} needed", number::of_needed(have, need))
+        }
         NotEnough::Repetitions { have, need } => {
             format!("not enough yet: {have} of {need} movements")
         }

@@ -71,6 +71,9 @@ pub struct PerformedMap {
     pub directions: usize,
     /// Pushes behind it.
     pub pushes: usize,
+    /// The middle of the axes is hidden, how far is unknown: the turn's interval says how far it may be
+    /// either way, and it is never firm.
+    pub behind_hidden_middle: bool,
 }
 
 /// One direction's way back.
