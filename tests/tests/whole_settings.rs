@@ -114,8 +114,10 @@ fn the_short_side_is_found_and_decides_the_full_throw() {
         let weakest =
             Direction::EIGHT.iter().map(|one| model.true_reach(*one)).fold(f64::MAX, f64::min);
         for seed in SEEDS {
-            let settings = visit(&model, seed, 10).suggestions.settings;
-            if settings.dead_zone < weakest / 2.0 {
+            let suggestions = visit(&model, seed, 10).suggestions;
+            let settings = &suggestions.settings;
+            // Where too little is left to steer in there is none.
+            if suggestions.full_throw.is_ok() {
                 let share = settings.full_throw / weakest;
                 // The level that is asked to be kept up is half of own reach. A gain makes the
                 // weakest reach longer before the full throw is laid over it.

@@ -276,7 +276,7 @@ mod round_trip {
     use fitting::sample::MOST_CONTROLS;
     use fitting::stick_kind::{Mover, Moves, StickKind};
     use fitting::task::{
-        Known, KnownReach, MarkReason, Meanwhile, Outcome, PressAsk, Repetition, TaskAsk,
+        Known, KnownReach, MarkReason, Meanwhile, Outcome, PressAsk, Repetition, ShortPush, TaskAsk,
     };
     use fitting::{AxisPick, Direction, Recording, Sample, StickAxes};
     use proptest::collection::vec;
@@ -327,21 +327,30 @@ mod round_trip {
         let outcome =
             select(vec![Outcome::Done, Outcome::Skipped, Outcome::AskedAgain, Outcome::CutShort]);
         let asked = (option::of(select(Direction::EIGHT.to_vec())), option::of(0.0..1.0_f64));
-        let said = (option::of(select(MarkReason::ALL.to_vec())), option::of(-360.0..360.0_f64));
+        let short =
+            (0.0..1.0_f64, 0.0..1.0_f64).prop_map(|(reach, usual)| ShortPush { reach, usual });
+        let said = (
+            option::of(select(MarkReason::ALL.to_vec())),
+            option::of(-360.0..360.0_f64),
+            option::of(short),
+        );
         let press = option::of(select(vec![PressAsk::Once, PressAsk::Long, PressAsk::Twice]));
         let pressed = (option::of(0..MOST_CONTROLS), press, option::of(0..=10_u8));
         // Within every recording: it begins at -3.25 s.
         ((-3.5..-3.25_f64, 0.0..0.25_f64), outcome, asked, said, pressed).prop_map(
-            |((from, long), outcome, (direction, level), (mark, queried), pressed)| Repetition {
-                direction,
-                level,
-                span: Span { from_seconds: from, to_seconds: from + long },
-                outcome,
-                mark,
-                queried_degrees: queried,
-                button: pressed.0,
-                press: pressed.1,
-                effort: pressed.2,
+            |((from, long), outcome, (direction, level), (mark, queried, short), pressed)| {
+                Repetition {
+                    direction,
+                    level,
+                    span: Span { from_seconds: from, to_seconds: from + long },
+                    outcome,
+                    mark,
+                    queried_degrees: queried,
+                    queried_short: short,
+                    button: pressed.0,
+                    press: pressed.1,
+                    effort: pressed.2,
+                }
             },
         )
     }

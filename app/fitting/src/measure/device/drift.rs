@@ -12,6 +12,9 @@ use crate::statistics::weighted;
 use crate::task::{Repetition, TaskKind, TaskRecord};
 use crate::{Position, Span, Trace};
 
+/// A drift whose interval is wider than this, shares of travel a minute, is none that could be used: the
+/// stick was moved, or was still for too short a time.
+const WIDEST: f64 = 0.7;
 /// The least hands off from which drift is read, seconds.
 const LEAST_SECONDS: f64 = 5.0;
 /// A stretch is cut into at most this many parts, none shorter than that many seconds.
@@ -64,6 +67,9 @@ pub(super) fn drift_per_minute(records: &[TaskRecord], step: f64) -> Measured {
     let basis = Basis { seconds, repetitions: 0 };
     let unseen = step / seconds;
     let (low, high) = (low.min(value - unseen).max(0.0), high.max(value + unseen));
+    if minute * (high - low) > WIDEST {
+        return Err(NotEnough::Unsettled);
+    }
     Estimate::new(minute * value, minute * low, minute * high, basis).ok_or(NotEnough::DoesNotApply)
 }
 
