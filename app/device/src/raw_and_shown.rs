@@ -317,7 +317,9 @@ impl Pairs {
     fn hold(&mut self, to_ms: f64) {
         let newest = |values: &VecDeque<(f64, f64)>| values.back().map(|(_, share)| *share);
         let (Some(now), Some(latest)) = (newest(&self.raw), newest(&self.shown)) else { return };
-        if let Some(late_ms) = self.lateness.hold(self.last_ms, to_ms, now, latest) {
+        let before_ms = self.late_ms / LATE_MARGIN;
+        let pair = (now, latest);
+        if let Some(late_ms) = self.lateness.hold(self.last_ms, to_ms, pair, before_ms) {
             self.found_late_ms = Some(late_ms);
             self.heed_late(late_ms);
         }

@@ -256,6 +256,24 @@ fn a_machine_that_is_busy_for_a_while_is_late_no_longer_than_a_minute_after() {
     holds(edge(&pairs), 0.125, 0.02);
 }
 
+/// Who hardly moves sees nothing of a queue, and has to go on holding still.
+#[test]
+fn that_reports_are_late_no_longer_has_to_show() {
+    let mut pairs = RawAndShown::default();
+    let swept = sweep(0.25);
+    let path = |at_ms: f64| {
+        if at_ms < 40_000.0 { swept(at_ms) } else { 0.3 + 0.01 * (at_ms / 900.0).sin() }
+    };
+    let mut at_ms = 0.0;
+    while at_ms < 160_000.0 {
+        pairs.raw(at_ms, path(at_ms - 480.0));
+        pairs.shown(at_ms + 1.0, plain(path(at_ms - 12.0), 0.125, 0.125));
+        at_ms += 8.0;
+    }
+    let late = pairs.late().expect("it is late");
+    assert!((late.late_seconds - 0.72).abs() < 0.04, "{late:?}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
 

@@ -51,8 +51,15 @@ impl Lateness {
 
     /// Between these two moments a raw and a shown value held. Milliseconds by which the raw ones come
     /// later, where that was compared just now: 0 for no more than a look or two, nothing where it
-    /// cannot be said.
-    pub(super) fn hold(&mut self, from_ms: f64, to_ms: f64, raw: f64, shown: f64) -> Option<f64> {
+    /// cannot be said. Where they came later by `before_ms`, that they no longer do must show: who moves
+    /// in small steps and keeps still between sees nothing of it.
+    pub(super) fn hold(
+        &mut self,
+        from_ms: f64,
+        to_ms: f64,
+        (raw, shown): (f64, f64),
+        before_ms: f64,
+    ) -> Option<f64> {
         let mut next = self.next_ms.unwrap_or(from_ms);
         if to_ms - next > STEP_MS * MOST_LOOKS as f64 {
             self.pause();
@@ -73,11 +80,11 @@ impl Lateness {
             return None;
         }
         self.since = 0;
-        self.latest()
+        self.latest(before_ms)
     }
 
     /// The shift at which the ways up and down disagree least.
-    fn latest(&self) -> Option<f64> {
+    fn latest(&self, before_ms: f64) -> Option<f64> {
         let raw = |at: usize| self.looks.get(at).map_or(0.0, |(raw, _)| raw.clamp(-1.0, 1.0));
         let looks: Vec<Look> = (0..self.looks.len())
             .map(|at| Look {
@@ -96,10 +103,13 @@ impl Lateness {
         let (near, _) = best(&mut (0..=most).step_by(COARSE))?;
         let (step, least) = best(&mut (near.saturating_sub(COARSE)..=(near + COARSE).min(most)))?;
         let unshifted = disagreement(&looks, 0)?;
-        if step < LEAST_STEPS || unshifted <= LEAST_DISAGREEMENT {
-            return Some(0.0);
+        let clearly = |more: f64, less: f64| more > LEAST_DISAGREEMENT.max(CLEARLY * less);
+        if step >= LEAST_STEPS && clearly(unshifted, least) {
+            return Some(step as f64 * STEP_MS);
         }
-        (unshifted > CLEARLY * least).then_some(step as f64 * STEP_MS)
+        let before = (before_ms / STEP_MS).round() as usize;
+        let shows = before < LEAST_STEPS || clearly(disagreement(&looks, before)?, unshifted);
+        (step < LEAST_STEPS && shows).then_some(0.0)
     }
 }
 
