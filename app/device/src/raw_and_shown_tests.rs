@@ -262,7 +262,7 @@ fn that_reports_are_late_no_longer_has_to_show() {
     let mut pairs = RawAndShown::default();
     let swept = sweep(0.25);
     let path = |at_ms: f64| {
-        if at_ms < 40_000.0 { swept(at_ms) } else { 0.3 + 0.01 * (at_ms / 900.0).sin() }
+        if at_ms < 40_000.0 { swept(at_ms) } else { 0.3 + 0.01 * libm::sin(at_ms / 900.0) }
     };
     let mut at_ms = 0.0;
     while at_ms < 160_000.0 {
