@@ -68,12 +68,14 @@ class Page:
 
     def save(self, button):
         """Presses something that saves a file, and gives what is in it."""
-        before = set(os.listdir(DOWNLOADS))
+        # What is saved once more takes the place of what was saved under the same name.
+        for name in os.listdir(DOWNLOADS):
+            os.remove(os.path.join(DOWNLOADS, name))
         self.press(button)
 
         def saved():
             # Under its name the file is empty at first.
-            for name in set(os.listdir(DOWNLOADS)) - before:
+            for name in os.listdir(DOWNLOADS):
                 if not name.endswith(".crdownload"):
                     with open(os.path.join(DOWNLOADS, name)) as file:
                         return file.read()

@@ -138,12 +138,14 @@ impl Link {
     }
 
     pub(super) fn figures(&self, axis: usize) -> Option<Figures> {
+        let late = self.comparison.late(axis);
         Some(Figures {
-            rate: self.rate.per_second(),
+            // A queue that is worked off counts too many, one that grows too few.
+            rate: self.rate.per_second().filter(|_| late.is_none()),
             raw: self.pad.state().axes.get(axis).copied()?,
             pair: self.comparison.pair_of(axis)?,
             findings: self.comparison.findings(axis)?,
-            late: self.comparison.late(axis),
+            late,
             course: self.comparison.course(axis),
         })
     }
