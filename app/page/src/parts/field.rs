@@ -220,7 +220,7 @@ pub fn described(layers: &Layers) -> String {
     if let Some(radius) = layers.dead_zone {
         parts.push(format!(
             "{} {}",
-            crate::words::settings::DEAD_ZONE.to_lowercase(),
+            crate::words::settings::DEAD_ZONE.to_ascii_lowercase(),
             number::percent(radius)
         ));
     }

@@ -62,7 +62,7 @@ pub fn not_in_this_way(asking: Asking, why: NotInThisWay) -> String {
             "not for this task: it asks what the person can keep up without help"
         }
     };
-    format!("{}: {why}.", capital(self::asking(asking)))
+    format!("{}: {why}.", number::capital(self::asking(asking)))
 }
 /// The cue of a direction.
 pub const CUES: &str = "The direction is shown by";
@@ -151,7 +151,7 @@ pub const KEY_LIST: [(&str, &str); 4] = [
 pub fn weak_side(weak: &WeakSide) -> String {
     format!(
         "{} looks weak: {} there ({}), at least {} everywhere else.",
-        capital(number::towards(weak.side)),
+        number::capital(number::towards(weak.side)),
         number::percent(weak.reach.value),
         number::percent_interval(&weak.reach),
         number::percent(weak.least_other.value),
@@ -196,11 +196,3 @@ pub fn moved_by_helper(count: usize) -> String {
 }
 /// What becomes of them.
 pub const MOVED_BY_HELPER: &str = "Recorded, and in none of the person’s figures.";
-
-/// With a capital.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().collect::<String>() + letters.as_str()
-    })
-}

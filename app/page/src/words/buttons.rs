@@ -104,8 +104,7 @@ pub fn pressed(what: Pressed, name: &str) -> String {
 
 /// A button or a switch as a heading.
 pub fn heading(what: Pressed) -> String {
-    let plain = pressed(what, "");
-    plain[..1].to_uppercase() + &plain[1..]
+    number::capital(&pressed(what, ""))
 }
 
 /// What was recorded of a button.

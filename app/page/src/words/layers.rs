@@ -147,21 +147,24 @@ pub fn note(note: LayerNote, layers: &[Layer]) -> String {
                 .to_owned()
         }
         LayerNote::CannotBeSet(place) => {
-            format!("{} cannot be set: it is taken as it is. Choose another.", begun(&name(place)))
+            format!(
+                "{} cannot be set: it is taken as it is. Choose another.",
+                number::capital(&name(place))
+            )
         }
         LayerNote::EarlierIgnoresIt(place) => format!(
             "{} already ignores as much as is wanted: a dead zone here is not needed.",
-            begun(&name(place))
+            number::capital(&name(place))
         ),
         LayerNote::EarlierTakesPart { layer, dead_zone } => format!(
             "{} already ignores {} of what comes into it; only the rest is typed in here.",
-            begun(&name(layer)),
+            number::capital(&name(layer)),
             number::percent(dead_zone)
         ),
         LayerNote::LaterTakesPart { layer, dead_zone } => format!(
             "{} ignores {} on top of it. That is made up for here; better lower it to nothing there, \
              if it can be.",
-            begun(&name(layer)),
+            number::capital(&name(layer)),
             number::percent(dead_zone)
         ),
         LayerNote::LowerThere { layer, to } => format!(
@@ -214,12 +217,6 @@ pub fn note(note: LayerNote, layers: &[Layer]) -> String {
                 .to_owned()
         }
     }
-}
-
-/// A name at the beginning of a sentence.
-fn begun(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// On the sheet.

@@ -46,6 +46,16 @@ pub fn duration(seconds: f64) -> String {
     }
 }
 
+/// With a capital at its beginning. Letters beyond ASCII stay as they are: the tables for them would weigh
+/// more than they help.
+pub fn capital(text: &str) -> String {
+    let mut text = text.to_owned();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
+}
+
 /// How much there is of what is needed, never told as enough: `4 s of 5 s`.
 pub fn of_needed(have_seconds: f64, need_seconds: f64) -> String {
     format!("{} of {}", duration(have_seconds.floor()), duration(need_seconds.ceil()))

@@ -179,7 +179,7 @@ pub fn left_out(kind: TaskKind) -> String {
 pub fn no_room(kind: TaskKind) -> String {
     format!(
         "More of {} does not fit in these minutes and this muscle work.",
-        task(kind).to_lowercase()
+        task(kind).to_ascii_lowercase()
     )
 }
 /// Changed.
