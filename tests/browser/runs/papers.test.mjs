@@ -8,6 +8,7 @@ import { after, before, test } from "node:test";
 import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
+import { everyText } from "../lib/database.mjs";
 import { keyboard } from "../lib/keyboard.mjs";
 import { openKept } from "../lib/kept-file.mjs";
 import { pagesOf } from "../lib/pdf.mjs";
@@ -227,7 +228,11 @@ test("what is written is kept, told when the figures change, and taken back", { 
   await sheet.getByText("Ring me. Then the dead zone.").waitFor();
   await field(page, "Whom to ask").fill("");
   await sheet.getByRole("heading", { name: "Whom to ask" }).waitFor({ state: "detached" });
-  await page.waitForTimeout(500);
+  // Both lie in the storage before the page goes.
+  for (const end = Date.now() + 15_000; !(await everyText(page)).includes("handover_ask"); ) {
+    if (Date.now() > end) throw new Error("what was taken away was never kept");
+    await page.waitForTimeout(50);
+  }
 
   await page.goto(`${address}#/kept`);
   await page.reload();
