@@ -12,8 +12,13 @@ use serde::{Deserialize, Serialize};
 pub struct Suggestions {
     /// The settings, with the default wherever there was not enough to suggest one.
     pub settings: Settings,
-    /// Why this dead zone.
+    /// Why this dead zone: the one of the settings, which counts on all that comes before it.
     pub dead_zone: Result<DeadZoneAdvice, NotEnough>,
+    /// The dead zone that holds by itself, at the frames of a host that takes neither centre nor
+    /// smoothing nor gain. Never smaller than `dead_zone_with_centre`.
+    pub dead_zone_alone: Result<DeadZoneAdvice, NotEnough>,
+    /// The same for a host that takes the centre alone. Never smaller than with smoothing.
+    pub dead_zone_with_centre: Result<DeadZoneAdvice, NotEnough>,
     /// Why this full throw.
     pub full_throw: Result<FullThrowAdvice, NotEnough>,
     /// What each direction pushed could have for itself, where what is used takes a number for each.

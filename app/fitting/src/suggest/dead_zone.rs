@@ -37,10 +37,13 @@ const COVER_MARGIN: f64 = 0.005;
 /// The interval is that of the radius truly needed, where the rate is just the wish; the
 /// suggestion is its upper end, where even the upper end of the rate's 95 % band has fallen to
 /// the wish. So `value` equals `high`.
+///
+/// It is no smaller than `at_least`.
 pub(super) fn dead_zone(
     seen: &Seen,
     device: &DeviceMeasures,
     wish: Wish,
+    at_least: f64,
 ) -> Result<DeadZoneAdvice, NotEnough> {
     let rest = seen.rest.as_ref().map_err(|why| *why)?;
     let wished = wished_per_minute(wish);
@@ -55,6 +58,7 @@ pub(super) fn dead_zone(
     }
     let basis = Basis { seconds: rest.seconds, repetitions: 0 };
     let (value, low) = radius_needed(rest, step, wished)?;
+    let value = value.max(at_least);
     let radius =
         Estimate::new(value, low.min(value), value, basis).ok_or(NotEnough::DoesNotApply)?;
     let counted_bound_per_minute = counted_bound(rest, value);
@@ -338,7 +342,7 @@ mod tests {
             assert_eq!(rare_radius(&rest, 0.0, Wish::default()), FARTHEST_RADIUS);
             let seen = Seen { rest: Ok(rest), busy: Vec::new(), reach: Vec::new() };
             let device = measure(&[]).device;
-            let advice = dead_zone(&seen, &device, Wish::default());
+            let advice = dead_zone(&seen, &device, Wish::default(), 0.0);
             assert_eq!(advice, Err(NotEnough::OutOfRange));
         }
     }

@@ -16,6 +16,8 @@ mod switches;
 mod timing;
 
 #[cfg(test)]
+mod alone_tests;
+#[cfg(test)]
 mod dead_zone_truth;
 #[cfg(test)]
 mod people_tests;
@@ -29,7 +31,7 @@ pub use advice::{
 };
 pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};
 pub use effect::Prepared;
-pub use host::HostForm;
+pub use host::{HostForm, HostTakes};
 
 use crate::estimate::{NotEnough, StickTrait};
 use crate::measure::Measures;
@@ -92,12 +94,14 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
         settings.smoothing = advice.chosen;
     }
 
-    let advise = |seen: &Seen| match kind.lacks_centring() {
+    let advise_at_least = |seen: &Seen, at_least: f64| match kind.lacks_centring() {
         Some(lacks) => Err(NotEnough::NotFor(lacks)),
-        None => dead_zone::dead_zone(seen, &measures.device, wish),
+        None => dead_zone::dead_zone(seen, &measures.device, wish, at_least),
     };
+    let advise = |seen: &Seen| advise_at_least(seen, 0.0);
     let mut seen = recorded.seen(measures, &settings);
     let mut dead_zone = advise(&seen);
+    let without_gain = dead_zone.as_ref().map(|advice| advice.radius.value).map_err(|why| *why);
     if let (Some(levelling), Ok(advice), Ok(without)) = (levelling, &mut direction, &dead_zone) {
         let stretched = Settings { direction: levelling.on(&advice.map), ..settings.clone() };
         let with_gain = recorded.seen(measures, &stretched);
@@ -125,6 +129,21 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
         advice.dead_zone_without_and_with = without.map(|without| (without.max(with), with));
     }
 
+    // The less a host takes of what comes before, the larger: where it seems otherwise, the rest
+    // leaves that open.
+    let at_frames = |centre: Position, at_least: f64| {
+        advise_at_least(&recorded.seen_at_frames(measures, centre), at_least)
+    };
+    let has_gain = settings.direction.right_gain != 1.0 || settings.direction.up_gain != 1.0;
+    let unsmoothed = smoothing.as_ref().ok().and_then(|advice| advice.dead_zone_without_and_with);
+    let unsmoothed = unsmoothed.filter(|_| !has_gain).map_or(0.0, |(without, _)| without);
+    let dead_zone_with_centre =
+        without_gain.and_then(|smooth| at_frames(settings.centre, smooth.max(unsmoothed)));
+    let dead_zone_alone = match &dead_zone_with_centre {
+        Ok(with_centre) => at_frames(Position::ORIGIN, with_centre.radius.value),
+        Err(why) => Err(*why),
+    };
+
     let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);
     let timing = timing::timing(&measures.presses);
     settings.buttons = timing::for_all(&measures.presses, &timing);
@@ -137,6 +156,8 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
         return Suggestions {
             settings,
             dead_zone,
+            dead_zone_alone: Err(why),
+            dead_zone_with_centre: Err(why),
             full_throw,
             own_throws: Vec::new(),
             curve,
@@ -171,6 +192,8 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     Suggestions {
         settings,
         dead_zone,
+        dead_zone_alone,
+        dead_zone_with_centre,
         full_throw,
         own_throws,
         curve,

@@ -10,7 +10,7 @@ use crate::measure::hold::variance_about_place;
 use crate::measure::rest::{distances, independent_of, rest_about};
 use crate::measure::{DirectionReach, Measures, Sudden};
 use crate::pipeline::direction::Matrix;
-use crate::settings::{Settings, Smoothing};
+use crate::settings::{DirectionMap, Settings, Smoothing};
 use crate::task::{Meanwhile, TaskRecord};
 use crate::{Direction, Pipeline, Position, Span, Trace};
 
@@ -50,21 +50,46 @@ impl Recorded {
     pub(super) fn seen(&self, measures: &Measures, settings: &Settings) -> Seen {
         let pipeline = Pipeline::new(settings);
         let map = pipeline.direction();
+        let centre = measures.rest.as_ref().map(|rest| rest.centre);
         // Swapping, turning round and turning change no distance.
-        let as_measured =
-            pipeline.smoothing() == Smoothing::Off && map.right_gain == 1.0 && map.up_gain == 1.0;
+        let as_measured = pipeline.smoothing() == Smoothing::Off
+            && map.right_gain == 1.0
+            && map.up_gain == 1.0
+            && centre.is_ok_and(|centre| centre == pipeline.centre());
+        let reach = reach(measures, settings);
+        self.seen_through(measures, map, as_measured, reach, |path| pipeline.pushes_over(path))
+    }
+
+    /// The same on a host that takes this centre, and neither smoothing nor gain, at its frames: it
+    /// also meets movements that are over before a frame is, where they are longest, and misses
+    /// others.
+    pub(super) fn seen_at_frames(&self, measures: &Measures, centre: Position) -> Seen {
+        let settings = Settings { centre, ..Settings::default() };
+        let pipeline = Pipeline::new(&settings);
+        let reach = reach(measures, &settings);
+        self.seen_through(measures, pipeline.direction(), false, reach, |path| {
+            pipeline.pushes_over(&recorded::at_frames(path))
+        })
+    }
+
+    fn seen_through(
+        &self,
+        measures: &Measures,
+        map: &DirectionMap,
+        as_measured: bool,
+        reach: Vec<(Direction, f64)>,
+        pushes: impl Fn(&Trace) -> Trace,
+    ) -> Seen {
         let step = measures.device.step.unwrap_or(0.0) * map.right_gain.max(map.up_gain);
         let rest = match &measures.rest {
-            Ok(_) if !as_measured => {
-                rest_about(&pipeline.pushes_over(&self.rest), Position::ORIGIN, step)
-            }
+            Ok(_) if !as_measured => rest_about(&pushes(&self.rest), Position::ORIGIN, step),
             as_measured => as_measured.clone(),
         };
         let busy = self
             .busy
             .iter()
             .map(|(meanwhile, path)| {
-                let path = pipeline.pushes_over(path);
+                let path = pushes(path);
                 SeenBusy {
                     meanwhile: *meanwhile,
                     rest: rest_about(&path, Position::ORIGIN, step),
@@ -72,7 +97,7 @@ impl Recorded {
                 }
             })
             .collect();
-        Seen { rest, busy, reach: reach(measures, settings) }
+        Seen { rest, busy, reach }
     }
 
     /// Steadiness by level as the curve of `settings` sees it: the rest as the level of no push,
@@ -140,11 +165,14 @@ impl Recorded {
     }
 }
 
-/// Comfortable reach by asked direction, after the direction map of `settings`.
+/// Comfortable reach by asked direction, from the centre of `settings` and after their direction map.
 pub(super) fn reach(measures: &Measures, settings: &Settings) -> Vec<(Direction, f64)> {
     let stretched = stretched(settings);
+    let centre = measures.rest.as_ref().map_or(settings.centre, |rest| rest.centre);
+    let off = centre - settings.centre;
     let of = |direction: &DirectionReach| {
-        Some((direction.asked, stretched(direction) * reach_of(direction)?))
+        let reach = reach_of(direction)? + off.along(direction.asked.degrees());
+        Some((direction.asked, stretched(direction) * reach.max(0.0)))
     };
     measures.reach.iter().filter_map(of).collect()
 }

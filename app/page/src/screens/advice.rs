@@ -74,6 +74,12 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
     {
         notes.push(words::counts_on_smoothing(without));
     }
+    if let Ok(alone) = &analysis.suggestions.dead_zone_alone
+        && let Some(alone) =
+            larger_without(settings.dead_zone, advice.radius.value, alone.radius.value)
+    {
+        notes.push(words::dead_zone_alone(alone));
+    }
     if let Some(hidden) = advice.hidden_middle {
         notes.push(words::hidden(hidden));
     } else if analysis.measures.device.still_middle {

@@ -7,6 +7,7 @@ pub mod answer;
 pub mod asking;
 pub mod buttons;
 pub mod choosing;
+pub mod dead_zone;
 pub mod descriptor;
 pub mod details;
 pub mod device;
