@@ -203,6 +203,9 @@ pub struct DeadZoneAdvice {
     pub weakest: Option<Weakest>,
     /// The radius that would also cover the sudden movements seen, when there were any.
     pub covering_sudden: Option<f64>,
+    /// The fast movements that this radius covers because they come too often, and too mixed with
+    /// the rest, to be told apart; `None` where it covers slow wander and rhythmic movement alone.
+    pub covers_frequent: Option<FrequentMovements>,
     /// Set when rest and reach collide: the dead zone would eat more than a third of the
     /// weakest reach.
     pub collides: bool,
@@ -216,6 +219,17 @@ pub struct DeadZoneAdvice {
     /// What a therapist would try when rest and reach collide, in order; empty where they do
     /// not. What depends on answers about the body is left out: see [`super::remedies`].
     pub remedies: Vec<Remedy>,
+}
+
+/// Fast movements that could not be told apart from the continual ones.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FrequentMovements {
+    /// How many were seen.
+    pub count: usize,
+    /// The smallest, distance from the centre, share of travel.
+    pub smallest: f64,
+    /// The largest, distance from the centre, share of travel.
+    pub largest: f64,
 }
 
 /// False movements that a dead zone lets through in one kind of busy rest.

@@ -1,12 +1,12 @@
 //! The dead zone: the smallest radius whose false movements stay under the wish.
 
-use super::{BusyRate, DeadZoneAdvice, Remedy, Weakest, Wish};
+use super::{BusyRate, DeadZoneAdvice, FrequentMovements, Remedy, Weakest, Wish};
 use crate::Direction;
 use crate::estimate::{Basis, Estimate, Measured, NotEnough, Sureness};
 use crate::measure::events::Sustained;
 use crate::measure::rest::FARTHEST_RADIUS;
 use crate::measure::windows::SETTLING_SECONDS;
-use crate::measure::{DeviceMeasures, DirectionReach, RatePoint, RestMeasures};
+use crate::measure::{DeviceMeasures, DirectionReach, RatePoint, RestMeasures, Sudden};
 use crate::statistics::counts::poisson_mid_p;
 use crate::statistics::plain;
 use crate::statistics::tails::Tail;
@@ -86,10 +86,19 @@ pub(super) fn dead_zone(
             .max_by(f64::total_cmp)
             .map(|size| (size + COVER_MARGIN.max(step)).max(value)),
         more_seconds: (!firm).then(|| more_seconds(rest, &radius, narrow, one_wished_interval)),
+        covers_frequent: covers_frequent(&rest.sudden),
         hidden_middle: device.hidden_middle,
         busy: seen.busy.iter().map(|busy| busy.rate(value, step, wished)).collect(),
         remedies: if collides { remedies(BodyAnswers::default()) } else { Vec::new() },
     })
+}
+
+/// The fast movements that could not be told apart from the rest: how many, the smallest and the
+/// largest.
+fn covers_frequent(sudden: &Sudden) -> Option<FrequentMovements> {
+    let smallest = sudden.covered.iter().copied().min_by(f64::total_cmp)?;
+    let largest = sudden.covered.iter().copied().max_by(f64::total_cmp)?;
+    Some(FrequentMovements { count: sudden.covered.len(), smallest, largest })
 }
 
 /// The wish as a rate that can be worked with.

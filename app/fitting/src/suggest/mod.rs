@@ -25,9 +25,10 @@ mod people_tests;
 mod whole_tests;
 
 pub use advice::{
-    BusyRate, ButtonAdvice, CurveAdvice, DeadZoneAdvice, DirectionAdvice, Effect, FullThrowAdvice,
-    FullThrowSource, JitterAtLevel, OwnThrow, ReachKept, Remedy, RepeatReason, SmoothingAdvice,
-    SmoothingPoint, Suggestions, SwitchAdvice, ThrowLimit, Weakest,
+    BusyRate, ButtonAdvice, CurveAdvice, DeadZoneAdvice, DirectionAdvice, Effect,
+    FrequentMovements, FullThrowAdvice, FullThrowSource, JitterAtLevel, OwnThrow, ReachKept,
+    Remedy, RepeatReason, SmoothingAdvice, SmoothingPoint, Suggestions, SwitchAdvice, ThrowLimit,
+    Weakest,
 };
 pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};
 pub use effect::Prepared;

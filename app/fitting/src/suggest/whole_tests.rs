@@ -323,3 +323,51 @@ fn remedies_are_named_where_rest_and_reach_collide() {
     let roomy = suggested(&[rest(61.0, 0.01), reach(0.7)], Wish::default());
     assert!(roomy.dead_zone.unwrap().remedies.is_empty());
 }
+
+/// A minute of quiet wander with `count` jerks of a fifth of the travel, 0.3 s each, at moments of
+/// chance but a second apart at least, to all sides.
+fn jerky(count: u32, seed: u64) -> Vec<TaskRecord> {
+    let mut state = seed;
+    let mut even = move || {
+        state = (1_664_525 * state + 1_013_904_223) % (1 << 32);
+        (state as f64 + 0.5) / 4_294_967_296.0
+    };
+    let room = 58.0 / f64::from(count.max(1));
+    let jerks: Vec<(f64, f64)> = (0..count)
+        .map(|i| (2.0 + room * f64::from(i) + even() * (room - 1.4), 360.0 * even()))
+        .collect();
+    let path = move |at: f64| {
+        let jerk = jerks.iter().map(|(from, degrees)| {
+            let since = (at - from) / 0.3;
+            let height = if (0.0..1.0).contains(&since) {
+                libm::sin(std::f64::consts::PI * since)
+            } else {
+                0.0
+            };
+            Position::polar(0.2 * height, *degrees)
+        });
+        jerk.fold(restless(at, 0.007), |at, jerk| at + jerk)
+    };
+    vec![quiet_rest(recording(0.0, 61.0, 100.0, false, path))]
+}
+
+/// No cliff: however many jerks there are, they are counted apart and the dead zone stays.
+#[test]
+fn jerks_at_any_rate_leave_the_dead_zone_where_it_is() {
+    let calm = suggested(&jerky(0, 1), Wish::default()).settings.dead_zone;
+    for count in 0..=20 {
+        let records = jerky(count, 77 + u64::from(count));
+        let measures = measure(&records);
+        let sudden = &measures.rest.as_ref().unwrap().sudden;
+        let rate = sudden.per_minute.unwrap();
+        let advice = suggest(&records, &measures, Wish::default()).dead_zone.unwrap();
+        println!("{count}: {} seen, {:.4}", sudden.count, advice.radius.value);
+        assert!((rate.low..=rate.high).contains(&f64::from(count)), "{count}: {rate:?}");
+        assert!(
+            (advice.radius.value / calm - 1.0).abs() < 0.2,
+            "{count}: {advice:?} against {calm}"
+        );
+        assert_eq!(advice.covering_sudden.is_some(), count > 0);
+        assert_eq!(advice.covers_frequent, None);
+    }
+}

@@ -47,6 +47,9 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
             advice.covering_sudden,
         ));
     }
+    if let Some(covered) = &advice.covers_frequent {
+        notes.push(words::covers_frequent(covered));
+    }
     let is_set = settings.dead_zone == advice.radius.value;
     if advice.collides {
         notes.push(words::collides(&advice.remedies, is_set));

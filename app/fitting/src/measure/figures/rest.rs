@@ -81,4 +81,8 @@ pub struct Sudden {
     pub per_minute: Measured,
     /// The largest distance from the centre of each, share of travel, in order of time.
     pub sizes: Vec<f64>,
+    /// The same of fast movements that are frequent and run into the continual movement, so that they
+    /// cannot be told apart: they count as continual, and a dead zone covers them too. Empty where
+    /// there are none.
+    pub covered: Vec<f64>,
 }
