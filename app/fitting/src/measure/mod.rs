@@ -19,6 +19,7 @@ mod presses;
 pub(crate) mod pushes;
 pub mod reach;
 pub mod rest;
+mod rest_parts;
 mod rest_spread;
 mod returns;
 mod rhythm;
@@ -44,9 +45,9 @@ mod truth_tests;
 
 pub use figures::{
     AxisOddity, BusyRest, ButtonPresses, CuedReach, DeviceMeasures, DirectionReach,
-    DirectionReturn, FreeDirection, FreeMovement, GateShape, LevelSteadiness, OddAxis,
-    PerformedMap, RatePoint, RestEllipse, RestMeasures, RhythmicMovement, SpectrumPoint, Sudden,
-    SustainedHold, SwitchUse,
+    DirectionReturn, FreeDirection, FreeMovement, GateShape, LevelSteadiness, NotStationary,
+    OddAxis, PerformedMap, RatePoint, RestEllipse, RestMeasures, RestParts, RhythmicMovement,
+    SpectrumPoint, Sudden, SustainedHold, SwitchUse,
 };
 pub use for_plan::{ForPlan, for_plan};
 pub use known::{known, visit_centre};

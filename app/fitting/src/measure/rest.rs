@@ -1,6 +1,7 @@
 //! Movement that the person did not intend, while resting ready to play.
 
 use super::events::Sustained;
+use super::rest_parts::rest_parts;
 use super::rest_spread::Spread;
 use super::sudden::{Parted, part};
 use super::windows::settled_path;
@@ -60,7 +61,7 @@ pub(crate) fn rest_about(
     let raw = distances(path, centre);
     let held: Vec<(f64, f64)> = raw.iter().map(|(span, level)| (*level, span.seconds())).collect();
     let sustained = Sustained::of(&raw);
-    let Parted { continual, sudden } = part(&sustained, &held, step);
+    let Parted { continual, sudden, spans } = part(&sustained, &held, step);
     let (curve, tail) = curve(&continual, &held, step);
     let largest = continual.largest();
     Ok(RestMeasures {
@@ -73,6 +74,7 @@ pub(crate) fn rest_about(
         sudden,
         largest_continual: largest,
         tail,
+        parts: rest_parts(path, &spans, step),
     })
 }
 
@@ -103,7 +105,7 @@ pub(super) fn wander(path: &Trace) -> Measured {
 pub(crate) fn tail_and_sudden(path: &Trace, centre: Position, step: f64) -> (Option<Tail>, Sudden) {
     let raw = distances(path, centre);
     let held: Vec<(f64, f64)> = raw.iter().map(|(span, level)| (*level, span.seconds())).collect();
-    let Parted { continual, sudden } = part(&Sustained::of(&raw), &held, step);
+    let Parted { continual, sudden, .. } = part(&Sustained::of(&raw), &held, step);
     let minutes = continual.seconds() / 60.0;
     (fit_tail(&continual, minutes, step), sudden)
 }

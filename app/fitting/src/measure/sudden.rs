@@ -50,6 +50,8 @@ pub(super) struct Parted {
     pub(super) continual: Sustained,
     /// The sudden movements.
     pub(super) sudden: Sudden,
+    /// When they were, in order.
+    pub(super) spans: Vec<Span>,
 }
 
 /// Parts the sustained levels of a rest; `held` are the plain distances over time, one for each of
@@ -86,6 +88,7 @@ pub(super) fn part(all: &Sustained, held: &[(f64, f64)], step: f64) -> Parted {
     Parted {
         continual: if spans.is_empty() { all.clone() } else { all.without(&spans) },
         sudden: Sudden { count: found.len(), per_minute, sizes: sizes(&found), covered },
+        spans,
     }
 }
 

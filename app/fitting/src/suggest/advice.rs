@@ -2,6 +2,7 @@
 
 use super::full_throw::LEAST_SPAN;
 use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
+use crate::measure::NotStationary;
 use crate::settings::{DirectionMap, Smoothing, SwitchThresholds};
 use crate::task::Meanwhile;
 use crate::{Direction, Settings};
@@ -206,6 +207,9 @@ pub struct DeadZoneAdvice {
     /// The fast movements that this radius covers because they come too often, and too mixed with
     /// the rest, to be told apart; `None` where it covers slow wander and rhythmic movement alone.
     pub covers_frequent: Option<FrequentMovements>,
+    /// Why the rest may not stand for the time after it: never firm then, and the interval is wider
+    /// by what the parts of the rest differ. Rest at another moment of the visit tells more.
+    pub not_stationary: Option<NotStationary>,
     /// Set when rest and reach collide: the dead zone would eat more than a third of the
     /// weakest reach.
     pub collides: bool,

@@ -24,6 +24,8 @@ const NARROW_SHARE: f64 = 0.3;
 const SEEN_SHARE: f64 = 0.95;
 /// Asking for less than this more is not worth the asking, seconds.
 const LEAST_MORE_SECONDS: f64 = 10.0;
+/// A rest at another moment of the visit takes so long, seconds.
+const ANOTHER_REST_SECONDS: f64 = 60.0;
 /// The smallest wish that is taken: one false movement in ten hours.
 const LEAST_WISH_PER_MINUTE: f64 = 1.0 / 600.0;
 /// A radius beyond the curve is found to this, share of travel.
@@ -38,7 +40,8 @@ const COVER_MARGIN: f64 = 0.005;
 /// suggestion is its upper end, where even the upper end of the rate's 95 % band has fallen to
 /// the wish. So `value` equals `high`.
 ///
-/// It is no smaller than `at_least`.
+/// It is no smaller than `at_least`. Where the rest is not the same throughout, the interval ends as
+/// far beyond as its parts differ, and nothing is firm.
 pub(super) fn dead_zone(
     seen: &Seen,
     device: &DeviceMeasures,
@@ -58,16 +61,20 @@ pub(super) fn dead_zone(
     }
     let basis = Basis { seconds: rest.seconds, repetitions: 0 };
     let (value, low) = radius_needed(rest, step, wished)?;
-    let value = value.max(at_least);
+    let not_stationary = rest.parts.not_stationary;
+    let differ = not_stationary.map_or(0.0, |_| rest.parts.thirds_differ);
+    let value = (value + differ).min(FARTHEST_RADIUS).max(at_least);
+    let low = (low - differ).max(0.0);
     let radius =
         Estimate::new(value, low.min(value), value, basis).ok_or(NotEnough::DoesNotApply)?;
     let counted_bound_per_minute = counted_bound(rest, value);
     let narrow = NARROW.max(NARROW_SHARE * value).max(2.0 * step);
     let one_wished_interval = 60.0 / wished;
-    let firm = counted_bound_per_minute <= wished
+    let is_seen = counted_bound_per_minute <= wished
         || (rest.tail.is_some()
             && rest.seconds >= SEEN_SHARE * one_wished_interval
             && radius.width() <= narrow);
+    let firm = is_seen && not_stationary.is_none();
     let weakest = weakest(&seen.reach, value);
     let collides = weakest.is_some_and(|weakest| weakest.eaten > COLLISION_SHARE);
     Ok(DeadZoneAdvice {
@@ -85,7 +92,14 @@ pub(super) fn dead_zone(
             .copied()
             .max_by(f64::total_cmp)
             .map(|size| (size + COVER_MARGIN.max(step)).max(value)),
-        more_seconds: (!firm).then(|| more_seconds(rest, &radius, narrow, one_wished_interval)),
+        more_seconds: if firm {
+            None
+        } else if is_seen {
+            Some(ANOTHER_REST_SECONDS)
+        } else {
+            Some(more_seconds(rest, &radius, narrow, one_wished_interval))
+        },
+        not_stationary,
         covers_frequent: covers_frequent(&rest.sudden),
         hidden_middle: device.hidden_middle,
         busy: seen.busy.iter().map(|busy| busy.rate(value, step, wished)).collect(),

@@ -11,23 +11,27 @@ use crate::{Position, Span};
 use rand_core::{Rng, SeedableRng};
 use rand_pcg::Pcg64Mcg;
 
-const HERTZ: f64 = 125.0;
+pub(super) const HERTZ: f64 = 125.0;
 const SEEDS: u64 = 40;
 
 /// Standard normal numbers (Box and Muller 1958).
-struct Normal(Pcg64Mcg);
+pub(super) struct Normal(pub(super) Pcg64Mcg);
 
 impl Normal {
-    fn next(&mut self) -> f64 {
-        let share = |bits: u64| ((bits >> 11) as f64 + 0.5) / (1_u64 << 53) as f64;
-        let (one, two) = (share(self.0.next_u64()), share(self.0.next_u64()));
+    /// Even inside 0..1.
+    pub(super) fn even(&mut self) -> f64 {
+        ((self.0.next_u64() >> 11) as f64 + 0.5) / (1_u64 << 53) as f64
+    }
+
+    pub(super) fn next(&mut self) -> f64 {
+        let (one, two) = (self.even(), self.even());
         libm::sqrt(-2.0 * libm::log(one)) * libm::cos(std::f64::consts::TAU * two)
     }
 }
 
 /// Two first-order low-passes in a row over white noise: smooth wander with standard deviation
 /// 1 and a correlation that dies within some `seconds`.
-struct Wander {
+pub(super) struct Wander {
     keep: f64,
     inner: f64,
     outer: f64,
@@ -35,7 +39,7 @@ struct Wander {
 }
 
 impl Wander {
-    fn new(seconds: f64) -> Self {
+    pub(super) fn new(seconds: f64) -> Self {
         let keep = libm::exp(-1.0 / (seconds * HERTZ));
         // Variance of two equal poles driven by white noise: (1 + k²) / (1 - k²)³.
         let k2 = keep * keep;
@@ -43,7 +47,7 @@ impl Wander {
         Self { keep, inner: 0.0, outer: 0.0, scale: 1.0 / libm::sqrt(variance) }
     }
 
-    fn next(&mut self, normal: &mut Normal) -> f64 {
+    pub(super) fn next(&mut self, normal: &mut Normal) -> f64 {
         self.inner = self.keep * self.inner + normal.next();
         self.outer = self.keep * self.outer + self.inner;
         self.outer * self.scale
@@ -52,7 +56,7 @@ impl Wander {
 
 /// Kinds of continual movement.
 #[derive(Clone, Copy, Debug)]
-enum Person {
+pub(super) enum Person {
     /// Smooth wander of 3 % on both axes.
     Wander,
     /// A 6 Hz tremor along one line whose size comes and goes, on a slower wander.
@@ -64,14 +68,14 @@ enum Person {
     Uneven,
 }
 
-/// An hour and a minute of rest.
-fn rest_of(person: Person, seed: u64) -> Vec<Position> {
+/// So many seconds of rest.
+pub(super) fn rest_of(person: Person, seed: u64, seconds: f64) -> Vec<Position> {
     let mut normal = Normal(Pcg64Mcg::seed_from_u64(seed));
     let mut slow = [Wander::new(0.8), Wander::new(0.8)];
     let mut quick = [Wander::new(0.5), Wander::new(0.5)];
     let mut size = Wander::new(2.0);
     let mut rough = [0.0; 2];
-    let reads = (3662.0 * HERTZ) as usize;
+    let reads = (seconds * HERTZ) as usize;
     (0..reads)
         .map(|i| {
             let at = i as f64 / HERTZ;
@@ -121,7 +125,7 @@ fn suggestions_against_the_hour(person: Person, rest_seconds: f64) -> Outcome {
     let wish = Wish::default();
     let (mut kept, mut radius_ratio) = (0, 0.0);
     for seed in 0..SEEDS {
-        let path = rest_of(person, 1000 + seed);
+        let path = rest_of(person, 1000 + seed, 3662.0);
         let short = recording(0.0, rest_seconds + 1.0, HERTZ, false, |since| {
             path[(since * HERTZ).round() as usize]
         });

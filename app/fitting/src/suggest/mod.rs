@@ -22,6 +22,8 @@ mod dead_zone_truth;
 #[cfg(test)]
 mod people_tests;
 #[cfg(test)]
+mod stationary_tests;
+#[cfg(test)]
 mod whole_tests;
 
 pub use advice::{

@@ -88,7 +88,9 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
     } else if analysis.measures.device.still_middle {
         notes.push(words::HIDDEN_UNKNOWN.to_owned());
     }
-    if let Some(seconds) = advice.more_seconds {
+    if let Some(why) = advice.not_stationary {
+        notes.push(words::not_stationary(why).to_owned());
+    } else if let Some(seconds) = advice.more_seconds {
         notes.push(words::more_rest(seconds));
     }
     let mut details = vec![

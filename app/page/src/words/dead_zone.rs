@@ -1,7 +1,27 @@
 //! What a dead zone rests on, covers, and needs of a host.
 
 use super::number;
+use fitting::measure::NotStationary;
 use fitting::suggest::FrequentMovements;
+
+/// Why a rest may not stand for the time after it, and what to do.
+pub const fn not_stationary(why: NotStationary) -> &'static str {
+    match why {
+        NotStationary::Drift => {
+            "Your resting place moved while you rested. Rest again at another moment of this visit."
+        }
+        NotStationary::PartsDiffer => {
+            "You moved more at some times than at others. Rest again at another moment of this visit."
+        }
+        NotStationary::OneSided => {
+            "Most large movements went to one side. Rest again at another moment of this visit."
+        }
+        NotStationary::FewStretches => {
+            "You move so slowly that this rest shows too little. Rest again at another moment of this \
+             visit."
+        }
+    }
+}
 
 /// Fast movements that the dead zone covers because they cannot be told apart.
 pub fn covers_frequent(covered: &FrequentMovements) -> String {

@@ -1,6 +1,6 @@
 //! Settings: name, number, word, sentence, cost; and on request interval, method and basis.
 
-pub use super::dead_zone::{covers_frequent, dead_zone_alone};
+pub use super::dead_zone::{covers_frequent, dead_zone_alone, not_stationary};
 pub use super::method::{INTERVAL, dead_zone_method};
 
 use super::number;

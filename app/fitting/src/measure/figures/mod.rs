@@ -12,4 +12,4 @@ pub use presses::{ButtonPresses, SwitchUse};
 pub use pushing::{
     CuedReach, DirectionReach, DirectionReturn, FreeDirection, FreeMovement, PerformedMap,
 };
-pub use rest::{BusyRest, RatePoint, RestEllipse, RestMeasures, Sudden};
+pub use rest::{BusyRest, NotStationary, RatePoint, RestEllipse, RestMeasures, RestParts, Sudden};

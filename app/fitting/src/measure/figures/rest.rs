@@ -35,6 +35,8 @@ pub struct RestMeasures {
     pub largest_continual: f64,
     /// The model of the continual part's tail; `None` when there were too few peaks for one.
     pub tail: Option<Tail>,
+    /// Whether it is the same from beginning to end.
+    pub parts: RestParts,
 }
 
 /// How the movement of a rest lies in the plane, about its own mean.
@@ -85,4 +87,27 @@ pub struct Sudden {
     /// cannot be told apart: they count as continual, and a dead zone covers them too. Empty where
     /// there are none.
     pub covered: Vec<f64>,
+}
+
+/// Why what a rest shows may not hold for the time after it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotStationary {
+    /// The place where the stick rests moves on.
+    Drift,
+    /// There is more movement at some times than at others.
+    PartsDiffer,
+    /// The far movements go to one side.
+    OneSided,
+    /// The movement is so slow that the rest holds only few independent stretches of it.
+    FewStretches,
+}
+
+/// How alike the parts of a rest are, sudden movements left out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RestParts {
+    /// Why the rest may not stand for the time after it; `None` where nothing speaks for that.
+    pub not_stationary: Option<NotStationary>,
+    /// The distance inside which the stick stays 95 % of the time, in the third of the rest where
+    /// it is largest less that where it is smallest, share of travel.
+    pub thirds_differ: f64,
 }
