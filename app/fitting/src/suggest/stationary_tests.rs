@@ -201,5 +201,5 @@ fn people_who_rest_the_same_throughout_are_mostly_firm() {
     assert!(firm > of / 2, "{firm} of {of}");
 }
 
-/// The limits were chosen on the seeds from 4000 on.
-const SEEDS: u64 = 880_000;
+/// The limits were chosen on the seeds from 4000 on; these were looked at once everything stood.
+const SEEDS: u64 = 1_310_000;
