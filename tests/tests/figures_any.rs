@@ -72,8 +72,9 @@ impl Person {
                     self.at = to;
                 }
                 Event::Shake(ms, size) => {
-                    let at =
-                        |gone: f64| from + Position::new(0.7, 0.3) * (size * (31.0 * gone).sin());
+                    let at = |gone: f64| {
+                        from + Position::new(0.7, 0.3) * (size * libm::sin(31.0 * gone))
+                    };
                     self.stay(&mut run, *ms, |gone| sample(now + gone, at(gone)));
                 }
                 Event::Press(ms) => {
