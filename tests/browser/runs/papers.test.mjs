@@ -227,6 +227,8 @@ test("what is written is kept, told when the figures change, and taken back", { 
   await first.fill("Ring me.  Then the dead zone. ");
   await sheet.getByText("Ring me. Then the dead zone.").waitFor();
   await field(page, "Whom to ask").fill("");
+  // What is typed is kept once the field is left.
+  await field(page, "Whom to ask").blur();
   await sheet.getByRole("heading", { name: "Whom to ask" }).waitFor({ state: "detached" });
   // Both lie in the storage before the page goes.
   for (const end = Date.now() + 15_000; !(await everyText(page)).includes("handover_ask"); ) {
