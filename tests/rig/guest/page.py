@@ -114,4 +114,6 @@ class Page:
     def stop_and_keep(self):
         self.press("Rest", exact=True)
         self.press("Stop this task and keep it")
-        self.see("The plan")
+        # With the last task of the plan there is nothing left of it.
+        over = ("The plan", "Everything in the plan is there")
+        until(lambda: self.sentence() in over, 60, "the plan after a stopped task")
