@@ -71,7 +71,7 @@ pub fn moving(share: f64, per_minute: Option<f64>) -> String {
 }
 /// The figure of what settings make worse.
 pub fn more(figure: &str) -> String {
-    format!("{figure}: more than as it is")
+    format!("{figure}, more than before")
 }
 /// Shaking of the output.
 pub const JITTER: &str = "Unsteadiness of the output while holding";

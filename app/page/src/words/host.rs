@@ -8,8 +8,8 @@ pub const HOST_TITLE: &str = "To type into what you use";
 pub const HOST_TEXT: &str = "Stick, hub, host and game may each have a dead zone of their own, and \
     they add up. Set these in one place, and the others to nothing where you can.";
 /// Only what the chosen host takes.
-pub const HOST_TAKES: &str = "Only what the chosen host takes is listed here. The rest has to be \
-    done without.";
+pub const HOST_TAKES: &str = "Only what the chosen host takes is listed here. You have to do \
+    without the rest.";
 /// Radial.
 pub const HOST_RADIAL: &str = "Dead zone, round (one radius)";
 /// Per axis.
