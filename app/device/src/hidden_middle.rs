@@ -4,20 +4,14 @@
 //! number is possible, never certain. What a page sees of the middle and of the ends is
 //! therefore laid to "stick, system or browser", never to the stick alone.
 
-/// Share of travel to each side of the middle that reads 0 (observed, Chromium 156 on Linux: a
-/// sixteenth of the whole range).
-pub(crate) const OBSERVED_HIDDEN_MIDDLE: f64 = 0.125;
-
-/// Share of travel before each end from which full scale is read (observed, Chromium 156 on
-/// Linux: as much as at the middle).
-pub(crate) const OBSERVED_EARLY_END: f64 = 0.125;
+use fitting::measure::OBSERVED_CUT;
 
 /// What a system that behaves as observed shows of a true push, share of travel: 0 inside
-/// [`OBSERVED_HIDDEN_MIDDLE`], full scale from [`OBSERVED_EARLY_END`] before the end, straight
+/// [`OBSERVED_CUT`], full scale from as much before the end, straight
 /// between.
 pub(crate) fn observed_reshaping(push: f64) -> f64 {
-    let width = 1.0 - OBSERVED_EARLY_END - OBSERVED_HIDDEN_MIDDLE;
-    let shown = ((push.abs() - OBSERVED_HIDDEN_MIDDLE) / width).clamp(0.0, 1.0);
+    let width = 1.0 - 2.0 * OBSERVED_CUT;
+    let shown = ((push.abs() - OBSERVED_CUT) / width).clamp(0.0, 1.0);
     if push.is_finite() { shown.copysign(push) } else { 0.0 }
 }
 

@@ -1,6 +1,7 @@
 use super::*;
 use crate::gamepad::normalise;
-use crate::hidden_middle::{OBSERVED_EARLY_END, OBSERVED_HIDDEN_MIDDLE, observed_reshaping};
+use crate::hidden_middle::observed_reshaping;
+use fitting::measure::OBSERVED_CUT;
 use proptest::prelude::*;
 
 /// A stick whose raw reports come every 8 ms, and a browser that looks every 4 ms and shows what
@@ -100,8 +101,8 @@ fn the_observed_reshaping_is_found() {
             Bench { reshape: |push, _, _| observed_reshaping(push), ..Bench::new(bits, 0.0, 0.0) };
         let findings = bench.run(&sweep(0.25), 40_000.0).findings();
         for side in [findings.negative, findings.positive] {
-            holds(side.middle, OBSERVED_HIDDEN_MIDDLE, 0.01);
-            holds(side.end, OBSERVED_EARLY_END, 0.01);
+            holds(side.middle, OBSERVED_CUT, 0.01);
+            holds(side.end, OBSERVED_CUT, 0.01);
         }
         let step = 2.0 / (f64::from(1_u32 << bits) - 1.0);
         if bits == 8 {

@@ -1,7 +1,8 @@
 use super::*;
 use crate::hid::usage::{X, Y};
 use crate::hid::{LogicalRange, Unit, Usage};
-use crate::hidden_middle::{OBSERVED_HIDDEN_MIDDLE, observed_reshaping};
+use crate::hidden_middle::observed_reshaping;
+use fitting::measure::OBSERVED_CUT;
 use proptest::prelude::*;
 
 fn axis(usage: Usage) -> Axis {
@@ -59,7 +60,7 @@ fn movement_tells_which_is_which_and_the_hidden_middle_is_found_on_both() {
     assert_eq!(one.pair_of(0), Some((1, PairedBy::Movement)));
     assert_eq!(one.pair_of(1), Some((0, PairedBy::Movement)));
     let hidden = one.hidden_middle().unwrap();
-    assert!((hidden - OBSERVED_HIDDEN_MIDDLE).abs() < 0.01, "{hidden}");
+    assert!((hidden - OBSERVED_CUT).abs() < 0.01, "{hidden}");
     let course = one.course(1);
     assert!(course.len() > 300 && course.is_sorted_by(|a, b| a.0 < b.0), "{}", course.len());
     for (raw, shown) in course {

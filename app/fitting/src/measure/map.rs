@@ -11,6 +11,8 @@ use crate::{Direction, Position};
 
 mod hidden;
 
+pub use hidden::OBSERVED_CUT;
+
 /// The fewest directions that tell a turn from one side pushed askew.
 const LEAST_DIRECTIONS: usize = 3;
 /// Directions span both axes when the weaker eigenvalue of their mean outer product is at least

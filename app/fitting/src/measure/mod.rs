@@ -51,6 +51,7 @@ pub use figures::{
 };
 pub use for_plan::{ForPlan, for_plan};
 pub use known::{known, visit_centre};
+pub use map::OBSERVED_CUT;
 pub use noticed::{Evidence, Noticed, notice};
 pub use pushes::FEWEST_FREE_PUSHES;
 pub use watched::{LEAST_WATCHED_SHARE, LittleWatched, little_watched};

@@ -8,13 +8,17 @@ use crate::position::fold_degrees;
 /// Share of travel to each side of the middle that reads 0, and before each end that reads all the
 /// way (observed, Chromium 156 on Linux: a sixteenth of the whole range each). Other systems differ, and
 /// nothing that is seen here says by how much.
-const CUT: f64 = 0.125;
+pub const OBSERVED_CUT: f64 = 0.125;
 
 /// Where a push that ends at `shown` may have ended truly, if the system behaves as observed. An axis
 /// that reads 0 may have been anywhere in its band; it is taken at 0.
 pub(super) fn unbent(shown: Position) -> Position {
     let axis = |value: f64| {
-        if value == 0.0 { 0.0 } else { (CUT + value.abs() * (1.0 - 2.0 * CUT)).copysign(value) }
+        if value == 0.0 {
+            0.0
+        } else {
+            (OBSERVED_CUT + value.abs() * (1.0 - 2.0 * OBSERVED_CUT)).copysign(value)
+        }
     };
     Position::new(axis(shown.right), axis(shown.up))
 }
@@ -22,7 +26,11 @@ pub(super) fn unbent(shown: Position) -> Position {
 /// How far a push that ends at `unbent` may be turned and still read 0 on one axis, degrees.
 pub(super) fn unseen_degrees(unbent: Position) -> f64 {
     let reads_zero = unbent.right == 0.0 || unbent.up == 0.0;
-    if reads_zero { libm::atan2(CUT, unbent.radius().max(CUT)).to_degrees() } else { 0.0 }
+    if reads_zero {
+        libm::atan2(OBSERVED_CUT, unbent.radius().max(OBSERVED_CUT)).to_degrees()
+    } else {
+        0.0
+    }
 }
 
 /// What can be said of a turn behind a hidden middle: somewhere between what is shown and what is so if
