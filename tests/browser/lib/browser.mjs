@@ -114,10 +114,13 @@ export async function visitor(browser, options) {
 }
 
 /** Waits until what the page says is so; unlike the driver's own way, it waits for promises, too. */
-export async function until(page, says, argument) {
-  for (const end = Date.now() + 15_000; ; await page.waitForTimeout(50)) {
-    if (await page.evaluate(says, argument)) return;
-    if (Date.now() > end) throw new Error(`never came true: ${says}`);
+export const until = (page, says, argument) => comesTrue(() => page.evaluate(says, argument), says);
+
+/** Waits until what is asked, again and again, is so. */
+export async function comesTrue(ask, what = ask) {
+  for (const end = Date.now() + 15_000; !(await ask()); ) {
+    if (Date.now() > end) throw new Error(`never came true: ${what}`);
+    await new Promise((resolve) => setTimeout(resolve, 50));
   }
 }
 

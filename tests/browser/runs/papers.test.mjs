@@ -7,7 +7,7 @@ import { after, before, test } from "node:test";
 
 import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
-import { launch, visitor } from "../lib/browser.mjs";
+import { comesTrue, launch, visitor } from "../lib/browser.mjs";
 import { everyText } from "../lib/database.mjs";
 import { keyboard } from "../lib/keyboard.mjs";
 import { openKept } from "../lib/kept-file.mjs";
@@ -231,10 +231,7 @@ test("what is written is kept, told when the figures change, and taken back", { 
   await field(page, "Whom to ask").blur();
   await sheet.getByRole("heading", { name: "Whom to ask" }).waitFor({ state: "detached" });
   // Both lie in the storage before the page goes.
-  for (const end = Date.now() + 15_000; !(await everyText(page)).includes("handover_ask"); ) {
-    if (Date.now() > end) throw new Error("what was taken away was never kept");
-    await page.waitForTimeout(50);
-  }
+  await comesTrue(async () => !(await everyText(page)).includes("handover_ask"));
 
   await page.goto(`${address}#/kept`);
   await page.reload();

@@ -129,24 +129,24 @@ fn per_minute(path: &[Position], centre: Position, radius: f64) -> f64 {
 }
 
 /// The share of rests that are said not to be stationary, of as many seeds from [`SEEDS`] on.
-fn told(seeds: u64, path: impl Fn(u64) -> Vec<Position>) -> f64 {
-    let is_told = |seed: &u64| advised(&path(SEEDS + seed), 60.0).1.not_stationary.is_some();
-    (0..seeds).filter(is_told).count() as f64 / seeds as f64
+fn share_flagged(seeds: u64, path: impl Fn(u64) -> Vec<Position>) -> f64 {
+    let is_flagged = |seed: &u64| advised(&path(SEEDS + seed), 60.0).1.not_stationary.is_some();
+    (0..seeds).filter(is_flagged).count() as f64 / seeds as f64
 }
 
 #[test]
 fn a_stationary_rest_of_a_minute_is_seldom_called_anything_else() {
-    let white = told(200, |seed| path_of(Kind::White, seed, 62.0));
+    let white = share_flagged(200, |seed| path_of(Kind::White, seed, 62.0));
     assert!(white <= 0.1, "white: {white}");
     for person in [Person::Rough, Person::Wander, Person::Tremor] {
-        let share = told(200, |seed| rest_of(person, seed, 62.0));
+        let share = share_flagged(200, |seed| rest_of(person, seed, 62.0));
         println!("{person:?}: {share}");
         assert!(share <= 0.1, "{person:?}: {share}");
     }
 }
 
 /// Of the rests whose dead zone, without what the parts differ, would not keep the wish in the half
-/// hour after it, hardly any is called firm; and of all rests of such a kind most are told of. What
+/// hour after it, hardly any is called firm; and of all rests of such a kind most are flagged. What
 /// comes a few times a minute may come too seldom in a rest to tell it; then the interval is wide.
 #[test]
 fn what_breaks_the_promise_is_not_firm() {
@@ -159,7 +159,7 @@ fn what_breaks_the_promise_is_not_firm() {
         (Kind::OneSided, 120.0),
         (Kind::Memory, 120.0),
     ] {
-        let (mut broken, mut told, mut firm) = (0, 0, 0);
+        let (mut broken, mut flagged, mut firm) = (0, 0, 0);
         for seed in SEEDS..SEEDS + 40 {
             let path = path_of(kind, seed, seconds + 1800.0);
             let (measures, advice) = advised(&path, seconds);
@@ -168,7 +168,7 @@ fn what_breaks_the_promise_is_not_firm() {
             let radius = advice.radius.value - differ;
             let after = &path[(seconds * HERTZ) as usize..];
             let outside = after.iter().filter(|at| (**at - rest.centre).radius() > radius).count();
-            told += i32::from(advice.not_stationary.is_some());
+            flagged += i32::from(advice.not_stationary.is_some());
             // One that is out all the time is a single event.
             let is_out = outside as f64 > 0.05 * after.len() as f64;
             if is_out || per_minute(after, rest.centre, radius) > wish {
@@ -176,9 +176,9 @@ fn what_breaks_the_promise_is_not_firm() {
                 firm += i32::from(advice.sureness == Sureness::Firm);
             }
         }
-        println!("{kind:?}: of 40 {told} told; {broken} broken, {firm} of these firm");
+        println!("{kind:?}: of 40 {flagged} flagged; {broken} broken, {firm} of these firm");
         assert!(broken >= 5, "{kind:?}: {broken}");
-        assert!(told >= 24, "{kind:?}: {told}");
+        assert!(flagged >= 24, "{kind:?}: {flagged}");
         assert!(f64::from(firm) <= 0.2 * f64::from(broken), "{kind:?}: {firm} of {broken}");
     }
 }
@@ -186,18 +186,18 @@ fn what_breaks_the_promise_is_not_firm() {
 /// People whose movement is the same all the time mostly stay firm in two minutes.
 #[test]
 fn people_who_rest_the_same_throughout_are_mostly_firm() {
-    let (mut of, mut told, mut firm) = (0, 0, 0);
+    let (mut of, mut flagged, mut firm) = (0, 0, 0);
     for seed in 60_000..60_060 {
         let seconds = 122.0;
         let records = play(Model::random(seed), seed, &[TaskAsk::QuietRest { seconds }], 0.004);
         let suggestions = suggest(&records, &measure(&records), Wish::default());
         let Ok(advice) = suggestions.dead_zone else { continue };
         of += 1;
-        told += i32::from(advice.not_stationary.is_some());
+        flagged += i32::from(advice.not_stationary.is_some());
         firm += i32::from(advice.sureness == Sureness::Firm);
     }
-    println!("of {of}: {told} told, {firm} firm");
-    assert!(f64::from(told) <= 0.2 * f64::from(of), "{told} of {of}");
+    println!("of {of}: {flagged} flagged, {firm} firm");
+    assert!(f64::from(flagged) <= 0.2 * f64::from(of), "{flagged} of {of}");
     assert!(firm > of / 2, "{firm} of {of}");
 }
 
