@@ -52,9 +52,8 @@ fn suggested_settings_steer_better_than_plain_ones() {
         "{plain:.3} of plain settings ({worst:.2} at worst), {none:.3} of none; {without} without"
     );
     assert!(beside_plain.len() >= 15, "{without} without");
-    assert!(plain < 0.75 && none < 0.75, "{plain} {none}");
+    assert!(plain < 0.7 && none < 0.7, "{plain} {none}");
     // Known shortfall, which may not get worse: nobody should steer worse than with plain settings. For
-    // one of these people a hold that was hard brings the full throw down to 39 % beside a dead zone of
-    // 24 %, and the 15 % between them are little beside their unsteadiness.
-    assert!(worst < 2.25, "{worst}");
+    // one of these people rest and a hold that was hard leave 26 % of travel in between.
+    assert!(worst < 1.35, "{worst}");
 }

@@ -129,6 +129,11 @@ fn the_short_side_is_found_and_decides_the_full_throw() {
     }
 }
 
+/// The dead zone that is enough where the rest of the settings is applied, as it is here.
+fn with_all(visit: &Visit) -> f64 {
+    visit.suggestions.dead_zone_with_all.as_ref().expect("100 seconds of rest").radius.value
+}
+
 #[test]
 fn the_dead_zone_covers_another_day_and_not_much_more() {
     for invented in [Invented::SteadyHand, Invented::RhythmicMovement, Invented::ShortToOneSide] {
@@ -138,10 +143,10 @@ fn the_dead_zone_covers_another_day_and_not_much_more() {
         for seed in SEEDS {
             let visit = visit(&model, seed, 10);
             let settings = &visit.suggestions.settings;
-            visit.suggestions.dead_zone.as_ref().expect("100 seconds of rest");
+            let dead_zone = with_all(&visit);
             let needed = needed(&rest, &model, settings, 0.5);
-            let rate = rate(&rest, settings, settings.dead_zone);
-            let share = settings.dead_zone / needed;
+            let rate = rate(&rest, settings, dead_zone);
+            let share = dead_zone / needed;
             println!("{invented:?} {seed}: {rate:.2} a minute, {share:.2} of what is needed");
             kept += usize::from(rate <= 0.5);
             assert!(rate < 1.5, "{invented:?} {seed}: {rate} a minute");
@@ -164,8 +169,9 @@ fn jerks_are_told_apart_counted_and_not_covered() {
     for seed in SEEDS {
         let visit = visit(&model, seed, 10);
         let settings = &visit.suggestions.settings;
-        let share = settings.dead_zone / needed(&rest, &model, settings, wished);
-        let rate = rate(&rest, settings, settings.dead_zone);
+        let dead_zone = with_all(&visit);
+        let share = dead_zone / needed(&rest, &model, settings, wished);
+        let rate = rate(&rest, settings, dead_zone);
         let sudden = &visit.measures.rest.as_ref().expect("a rest").sudden;
         println!("{seed}: {rate:.2} a minute, {share:.2} of what is needed, {}", sudden.count);
         assert!(rate <= counted + 2.0, "{seed}: {rate}");

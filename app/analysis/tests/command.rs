@@ -233,7 +233,7 @@ fn the_target_can_be_said() {
     let radius = |words: &[&str]| {
         let said = analyse(&[&[path.as_str(), "--json"], words].concat());
         assert!(said.good, "{}", said.err);
-        suggested(&said.out, "dead_zone").expect("a dead zone")
+        suggested(&said.out, "dead_zone.alone").expect("a dead zone")
     };
     let usual = radius(&[]);
     assert_eq!(radius(&["--false-movements-a-minute", "0.5"]).to_bits(), usual.to_bits());

@@ -26,7 +26,8 @@ pub struct DeadZoneCase {
     pub target: f64,
     /// Whether there are sudden movements as well.
     pub jerky: bool,
-    /// The radius suggested after the rest asked for; `None` when nothing was suggested.
+    /// The radius suggested after the rest asked for, with the rest of the settings before it; `None`
+    /// when nothing was suggested.
     pub radius: Option<f64>,
     /// The radius suggested after the plan's own rest.
     pub first_radius: Option<f64>,
@@ -79,7 +80,7 @@ pub fn rest_as_asked(model: &Model, seed: u64, mut records: Vec<TaskRecord>, wis
     let mut measures = measure(&records);
     let mut suggestions = suggest(&records, &measures, wish);
     let radius = |suggestions: &Suggestions| {
-        suggestions.dead_zone.as_ref().ok().map(|advice| advice.radius.value)
+        suggestions.dead_zone_with_all.as_ref().ok().map(|advice| advice.radius.value)
     };
     let first_radius = radius(&suggestions);
     let mut asked_seconds: f64 = records
@@ -90,7 +91,8 @@ pub fn rest_as_asked(model: &Model, seed: u64, mut records: Vec<TaskRecord>, wis
         })
         .sum();
     for ask in 0..MOST_ASKS {
-        let more = suggestions.dead_zone.as_ref().ok().and_then(|advice| advice.more_seconds);
+        let more =
+            suggestions.dead_zone_with_all.as_ref().ok().and_then(|advice| advice.more_seconds);
         let Some(seconds) = more.map(|more| more.min(MOST_REST_SECONDS - asked_seconds)) else {
             break;
         };
@@ -124,10 +126,11 @@ pub fn dead_zone_case(
     let pipeline = Pipeline::new(&suggestions.settings);
     let levels = continual.through(&pipeline);
     let needed = levels.smallest_radius(target);
-    let advice = suggestions.dead_zone.as_ref().ok();
+    let advice = suggestions.dead_zone_with_all.as_ref().ok();
     let radius = advice.map(|advice| advice.radius.value);
     let realised = radius.map_or(0.0, |radius| levels.per_minute(radius));
-    let told = suggestions.dead_zone.as_ref().map(|advice| advice.radius).map_err(|why| *why);
+    let told =
+        suggestions.dead_zone_with_all.as_ref().map(|advice| advice.radius).map_err(|why| *why);
     cases.push(Case::one(Figure::DeadZoneNeeded, needed, told));
     let jerky = model.body.jerks.is_some();
     if let (true, Some(radius), Ok(rest)) = (jerky, radius, &measures.rest) {

@@ -1,12 +1,11 @@
 //! Does the dead zone hold by itself? Typed into a host that takes neither centre, smoothing nor gain
 //! and looks 60 times a second, it is counted against an hour of the same invented person.
 
-use super::{HostTakes, Suggestions, Wish, suggest};
+use super::{Suggestions, Wish, suggest};
 use crate::invented::{Model, Resting, fixed_order, play};
 use crate::measure::events::events;
 use crate::measure::measure;
 use crate::pipeline::FRAME_SECONDS;
-use crate::settings::Smoothing;
 use crate::{Position, Span};
 
 const HOUR_SECONDS: f64 = 3600.0;
@@ -45,45 +44,45 @@ fn fitted(seeds: std::ops::Range<u64>) -> impl Iterator<Item = (u64, Model, Sugg
 }
 
 #[test]
-fn the_number_alone_keeps_the_wish_on_a_host_that_takes_nothing_else() {
+fn the_number_that_stands_alone_keeps_the_wish_on_a_host_that_takes_nothing_else() {
     let wish = Wish::default().false_per_minute;
-    let (mut of, mut alone, mut with_centre, mut as_set) = (0, 0, 0, 0);
+    let (mut of, mut alone, mut with_all, mut counts_on_the_rest) = (0, 0, 0, 0);
     for (seed, model, suggestions) in fitted(90_000..90_040) {
-        let takes = |centre| HostTakes { centre, ..HostTakes::default() };
-        let Ok(radius) = suggestions.dead_zone_for(takes(false)) else { continue };
-        let centre = suggestions.settings.centre;
         let frames = hour_at_frames(&model, seed + 500);
-        let keeps = |centre, radius| i32::from(per_minute(&frames, centre, radius) <= wish);
+        let keeps = |radius| i32::from(per_minute(&frames, Position::ORIGIN, radius) <= wish);
         of += 1;
-        alone += keeps(Position::ORIGIN, radius);
-        with_centre += keeps(centre, suggestions.dead_zone_for(takes(true)).unwrap());
-        as_set += keeps(Position::ORIGIN, suggestions.settings.dead_zone);
+        counts_on_the_rest += i32::from(suggestions.dead_zone_alone.is_some());
+        let named = suggestions.settings.dead_zone;
+        alone += keeps(suggestions.dead_zone_alone.unwrap_or(named));
+        with_all += keeps(suggestions.dead_zone_with_all.unwrap().radius.value);
     }
-    println!("of {of}: alone {alone}, with the centre {with_centre}, as set {as_set}");
+    println!(
+        "of {of}: alone {alone}, the one with all settings {with_all}; {counts_on_the_rest} count on them"
+    );
     assert!(of >= 34, "{of}");
-    for kept in [alone, with_centre] {
-        assert!(f64::from(kept) >= 0.85 * f64::from(of), "{kept} of {of}");
-    }
-    // What the others are for: the number that counts on the rest of the settings does not.
-    assert!(f64::from(as_set) < 0.7 * f64::from(of), "{as_set} of {of}");
+    assert!(f64::from(alone) >= 0.85 * f64::from(of), "{alone} of {of}");
+    // What it is for: the number that counts on the rest of the settings does not.
+    assert!(f64::from(with_all) < 0.7 * f64::from(of), "{with_all} of {of}");
 }
 
+/// Where nothing else leaves room to steer in, the number counts on the rest of the settings, and says
+/// what it would be alone.
 #[test]
-fn the_less_a_host_takes_the_larger_it_is() {
-    for (seed, _, suggestions) in fitted(91_000..91_012) {
-        let of = |centre, smoothing, gain| {
-            suggestions
-                .dead_zone_for(HostTakes { centre, smoothing, gain })
-                .unwrap_or(f64::INFINITY)
+fn the_smaller_number_is_named_only_where_the_other_leaves_no_room() {
+    let (mut alone, mut with_all) = (0, 0);
+    for (seed, _, suggestions) in fitted(91_000..91_020) {
+        let named = suggestions.dead_zone.unwrap().radius.value;
+        assert_eq!(named, suggestions.settings.dead_zone, "{seed}");
+        let with = suggestions.dead_zone_with_all.unwrap().radius.value;
+        assert!(with <= named, "{seed}: {with} {named}");
+        let Some(one) = suggestions.dead_zone_alone else {
+            alone += 1;
+            continue;
         };
-        for gain in [false, true] {
-            let (all, centre) = (of(true, true, gain), of(true, false, gain));
-            let alone = of(false, false, gain);
-            assert!(all <= centre && centre <= alone, "{seed}: {all} {centre} {alone}");
-            assert_eq!(of(false, true, gain), alone);
-        }
-        if suggestions.settings.smoothing != Smoothing::Off {
-            assert_eq!(of(true, true, true), suggestions.settings.dead_zone, "{seed}");
-        }
+        with_all += 1;
+        assert!(named == with && one > with, "{seed}: {named} {with} {one}");
+        let full_throw = suggestions.full_throw.unwrap().radius.value;
+        assert!(full_throw - with >= 0.15, "{seed}: {full_throw} {one}");
     }
+    assert!(alone >= 3 && with_all >= 2, "{alone} {with_all}");
 }

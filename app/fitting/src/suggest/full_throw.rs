@@ -24,6 +24,9 @@ const LEAST_SHARE_OF_REACH: f64 = 0.6;
 /// Between dead zone and full throw there must be at least this much to steer in, share of travel, or the
 /// stick is a switch. Common practice, no source: some twenty steps of an 8-bit stick.
 const LEAST_STEERING_SPAN: f64 = 0.15;
+/// And at least so many standard deviations of a held push: held halfway, it is then neither nothing nor
+/// all the way in 95 % of the time, as far as it is normal.
+const SPAN_DEVIATIONS: f64 = 4.0;
 /// No setting, by hand or scaled for one axis, goes below this, share of travel.
 pub(super) const LEAST_SPAN: f64 = 0.05;
 /// An easy hold farther out than this, as a share of reach, measures what can be kept up; a nearer one
@@ -53,11 +56,11 @@ pub(super) struct Own {
 
 impl Own {
     /// It beside a dead zone, which it must not come too near to.
-    pub(super) fn beside(&self, dead_zone: f64) -> OwnThrow {
+    pub(super) fn beside(&self, dead_zone: f64, least_span: f64) -> OwnThrow {
         let throw = self.throw.min(1.0);
         OwnThrow {
             asked: self.asked,
-            throw: (throw - dead_zone >= LEAST_STEERING_SPAN).then_some(throw),
+            throw: (throw - dead_zone >= least_span).then_some(throw),
             reach: self.reach,
         }
     }
@@ -88,11 +91,25 @@ pub(super) fn own_throws(
         .collect()
 }
 
+/// The least that there must be between dead zone and full throw to steer in, share of travel, where
+/// pushes come out `gain` times as long as they went in.
+pub(super) fn least_span(measures: &Measures, gain: f64) -> f64 {
+    let held = measures.hold.iter().filter(|level| !level.at_gate);
+    let unsteady = held.filter_map(|level| level.deviation.as_ref().ok()).map(|one| one.value);
+    LEAST_STEERING_SPAN.max(SPAN_DEVIATIONS * gain * unsteady.fold(0.0, f64::max))
+}
+
+/// Whether every direction that was pushed can be steered in beside this dead zone, share of travel.
+pub(super) fn leaves_span(own: &[Own], dead_zone: f64, least_span: f64) -> bool {
+    own.iter().all(|own| own.throw - dead_zone >= least_span)
+}
+
 /// The suggested full throw: one number for all directions.
 pub(super) fn full_throw(
     own: &[Own],
     measures: &Measures,
     dead_zone: f64,
+    least_span: f64,
 ) -> Result<FullThrowAdvice, NotEnough> {
     let decides = own
         .iter()
@@ -104,7 +121,7 @@ pub(super) fn full_throw(
     {
         return Err(why);
     }
-    if decides.throw - dead_zone < LEAST_STEERING_SPAN {
+    if !leaves_span(own, dead_zone, least_span) {
         return Err(NotEnough::NoSteeringSpan);
     }
     let least = (dead_zone + LEAST_SPAN).min(1.0);
@@ -252,6 +269,7 @@ fn asked_seconds(records: &[TaskRecord], asked: Direction) -> Option<f64> {
 mod tests {
     use super::*;
     use crate::Position;
+    use crate::measure::LevelSteadiness;
     use crate::measure::test_records::pushes;
     use crate::measure::{SustainedHold, measure};
 
@@ -283,7 +301,8 @@ mod tests {
     fn advised(lengths: &[f64], sustained: Vec<SustainedHold>) -> FullThrowAdvice {
         let records = [pushed(lengths)];
         let measures = Measures { sustained, ..measure(&records) };
-        full_throw(&own_throws(&records, &measures, &|_| 1.0), &measures, 0.1).unwrap()
+        full_throw(&own_throws(&records, &measures, &|_| 1.0), &measures, 0.1, LEAST_STEERING_SPAN)
+            .unwrap()
     }
 
     #[test]
@@ -348,11 +367,37 @@ mod tests {
             let records = [pushed(&[reach; 6])];
             let measures = measure(&records);
             let own = own_throws(&records, &measures, &|_| 1.0);
-            let advice = full_throw(&own, &measures, 0.1);
+            let advice = full_throw(&own, &measures, 0.1, LEAST_STEERING_SPAN);
             assert_eq!(advice.is_ok(), is_safe, "{advice:?}");
             assert!(is_safe || advice == Err(NotEnough::NoSteeringSpan));
-            assert!(own.iter().all(|one| one.beside(0.1).throw.is_some() == is_safe));
+            assert!(
+                own.iter()
+                    .all(|one| one.beside(0.1, LEAST_STEERING_SPAN).throw.is_some() == is_safe)
+            );
         }
+    }
+
+    #[test]
+    fn the_unsteadier_a_held_push_the_more_is_left_to_steer_with() {
+        let basis = Basis { seconds: 12.0, repetitions: 4 };
+        let of = |deviation: f64| LevelSteadiness {
+            level: 0.5,
+            radius: 0.4,
+            deviation: Ok(Estimate::new(deviation, deviation, deviation, basis).unwrap()),
+            degrees_of_freedom: 10.0,
+            wander: Err(NotEnough::NothingRecorded),
+            rhythmic: Err(NotEnough::NothingRecorded),
+            at_gate: false,
+        };
+        let least =
+            |hold: Vec<LevelSteadiness>, gain| least_span(&Measures { hold, ..measure(&[]) }, gain);
+        assert_eq!(least(vec![], 1.0), LEAST_STEERING_SPAN);
+        assert_eq!(least(vec![of(0.01)], 1.0), LEAST_STEERING_SPAN);
+        assert_eq!(least(vec![of(0.06), of(0.02)], 1.0), 4.0 * 0.06);
+        assert_eq!(least(vec![of(0.06)], 2.0), 8.0 * 0.06);
+        // What is pinned to the end of travel tells nothing of steadiness.
+        let pinned = LevelSteadiness { at_gate: true, ..of(0.06) };
+        assert_eq!(least(vec![pinned], 1.0), LEAST_STEERING_SPAN);
     }
 
     #[test]

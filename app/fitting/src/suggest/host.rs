@@ -1,60 +1,9 @@
 //! Settings the way hosts take them.
 
 use super::curve::nearest_exponent;
-use super::{DeadZoneAdvice, Suggestions};
 use crate::Pipeline;
-use crate::estimate::NotEnough;
 use crate::pipeline::curve_at;
 use crate::settings::{Curve, Settings, Shape, Smoothing};
-use crate::visit::HostSets;
-
-/// What a host takes of all that comes before its dead zone.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct HostTakes {
-    /// Where the stick rests. Few hosts do (common practice, no source).
-    pub centre: bool,
-    /// Smoothing.
-    pub smoothing: bool,
-    /// A gain for each axis.
-    pub gain: bool,
-}
-
-impl HostTakes {
-    /// As a host is described, which says nothing of a centre or a gain: it takes none.
-    #[must_use]
-    pub fn of(sets: &HostSets) -> Self {
-        Self { smoothing: sets.smooths, ..Self::default() }
-    }
-}
-
-impl Suggestions {
-    /// The dead zone, share of travel, that holds on a host that takes no more than this of what comes
-    /// before it. Where nothing was measured for just that, the next larger one.
-    ///
-    /// # Errors
-    /// Why there is none.
-    pub fn dead_zone_for(&self, takes: HostTakes) -> Result<f64, NotEnough> {
-        let radius = |advice: &Result<DeadZoneAdvice, NotEnough>| {
-            advice.as_ref().map(|advice| advice.radius.value).map_err(|why| *why)
-        };
-        // No movement comes out longer than by this.
-        let direction = &self.settings.direction;
-        let gain = direction.right_gain.max(direction.up_gain).max(1.0);
-        let without_gain =
-            self.direction.as_ref().ok().and_then(|advice| advice.dead_zone_without_gain);
-        let without_gain = without_gain.filter(|_| gain > 1.0 && !takes.gain);
-        let with_all = without_gain.map_or_else(|| radius(&self.dead_zone), Ok)?;
-        let larger = if !takes.centre {
-            &self.dead_zone_alone
-        } else if !takes.smoothing || self.settings.smoothing == Smoothing::Off {
-            &self.dead_zone_with_centre
-        } else {
-            return Ok(with_all);
-        };
-        let gain = if takes.gain { gain } else { 1.0 };
-        Ok(with_all.max(gain * radius(larger)?))
-    }
-}
 
 /// Settings as a host, hub or game asks for them, in percent. Which of these a host knows
 /// differs; a person types those that it does.

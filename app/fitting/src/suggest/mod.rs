@@ -34,7 +34,7 @@ pub use advice::{
 };
 pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};
 pub use effect::Prepared;
-pub use host::{HostForm, HostTakes};
+pub use host::HostForm;
 
 use crate::estimate::{NotEnough, StickTrait};
 use crate::measure::Measures;
@@ -72,10 +72,12 @@ impl Default for Wish {
 /// keeps its default: the stick as it is.
 ///
 /// In the order in which settings are applied, so that each is judged on what those before it
-/// make of the recordings: the dead zone on the smoothed rest, which is smaller than the raw
-/// one, and on a stretched one where an axis gets a gain, which is larger; full throw and curve
-/// on pushes after the direction map. A gain is taken into the settings only where the weakest
-/// direction gains more of its reach than any other loses.
+/// make of the recordings: full throw and curve on pushes after the direction map. A gain is taken
+/// into the settings only where the weakest direction gains more of its reach than any other loses.
+///
+/// Most hosts take a dead zone and neither centre nor smoothing (common practice, no source): the
+/// dead zone of the settings is the one that holds by itself, as long as that leaves room to steer in.
+/// The smaller one that is enough where all of the settings are applied stands beside it.
 #[must_use]
 pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Suggestions {
     let kind = records.last().map_or_else(StickKind::default, |record| record.known.kind);
@@ -103,9 +105,9 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     };
     let advise = |seen: &Seen| advise_at_least(seen, 0.0);
     let mut seen = recorded.seen(measures, &settings);
-    let mut dead_zone = advise(&seen);
-    let without_gain = dead_zone.as_ref().map(|advice| advice.radius.value).map_err(|why| *why);
-    if let (Some(levelling), Ok(advice), Ok(without)) = (levelling, &mut direction, &dead_zone) {
+    let mut with_all = advise(&seen);
+    let without_gain = with_all.as_ref().map(|advice| advice.radius.value).map_err(|why| *why);
+    if let (Some(levelling), Ok(advice), Ok(without)) = (levelling, &mut direction, &with_all) {
         let stretched = Settings { direction: levelling.on(&advice.map), ..settings.clone() };
         let with_gain = recorded.seen(measures, &stretched);
         if let Ok(with) = advise(&with_gain) {
@@ -116,11 +118,11 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
                 gains_more_than_it_costs(without, (&with_gain.reach, with.radius.value));
             if is_worth_it && !kind.switches {
                 advice.map = stretched.direction;
-                (settings, seen, dead_zone) = (stretched, with_gain, Ok(with));
+                (settings, seen, with_all) = (stretched, with_gain, Ok(with));
             }
         }
     }
-    if let (Ok(advice), Ok(with)) = (&mut smoothing, &dead_zone) {
+    if let (Ok(advice), Ok(with)) = (&mut smoothing, &with_all) {
         let with = with.radius.value;
         let without = if advice.chosen == Smoothing::Off {
             Some(with)
@@ -139,28 +141,30 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     };
     let has_gain = settings.direction.right_gain != 1.0 || settings.direction.up_gain != 1.0;
     let unsmoothed = smoothing.as_ref().ok().and_then(|advice| advice.dead_zone_without_and_with);
-    let unsmoothed = unsmoothed.filter(|_| !has_gain).map_or(0.0, |(without, _)| without);
-    let dead_zone_with_centre =
-        without_gain.and_then(|smooth| at_frames(settings.centre, smooth.max(unsmoothed)));
-    let dead_zone_alone = match &dead_zone_with_centre {
-        Ok(with_centre) => at_frames(Position::ORIGIN, with_centre.radius.value),
-        Err(why) => Err(*why),
+    let unsmoothed = unsmoothed.map_or(0.0, |(without, _)| without);
+    let least = without_gain.map(|smooth| if has_gain { smooth } else { smooth.max(unsmoothed) });
+    let with_centre = least.and_then(|least| at_frames(settings.centre, least));
+    let alone = with_centre.and_then(|with| at_frames(Position::ORIGIN, with.radius.value));
+    // A gain enlarges what comes after it, with smoothing and without.
+    let mut dead_zone = match alone {
+        Ok(alone) if has_gain => advise_at_least(&seen, alone.radius.value.max(unsmoothed)),
+        alone => alone,
     };
 
-    let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);
     let timing = timing::timing(&measures.presses);
     settings.buttons = timing::for_all(&measures.presses, &timing);
     if kind.switches {
         // Thresholds of their own take the place of dead zone, full throw and curve.
         let why = NotEnough::NotFor(StickTrait::Switches);
+        let needed = with_all.as_ref().ok().map(|advice| advice.radius.value);
         let switches = switches::switches(measures, &seen.rest, needed, &recorded.rest, &settings);
         settings.switches = switches.as_ref().ok().map(|advice| advice.thresholds);
         let (dead_zone, full_throw, curve) = (Err(why), Err(why), Err(why));
         return Suggestions {
             settings,
             dead_zone,
-            dead_zone_alone: Err(why),
-            dead_zone_with_centre: Err(why),
+            dead_zone_with_all: Err(why),
+            dead_zone_alone: None,
             full_throw,
             own_throws: Vec::new(),
             curve,
@@ -170,11 +174,24 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
             switches,
         };
     }
-    settings.dead_zone = needed.unwrap_or(0.0);
     let stretched = seen::stretched(&settings);
     let own = full_throw::own_throws(records, measures, &stretched);
-    let full_throw = full_throw::full_throw(&own, measures, settings.dead_zone);
-    let own_throws = own.iter().map(|own| own.beside(settings.dead_zone)).collect();
+    let gain = settings.direction.right_gain.max(settings.direction.up_gain);
+    let least_span = full_throw::least_span(measures, gain);
+    let steers =
+        |with: &DeadZoneAdvice| full_throw::leaves_span(&own, with.radius.value, least_span);
+    let mut dead_zone_alone = None;
+    if let (Ok(alone), Ok(with)) = (&dead_zone, &with_all)
+        && !steers(alone)
+        && steers(with)
+    {
+        dead_zone_alone = Some(alone.radius.value);
+        dead_zone = Ok(with.clone());
+    }
+    let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);
+    settings.dead_zone = needed.unwrap_or(0.0);
+    let full_throw = full_throw::full_throw(&own, measures, settings.dead_zone, least_span);
+    let own_throws = own.iter().map(|own| own.beside(settings.dead_zone, least_span)).collect();
     if let Ok(advice) = &full_throw {
         settings.full_throw = advice.radius.value;
     }
@@ -195,8 +212,8 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     Suggestions {
         settings,
         dead_zone,
+        dead_zone_with_all: with_all,
         dead_zone_alone,
-        dead_zone_with_centre,
         full_throw,
         own_throws,
         curve,

@@ -42,11 +42,11 @@ fn smoothing_steadies_rhythmic_movement_and_lowers_its_dead_zone() {
     assert!(advice.jitter_left.unwrap().high < 0.85);
     let (without, with) = advice.dead_zone_without_and_with.unwrap();
     assert!(with < 0.8 * without, "{with} {without}");
-    assert_eq!(suggestions.settings.dead_zone, with);
+    assert_eq!(suggestions.dead_zone_with_all.unwrap().radius.value, with);
     let prepared = Prepared::new(&records, &measures);
-    let smooth = prepared.effect(&suggestions.settings);
-    let plain =
-        prepared.effect(&Settings { smoothing: Smoothing::Off, ..suggestions.settings.clone() });
+    let smooth = Settings { dead_zone: with, ..suggestions.settings };
+    let plain = prepared.effect(&Settings { smoothing: Smoothing::Off, ..smooth.clone() });
+    let smooth = prepared.effect(&smooth);
     let (smoothed, unsmoothed) = smooth.jitter_beside(&plain).unwrap();
     assert!(smoothed < 0.85 * unsmoothed, "{smoothed} {unsmoothed}");
     assert!(smooth.moving_share < plain.moving_share);

@@ -247,7 +247,7 @@ fn uneven(up: f64) -> TaskRecord {
 }
 
 /// A gain multiplies the rest too: it is taken where it brings more than it costs, and the dead
-/// zone that goes with it is that of the stretched rest.
+/// zone that goes with it is that of the stretched rest, or more for a host that takes no centre.
 #[test]
 fn a_levelling_gain_raises_the_dead_zone_and_must_be_worth_it() {
     let moved = |along: fn(Position) -> Position| {
@@ -263,13 +263,14 @@ fn a_levelling_gain_raises_the_dead_zone_and_must_be_worth_it() {
     // The rest moves sideways alone: stretching up and down costs nothing.
     let (settings, gain, without, with) = moved(|at| Position::new(at.right, 0.0));
     assert!((with / without - 1.0).abs() < 0.05, "{with} {without}");
-    assert_eq!((settings.direction.up_gain, settings.dead_zone), (gain, with));
+    assert_eq!(settings.direction.up_gain, gain);
+    assert!((with..1.05 * with).contains(&settings.dead_zone), "{} {with}", settings.dead_zone);
     // It moves every way, or up and down alone: what the gain brings, the noise takes.
     for along in [(|at| at) as fn(Position) -> Position, |at| Position::new(0.0, at.up)] {
         let (settings, _, without, with) = moved(along);
         assert!(with > 1.2 * without && with < 2.5 * without, "{with} {without}");
         assert_eq!(settings.direction, crate::settings::DirectionMap::default());
-        assert_eq!(settings.dead_zone, without);
+        assert!((without..1.05 * without).contains(&settings.dead_zone), "{settings:?} {without}");
     }
 }
 

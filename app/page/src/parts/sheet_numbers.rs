@@ -2,7 +2,6 @@
 
 use super::sheet::known;
 use super::word::Word;
-use crate::screens::advice::larger_without;
 use crate::state::Decided;
 use crate::words::{host as host_words, layers as layer_words, number, settings as words};
 use fitting::Sureness;
@@ -45,11 +44,14 @@ fn standings(body: &SummaryBody) -> [Standing; 3] {
     ]
 }
 
-/// The dead zone that is needed where there is no smoothing, where the one chosen counts on it.
+/// The dead zone that is needed where there is no smoothing, in a summary whose own one counts on it
+/// and would print as a smaller number.
 fn without_smoothing(body: &SummaryBody) -> Option<f64> {
-    let without = known(&body.smoothing)?.dead_zone_without?;
-    let with = known(&body.dead_zone)?.radius.value;
-    larger_without(body.chosen.dead_zone.get(), with.get(), without.get())
+    let without = known(&body.smoothing)?.dead_zone_without?.get();
+    let with = known(&body.dead_zone)?.radius.value.get();
+    let now = body.chosen.dead_zone.get();
+    let prints_larger = number::bare_percent(without) != number::bare_percent(now);
+    (with <= now && now < without && prints_larger).then_some(without)
 }
 
 /// The three settings and whatever else was chosen.

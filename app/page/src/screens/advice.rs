@@ -7,7 +7,7 @@ use crate::words::{
     more_settings as more_words, number, settings as words,
 };
 use fitting::measure::Measures;
-use fitting::settings::{Shape, Smoothing};
+use fitting::settings::Shape;
 use fitting::suggest::{Effect, FullThrowSource, HostForm};
 use fitting::visit::{CurveSet, HostSets};
 use fitting::{NotEnough, Settings, Sureness};
@@ -66,22 +66,13 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
             _ => {}
         }
     }
-    // With another smoothing by hand the dead zone is the one needed without any.
-    let suggested = &analysis.suggestions.settings;
-    let is_without = settings.smoothing != suggested.smoothing;
-    if let Ok(smoothing) = &analysis.suggestions.smoothing
-        && settings.smoothing != Smoothing::Off
-        && !is_without
-        && let Some((without, with)) = smoothing.dead_zone_without_and_with
-        && let Some(without) = larger_without(settings.dead_zone, with, without)
-    {
-        notes.push(words::counts_on_smoothing(without));
-    }
-    if let Ok(alone) = &analysis.suggestions.dead_zone_alone
-        && let Some(alone) =
-            larger_without(settings.dead_zone, advice.radius.value, alone.radius.value)
-    {
-        notes.push(words::dead_zone_alone(alone));
+    let suggestions = &analysis.suggestions;
+    // With another smoothing by hand the dead zone is at least the one needed without any.
+    let is_without = !is_set && settings.smoothing != suggestions.settings.smoothing;
+    if let (true, Some(alone)) = (is_set, suggestions.dead_zone_alone) {
+        notes.push(words::counts_on_rest(alone, settings));
+    } else if let (true, Ok(with_all)) = (is_set, &suggestions.dead_zone_with_all) {
+        notes.extend(words::dead_zone_with_all(with_all.radius.value, settings));
     }
     if let Some(hidden) = advice.hidden_middle {
         notes.push(words::hidden(hidden));
@@ -116,13 +107,6 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
         notes,
         details,
     }
-}
-
-/// The dead zone that is needed where there is no smoothing, where the one set now counts on it: it
-/// is enough with smoothing, and would print as a smaller number than the one without.
-pub fn larger_without(now: f64, with: f64, without: f64) -> Option<f64> {
-    let prints_larger = number::bare_percent(without) != number::bare_percent(now);
-    (with <= now && now < without && prints_larger).then_some(without)
 }
 
 /// The full throw.
@@ -276,7 +260,12 @@ pub fn host_table(
         words::or_why(curve, exponent)
     });
     add(has_curve(CurveSet::Points), host_words::HOST_POINTS, &|| words::or_why(curve, points));
-    two_columns(rows)
+    (!rows.is_empty()).then(|| two_columns(rows))
+}
+
+/// Whether a host takes any of the numbers of [`host_table`].
+pub fn takes_numbers(sets: &HostSets) -> bool {
+    sets.dead_zone.is_some() || sets.full_throw.is_some() || sets.curve != CurveSet::None
 }
 
 /// What stick, system and browser do alone.

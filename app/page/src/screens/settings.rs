@@ -387,9 +387,6 @@ fn Host() -> impl IntoView {
         <section class="card" aria-labelledby="host">
             <h2 id="host">{host_words::HOST_TITLE}</h2>
             <p>{host_words::HOST_TEXT}</p>
-            {when(move || app.host().is_some(), || view! {
-                <p class="soft">{host_words::HOST_TAKES}</p>
-            }.into_any())}
             <p>
                 <label>
                     {host_words::SHAPE} " "
@@ -400,18 +397,19 @@ fn Host() -> impl IntoView {
                 </label>
             </p>
             {part(move || {
-                let host = app.host().map(|(_, host)| host);
+                let host = app.host().map(|(_, host)| host.sets);
+                let only = host.as_ref().map(|sets| host_words::taken(advice::takes_numbers(sets)));
                 app.visit.with(|visit| {
-                let path = &visit.path;
-                let for_layer = for_path(&app.settings(), path);
-                let layer = for_layer.layer.and_then(|place| path.layers.get(place));
-                (
-                    layer.map(|layer| view! { <h3>{layer_words::numbers(&layer_words::name(layer))}</h3> }),
-                    advice::host_table(
-                        &for_layer.form, &app.decided(), true, host.as_ref().map(|host| &host.sets),
-                    ),
-                )
-                    .into_any()
+                    let path = &visit.path;
+                    let for_layer = for_path(&app.settings(), path);
+                    let layer = for_layer.layer.and_then(|place| path.layers.get(place));
+                    let table = advice::host_table(&for_layer.form, &app.decided(), true, host.as_ref());
+                    (
+                        layer.map(|layer| view! { <h3>{layer_words::numbers(&layer_words::name(layer))}</h3> }),
+                        only.map(|text| view! { <p class="soft">{text}</p> }),
+                        table,
+                    )
+                        .into_any()
                 })
             })}
         </section>

@@ -1,7 +1,9 @@
 //! What a dead zone rests on, covers, and needs of a host.
 
 use super::number;
+use fitting::Settings;
 use fitting::measure::NotStationary;
+use fitting::settings::Smoothing;
 use fitting::suggest::FrequentMovements;
 
 /// Why a rest may not stand for the time after it, and what to do.
@@ -34,7 +36,26 @@ pub fn covers_frequent(covered: &FrequentMovements) -> String {
     )
 }
 
-/// The dead zone for a host that takes neither the centre nor the smoothing.
-pub fn dead_zone_alone(radius: f64) -> String {
-    format!("If what you plug it into takes only this one number, use {}.", number::percent(radius))
+/// The smaller dead zone that is enough where the host applies the rest of the settings too; none
+/// where it prints as no smaller.
+pub fn dead_zone_with_all(radius: f64, settings: &Settings) -> Option<String> {
+    let smooths = settings.smoothing != Smoothing::Off;
+    let and = if smooths { " and the smoothing below" } else { "" };
+    (number::bare_percent(radius) != number::bare_percent(settings.dead_zone)).then(|| {
+        format!(
+            "If what you plug it into also takes the resting place{and}, {} is enough.",
+            number::percent(radius)
+        )
+    })
+}
+
+/// The dead zone counts on the rest of the settings; `alone` would be needed without.
+pub fn counts_on_rest(alone: f64, settings: &Settings) -> String {
+    let smooths = settings.smoothing != Smoothing::Off;
+    let and = if smooths { " and the smoothing below" } else { "" };
+    format!(
+        "It holds only where the resting place{and} can be set too. By itself it has to be {}, and \
+         that leaves too little to steer with.",
+        number::percent(alone)
+    )
 }

@@ -7,9 +7,14 @@ pub const HOST_TITLE: &str = "To type into what you use";
 /// Layers add up.
 pub const HOST_TEXT: &str = "Stick, hub, host and game may each have a dead zone of their own, and \
     they add up. Set these in one place, and the others to nothing where you can.";
-/// Only what the chosen host takes.
-pub const HOST_TAKES: &str = "Only what the chosen host takes is listed here. You have to do \
-    without the rest.";
+/// What of these a chosen host takes: some, or none at all.
+pub const fn taken(any: bool) -> &'static str {
+    if any {
+        "Only what the chosen host takes is listed here. You have to do without the rest."
+    } else {
+        "The chosen host takes none of these numbers. Set them in the stick, a hub or the game."
+    }
+}
 /// Radial.
 pub const HOST_RADIAL: &str = "Dead zone, round (one radius)";
 /// Per axis.

@@ -188,7 +188,7 @@ pub fn smoothing(advice: &SmoothingAdvice) -> String {
 /// Smoothing lets the dead zone be smaller.
 pub fn smaller_dead_zone(without: f64, with: f64) -> String {
     format!(
-        "The dead zone needed is {} without smoothing and {} with it.",
+        "With the resting place set, the dead zone has to be {} without smoothing and {} with it.",
         number::percent(without),
         number::percent(with)
     )

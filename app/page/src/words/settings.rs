@@ -1,6 +1,6 @@
 //! Settings: name, number, word, sentence, cost; and on request interval, method and basis.
 
-pub use super::dead_zone::{covers_frequent, dead_zone_alone, not_stationary};
+pub use super::dead_zone::{counts_on_rest, covers_frequent, dead_zone_with_all, not_stationary};
 pub use super::method::{INTERVAL, dead_zone_method};
 
 use super::number;
@@ -232,10 +232,6 @@ pub fn busy_needed(meanwhile: Meanwhile, needed: f64) -> String {
     )
 }
 
-/// The dead zone is small because of the smoothing.
-pub fn counts_on_smoothing(without: f64) -> String {
-    format!("It counts on the smoothing below. {}", without_smoothing(without))
-}
 /// The dead zone where there is no smoothing.
 pub fn without_smoothing(without: f64) -> String {
     format!("Where what you use has none, the dead zone has to be {}.", number::percent(without))
