@@ -231,7 +231,7 @@ test("what is written is kept, told when the figures change, and taken back", { 
   await field(page, "Whom to ask").blur();
   await sheet.getByRole("heading", { name: "Whom to ask" }).waitFor({ state: "detached" });
   // Both lie in the storage before the page goes.
-  await comesTrue(async () => !(await everyText(page)).includes("handover_ask"));
+  await comesTrue(async () => (await everyText(page)).includes("handover_ask"));
 
   await page.goto(`${address}#/kept`);
   await page.reload();
