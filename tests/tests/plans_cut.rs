@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "tests")]
 
 use fitting::invented::{Invented, Model, Player, Reporting, Stick};
-use fitting::measure::{known, measure};
+use fitting::measure::{Ended, known, measure};
 use fitting::suggest::{Prepared, Suggestions, Wish, suggest};
 use fitting::summary::{Envelope, Findings, FittingBody, Summary, SummaryBody, read};
 use fitting::task::{
@@ -179,8 +179,7 @@ fn a_task_stopped_before_it_had_a_result_is_not_done() {
         let before = Plan::first(Working::default(), 15);
         let rounds = before.rounds(kind);
         let plan = before.after(&records[0], &Past::of(&records));
-        assert!(plan.over.is_empty(), "{kind:?} is not done");
-        assert_eq!(plan.stopped, [ask]);
+        assert_eq!(plan.over, [(ask, Ended::Stopped)], "{kind:?} is not done");
         assert!(plan.used.seconds > 0.0, "its time is used");
         if matches!(kind, TaskKind::HandsOff | TaskKind::QuietRest | TaskKind::Reach) {
             assert!(rounds > 0 && plan.rounds(kind) > 0, "{kind:?} is still in the plan");

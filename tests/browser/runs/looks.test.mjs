@@ -295,6 +295,34 @@ test("no word of a drawing is clipped, and tracks under one another are of one l
   await close();
 });
 
+/** Shapes that no style sheet gives a colour: a browser fills them with black. */
+const unstyled = (page, where) =>
+  page.evaluate((where) => {
+    const shapes = [...document.querySelectorAll("main svg :is(rect, circle, path, ellipse, polygon)")];
+    const black = shapes.filter((one) => {
+      const { fill, stroke } = getComputedStyle(one);
+      return fill === "rgb(0, 0, 0)" && stroke === "none";
+    });
+    return [...new Set(black.map((one) => `${one.tagName}.${one.getAttribute("class")} on ${where}`))];
+  }, where);
+
+test("every shape of a drawing has a colour of the page's own", async () => {
+  const { page, assertClean, close } = await visitor(browser, { address });
+  await openKept(page, address);
+  const faults = [];
+  for (const screen of SCREENS) {
+    await goTo(page, screen);
+    faults.push(...(await unstyled(page, screen)));
+  }
+  await goTo(page, "stick");
+  await page.getByRole("button", { name: /^Practice stick/ }).click();
+  await page.locator(".bars .bar").first().waitFor();
+  faults.push(...(await unstyled(page, "stick with a stick")));
+  assert.deepEqual(faults, []);
+  assertClean();
+  await close();
+});
+
 // Told by more than colour ---------------------------------------------------------------------
 
 test("in forced colours the step one is at has a line that the others have not", async () => {

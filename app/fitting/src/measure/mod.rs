@@ -28,7 +28,7 @@ mod slow;
 mod sudden;
 mod sustained;
 mod switches;
-mod watched;
+pub(crate) mod watched;
 mod weak_side;
 pub mod windows;
 
@@ -54,7 +54,7 @@ pub use known::{known, visit_centre};
 pub use map::OBSERVED_CUT;
 pub use noticed::{Evidence, Noticed, notice};
 pub use pushes::FEWEST_FREE_PUSHES;
-pub use watched::{LEAST_WATCHED_SHARE, LittleWatched, little_watched};
+pub use watched::{Ended, LEAST_WATCHED_SHARE, LittleWatched, little_watched};
 pub use weak_side::{SideVerdict, WeakSide, weak_side};
 
 use crate::Position;

@@ -46,6 +46,38 @@ pub fn little_watched(records: &[TaskRecord]) -> Vec<LittleWatched> {
         .collect()
 }
 
+/// How a task that is over ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ended {
+    /// It has a result.
+    Done,
+    /// It was stopped or skipped before anything of it counted.
+    Stopped,
+    /// Less than the larger part of it was watched: it says little.
+    LittleWatched,
+}
+
+impl Ended {
+    /// How this one ended.
+    #[must_use]
+    pub fn of(record: &TaskRecord) -> Self {
+        let (seconds, watched) = watched_of_all(record);
+        if !record.has_result() {
+            Self::Stopped
+        } else if seconds > 0.0 && watched <= LEAST_WATCHED_SHARE * seconds {
+            Self::LittleWatched
+        } else {
+            Self::Done
+        }
+    }
+}
+
+/// How much of a stretch of a recording was watched, seconds.
+pub(crate) fn watched_within(record: &TaskRecord, span: Span) -> f64 {
+    let watched = record.recording.polled.iter().filter_map(|polled| polled.shared_with(span));
+    watched.map(Span::seconds).sum()
+}
+
 /// How long a task took without its pauses, and how much of that was watched, seconds.
 fn watched_of_all(record: &TaskRecord) -> (f64, f64) {
     let polled = &record.recording.polled;
@@ -155,6 +187,7 @@ mod tests {
         let told = |record: TaskRecord| little_watched(&[record]);
         assert!(told(watched_but_for(&[(0.2, 1.0)], |_| true)).is_empty());
         let mut half = watched_but_for(&[(0.2, 1.4)], |_| true);
+        assert_eq!(Ended::of(&half), Ended::LittleWatched);
         let little = told(half.clone());
         assert_eq!((little.len(), little[0].kind), (1, TaskKind::Reach));
         assert!((little[0].share - 0.4).abs() < 1e-9 && (little[0].seconds - 12.0).abs() < 1e-9);
@@ -165,6 +198,9 @@ mod tests {
                 to_seconds: 2.0 * f64::from(push) + 1.4,
             })
             .collect();
+        assert_eq!(Ended::of(&half), Ended::Done);
+        half.repetitions.clear();
+        assert_eq!(Ended::of(&half), Ended::Stopped);
         assert!(told(half).is_empty());
         assert!(
             told(TaskRecord {

@@ -10,6 +10,7 @@ use crate::parts::tick::choice;
 use crate::route::{Screen, go};
 use crate::state::App;
 use crate::words::{measure as words, plan as plan_words};
+use fitting::measure::Ended;
 use fitting::stick_kind::Mover;
 use fitting::task::{Asking, Past, Plan, Planned, TaskAsk, TaskKind, Wanted, Working};
 use leptos::prelude::*;
@@ -57,7 +58,7 @@ fn WithoutStick() -> impl IntoView {
     };
     let rows = move || {
         let records = app.records.get();
-        records.iter().map(|record| ended_row(&record.ask, record.has_result())).collect_view()
+        records.iter().map(|record| ended_row(&record.ask, Ended::of(record))).collect_view()
     };
     view! {
         <h1 tabindex="-1">{text(title)}</h1>

@@ -14,6 +14,7 @@ use crate::state::App;
 use crate::words::{
     measure as measure_words, more_settings as more_words, plan as words, settings as setting_words,
 };
+use fitting::measure::Ended;
 use fitting::suggest::Suggestions;
 use fitting::task::{Bound, Past, Plan, Planned, TaskAsk, TaskKind};
 use fitting::{Direction, Sureness};
@@ -117,14 +118,14 @@ fn controls(app: App) -> AnyView {
 
 /// Whether any of its tasks has been begun.
 fn has_begun(plan: &Plan) -> bool {
-    !(plan.over.is_empty() && plan.stopped.is_empty())
+    !plan.over.is_empty()
 }
 
-/// A task that is over: done, or stopped before it had a result.
-pub fn ended_row(ask: &TaskAsk, done: bool) -> AnyView {
-    let how = if done { measure_words::DONE } else { measure_words::STOPPED };
+/// A task that is over, and how it ended.
+pub fn ended_row(ask: &TaskAsk, ended: Ended) -> AnyView {
+    let how = measure_words::ended(ended);
     view! {
-        <li class:done=done>
+        <li class:done=ended == Ended::Done>
             <span>
                 <strong>{measure_words::task(ask.kind())}</strong> " "
                 <span class="soft">{measure_words::task_line(ask)}", "{how}</span>
@@ -137,8 +138,7 @@ pub fn ended_row(ask: &TaskAsk, done: bool) -> AnyView {
 /// The tasks that are over, then those to come with their pauses.
 fn rows(app: App) -> AnyView {
     let Some(plan) = app.plan.get() else { return ().into_any() };
-    let over = plan.over.iter().map(|ask| ended_row(ask, true));
-    let over = over.chain(plan.stopped.iter().map(|ask| ended_row(ask, false)));
+    let over = plan.over.iter().map(|(ask, ended)| ended_row(ask, *ended));
     let begun = has_begun(&plan);
     let kind_at = |at: usize| plan.tasks[at].ask.kind();
     let to_come = plan.tasks.iter().enumerate().flat_map(|(at, task)| {

@@ -224,7 +224,7 @@ fn Axes(now: RwSignal<Option<Sample>, LocalStorage>) -> impl IntoView {
             let axes = now.as_ref().map(|sample| sample.axes.as_slice()).unwrap_or_default();
             let bar = |(index, value): (usize, &f64)| Bar {
                 name: words::axis(index),
-                class: "bar-now",
+                class: "bar-before",
                 share: ((value + 1.0) / 2.0).clamp(0.0, 1.0),
                 figure: number::axis(*value),
             };

@@ -2,6 +2,7 @@
 
 use super::number;
 use fitting::Direction;
+use fitting::measure::Ended;
 use fitting::task::{
     MarkReason, Meanwhile, PauseCause, Phase, PressAsk, Prompt, Query, TaskAsk, TaskKind,
 };
@@ -46,10 +47,14 @@ pub const TO_STICK: &str = "Choose a stick";
 pub const START_TASK: &str = "Start";
 /// Start it again.
 pub const START_AGAIN: &str = "Measure again";
-/// A task is done.
-pub const DONE: &str = "done";
-/// A task was begun, and nothing of it counts.
-pub const STOPPED: &str = "stopped, nothing measured";
+/// How a task ended.
+pub const fn ended(ended: Ended) -> &'static str {
+    match ended {
+        Ended::Done => "done",
+        Ended::Stopped => "stopped, nothing measured",
+        Ended::LittleWatched => "poor: this computer saw too little of it",
+    }
+}
 /// A task is done, and how much of it counts.
 pub fn task_done(repetitions: usize) -> String {
     match repetitions {

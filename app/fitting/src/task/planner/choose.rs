@@ -30,7 +30,8 @@ pub(super) struct Choosing<'a> {
     /// In the present burst, the last task of the plan not counted.
     before: Amount,
     tasks: Vec<Planned>,
-    over: &'a [TaskAsk],
+    /// What is done.
+    done: Vec<TaskAsk>,
 }
 
 /// A piece with its price.
@@ -52,10 +53,10 @@ impl<'a> Choosing<'a> {
         pace: PaceNow,
         budget: Amount,
         burst: Amount,
-        over: &'a [TaskAsk],
+        done: Vec<TaskAsk>,
     ) -> Self {
         let tasks = Vec::new();
-        Self { wanted, so_far, pace, budget, left: budget, before: burst, tasks, over }
+        Self { wanted, so_far, pace, budget, left: budget, before: burst, tasks, done }
     }
 
     /// The tasks, in order.
@@ -149,11 +150,10 @@ impl<'a> Choosing<'a> {
         })
     }
 
-    /// Rounds of a kind in what is over and in the plan so far.
+    /// Rounds of a kind in what is done and in the plan so far.
     fn rounds_of(&self, kind: TaskKind) -> usize {
-        let over = self.over.iter().filter(|ask| ask.kind() == kind).map(rounds).sum::<usize>();
-        let planned = self.tasks.iter().map(|task| &task.ask).filter(|ask| ask.kind() == kind);
-        over + planned.map(rounds).sum::<usize>()
+        let planned = self.tasks.iter().map(|task| &task.ask);
+        self.done.iter().chain(planned).filter(|ask| ask.kind() == kind).map(rounds).sum()
     }
 
     /// The present burst, the last task included.

@@ -2,6 +2,7 @@
 
 use super::unknown::{self, LEVELS, WORST_WIDTH, relative, unknown};
 use super::wanted::Wanted;
+use crate::measure::watched::watched_within;
 use crate::measure::{ForPlan, for_plan};
 use crate::task::for_stick::directions_for;
 use crate::task::{EASY_EFFORT, TaskAsk, TaskKind, TaskRecord};
@@ -124,7 +125,8 @@ impl Gathered {
     fn count(&mut self, record: &TaskRecord) {
         let kind = record.ask.kind();
         for one in record.repetitions.iter().filter(|one| one.counts()) {
-            let seconds = one.span.seconds();
+            // What nobody saw is still to be seen.
+            let seconds = watched_within(record, one.span);
             let at = one.direction.map(place);
             match (kind, at) {
                 (TaskKind::HandsOff, _) => self.hands_off += seconds,

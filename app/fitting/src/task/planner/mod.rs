@@ -26,6 +26,7 @@ use self::pace_now::PaceNow;
 use super::pace::READY_SECONDS;
 use super::{TaskAsk, TaskKind, TaskRecord};
 use crate::Direction;
+use crate::measure::Ended;
 
 /// Of the minutes, this share is planned; the rest is for talking and for what nobody foresees.
 /// Common practice, no source.
@@ -98,11 +99,9 @@ pub struct Plan {
     pub said: Amount,
     /// What the tasks that are over took, with reading and the pauses of the plan.
     pub used: Amount,
-    /// The tasks that are over and have a result, in order.
-    pub over: Vec<TaskAsk>,
-    /// The tasks that were begun and stopped before anything of them counted, in order. What they asked is
-    /// still to be asked.
-    pub stopped: Vec<TaskAsk>,
+    /// The tasks that are over, in order, and how each ended. Of what was not done it is still to be
+    /// asked what it asked.
+    pub over: Vec<(TaskAsk, Ended)>,
     /// Since the last pause: seconds of tasks, and of muscle work since the last rest.
     burst: Amount,
 }
@@ -123,7 +122,6 @@ impl Plan {
             said: budget,
             used: Amount::default(),
             over: Vec::new(),
-            stopped: Vec::new(),
             burst: Amount::default(),
         };
         plan.choose(past);
@@ -155,8 +153,7 @@ impl Plan {
         self.used.seconds += took.seconds;
         self.used.muscle_seconds += took.muscle_seconds;
         self.burst = piece::burst_after(self.burst, kind, took);
-        let ended = if record.has_result() { &mut self.over } else { &mut self.stopped };
-        ended.push(record.ask.clone());
+        self.over.push((record.ask.clone(), Ended::of(record)));
         self.choose(past);
         self
     }
@@ -219,7 +216,13 @@ impl Plan {
     #[must_use]
     pub fn rounds(&self, kind: TaskKind) -> usize {
         let planned = self.tasks.iter().map(|task| &task.ask);
-        self.over.iter().chain(planned).filter(|ask| ask.kind() == kind).map(piece::rounds).sum()
+        let all = self.done().chain(planned);
+        all.filter(|ask| ask.kind() == kind).map(piece::rounds).sum()
+    }
+
+    /// The tasks that are done.
+    fn done(&self) -> impl Iterator<Item = &TaskAsk> {
+        self.over.iter().filter(|(_, ended)| *ended == Ended::Done).map(|(ask, _)| ask)
     }
 
     fn choose(&mut self, past: &Past<'_>) {
@@ -229,7 +232,8 @@ impl Plan {
         };
         let pace = PaceNow::of(past.records);
         let gathered = Gathered::of(past, &self.wanted);
-        let choosing = Choosing::new(&self.wanted, gathered, pace, budget, self.burst, &self.over);
+        let done = self.done().cloned().collect();
+        let choosing = Choosing::new(&self.wanted, gathered, pace, budget, self.burst, done);
         self.tasks = choosing.tasks();
     }
 }
