@@ -137,7 +137,7 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     // The less a host takes of what comes before, the larger: where it seems otherwise, the rest
     // leaves that open.
     let at_frames = |centre: Position, at_least: f64| {
-        advise_at_least(&recorded.seen_at_frames(measures, centre), at_least)
+        advise_at_least(&recorded.seen_at_frames(measures, centre, seen.reach.clone()), at_least)
     };
     let has_gain = settings.direction.right_gain != 1.0 || settings.direction.up_gain != 1.0;
     let unsmoothed = smoothing.as_ref().ok().and_then(|advice| advice.dead_zone_without_and_with);

@@ -70,3 +70,25 @@ fn turning_a_turned_mount_back_is_offered() {
     let straight = fitted(Invented::SteadyHand, 10).2;
     assert_eq!(straight.settings.direction, DirectionMap::default());
 }
+
+/// The reach that is named beside the dead zone is the one in the table of what is kept of it.
+#[test]
+fn a_direction_has_one_reach() {
+    let mut compared = 0;
+    for invented in Invented::ALL {
+        let (records, measures, suggestions) = fitted(invented, 10);
+        let Some(weakest) = suggestions.dead_zone.ok().and_then(|advice| advice.weakest) else {
+            continue;
+        };
+        let effect = Prepared::new(&records, &measures).effect(&suggestions.settings);
+        let row = effect.reach.iter().find(|row| row.asked == weakest.asked).unwrap();
+        // A gain makes what the dead zone sees longer.
+        let direction = &suggestions.settings.direction;
+        if (direction.right_gain, direction.up_gain) != (1.0, 1.0) {
+            continue;
+        }
+        assert!((row.reach - weakest.reach).abs() < 1e-9, "{invented:?}: {row:?} {weakest:?}");
+        compared += 1;
+    }
+    assert!(compared >= 4, "{compared}");
+}

@@ -60,13 +60,16 @@ impl Recorded {
         self.seen_through(measures, map, as_measured, reach, |path| pipeline.pushes_over(path))
     }
 
-    /// The same on a host that takes this centre, and neither smoothing nor gain, at its frames: it
+    /// The rests on a host that takes this centre, and neither smoothing nor gain, at its frames: it
     /// also meets movements that are over before a frame is, where they are longest, and misses
-    /// others.
-    pub(super) fn seen_at_frames(&self, measures: &Measures, centre: Position) -> Seen {
-        let settings = Settings { centre, ..Settings::default() };
-        let pipeline = Pipeline::new(&settings);
-        let reach = reach(measures, &settings);
+    /// others. The reach is that which is said of the person, from their place of rest.
+    pub(super) fn seen_at_frames(
+        &self,
+        measures: &Measures,
+        centre: Position,
+        reach: Vec<(Direction, f64)>,
+    ) -> Seen {
+        let pipeline = Pipeline::new(&Settings { centre, ..Settings::default() });
         self.seen_through(measures, pipeline.direction(), false, reach, |path| {
             pipeline.pushes_over(&recorded::at_frames(path))
         })
