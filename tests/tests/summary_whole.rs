@@ -2,7 +2,7 @@
 #![allow(clippy::expect_used, reason = "tests")]
 
 use fitting::Settings;
-use fitting::invented::{Invented, fixed_order, play};
+use fitting::invented::{Invented, Model, fixed_order, play};
 use fitting::measure::measure;
 use fitting::suggest::{Prepared, Suggestions, Wish, suggest};
 use fitting::summary::{
@@ -142,4 +142,23 @@ fn reopened_recordings_give_the_same_summary() {
     assert_eq!(measure(&reopened), measure(&records));
     let fitting = fitting_of(Invented::SuddenJerks, 6);
     assert_eq!(summary_of(&fitting, &reopened).0, summary_of(&fitting, &records).0);
+}
+
+/// A summary tells from its own figures whether its dead zone holds only with the resting place set.
+#[test]
+fn a_dead_zone_that_counts_on_the_resting_place_is_known_by_its_summary() {
+    let (mut alone, mut counting) = (0, 0);
+    let fitting = fitting_of(Invented::SteadyHand, 10);
+    for seed in 7_320_000..7_320_016 {
+        let records = play(Model::random(seed), seed, &fixed_order(10), 0.004);
+        let (summary, suggestions) = summary_of(&fitting, &records);
+        let counts = summary.body.dead_zone_counts_on_centre();
+        println!("{seed}: {counts} {:?}", suggestions.dead_zone_alone);
+        if suggestions.dead_zone_alone.is_none() {
+            assert!(!counts, "{seed}: it holds alone");
+            alone += 1;
+        }
+        counting += i32::from(counts);
+    }
+    assert!(alone >= 3 && counting >= 1, "{alone} {counting}");
 }

@@ -359,6 +359,18 @@ impl SummaryBody {
         if chosen > 0.0 { Ok(chosen) } else { self.dead_zone.result().map(|_| chosen) }
     }
 
+    /// Whether the dead zone holds only where the resting place is set too: about the stick's own zero
+    /// it does not even cover where the stick is for 95 % of the rest.
+    #[must_use]
+    pub fn dead_zone_counts_on_centre(&self) -> bool {
+        let dead_zone = self.chosen.dead_zone.get();
+        let farthest = self.rest.result().ok().and_then(|rest| {
+            let wander = rest.wander.result().ok()?.value.get();
+            Some(rest.centre.position().radius() + wander)
+        });
+        dead_zone > 0.0 && farthest.is_some_and(|farthest| dead_zone < farthest)
+    }
+
     /// The full throw to type in, share of travel: suggested, or chosen by hand.
     ///
     /// # Errors

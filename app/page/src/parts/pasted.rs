@@ -110,7 +110,7 @@ fn sheet(short: &ShortSummary) -> AnyView {
                         </tr>
                     </tbody>
                 </table>
-                {advice::host_table(&HostForm::of(&settings), &decided, false, None)}
+                {advice::host_table(&HostForm::of(&settings), &decided, false, None, None)}
                 <p class="soft small">{host_words::HOST_TEXT}</p>
             </div>
             <div>

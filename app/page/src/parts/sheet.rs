@@ -53,7 +53,7 @@ pub fn Sheet(
                     <section aria-labelledby="sheet-numbers">
                         <h3 id="sheet-numbers">{words::SHEET_NUMBERS}</h3>
                         {super::sheet_numbers::headline(&body)}
-                        {advice::host_table(&HostForm::of(&settings), &decided, false, None)}
+                        {advice::host_table(&HostForm::of(&settings), &decided, false, None, None)}
                         <p class="soft small">{host_words::HOST_TEXT}</p>
                     </section>
                 </div>

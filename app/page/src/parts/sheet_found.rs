@@ -39,10 +39,19 @@ pub fn found(body: &SummaryBody) -> Vec<(String, String)> {
 
 /// Rows of the settings that were chosen beyond dead zone, full throw and sensitivity; those that
 /// leave the stick as it is are left out.
-/// `dead_zone_without` is the dead zone that is needed without the smoothing.
-pub fn chosen(settings: &Settings, dead_zone_without: Option<f64>) -> Vec<(String, String)> {
+/// `dead_zone_without` is the dead zone that is needed without the smoothing; `counts_on_centre` when it
+/// holds only with the resting place set.
+pub fn chosen(
+    settings: &Settings,
+    dead_zone_without: Option<f64>,
+    counts_on_centre: bool,
+) -> Vec<(String, String)> {
     let plain = Settings::default();
     let mut rows = Vec::new();
+    if counts_on_centre {
+        let text = crate::words::host::centre(settings.centre);
+        rows.push((crate::words::host::HOST_CENTRE.to_owned(), text));
+    }
     if settings.direction != plain.direction {
         rows.push((more::DIRECTION.to_owned(), more::direction_figure(&settings.direction)));
     }

@@ -96,7 +96,8 @@ pub fn typed(body: &SummaryBody, facts: &Facts) -> impl IntoView + use<> {
 
 /// What was chosen beyond the three.
 fn more(body: &SummaryBody, settings: &Settings) -> impl IntoView + use<> {
-    super::sheet_found::chosen(settings, without_smoothing(body))
+    let counts_on_centre = body.dead_zone_counts_on_centre();
+    super::sheet_found::chosen(settings, without_smoothing(body), counts_on_centre)
         .into_iter()
         .map(|(name, text)| {
             view! { <tr><th scope="row">{name}</th><td colspan="2"><strong>{text}</strong></td></tr> }

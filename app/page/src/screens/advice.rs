@@ -10,7 +10,7 @@ use fitting::measure::Measures;
 use fitting::settings::Shape;
 use fitting::suggest::{Effect, FullThrowSource, HostForm};
 use fitting::visit::{CurveSet, HostSets};
-use fitting::{NotEnough, Settings, Sureness};
+use fitting::{NotEnough, Position, Settings, Sureness};
 use leptos::prelude::*;
 
 /// Reach whose interval is wider than this share of travel is called uncertain.
@@ -211,12 +211,13 @@ pub fn two_columns(rows: Vec<(String, String)>) -> impl IntoView {
 
 /// The settings the way hosts take them; `whole` with the numbers that stand above the table on a
 /// sheet already. Where nothing is decided the row says why. Of a host that is known, only the
-/// numbers that it takes.
+/// numbers that it takes; and the resting place where the dead zone counts on it.
 pub fn host_table(
     form: &HostForm,
     decided: &Decided,
     whole: bool,
     sets: Option<&HostSets>,
+    counts_on: Option<Position>,
 ) -> impl IntoView + use<> {
     let percent = |percent: f64| number::percent(percent / 100.0);
     let radial = || percent(form.dead_zone_radial_percent);
@@ -260,6 +261,7 @@ pub fn host_table(
         words::or_why(curve, exponent)
     });
     add(has_curve(CurveSet::Points), host_words::HOST_POINTS, &|| words::or_why(curve, points));
+    rows.extend(counts_on.map(|at| (host_words::HOST_CENTRE.to_owned(), host_words::centre(at))));
     (!rows.is_empty()).then(|| two_columns(rows))
 }
 

@@ -398,12 +398,17 @@ fn Host() -> impl IntoView {
             </p>
             {part(move || {
                 let host = app.host().map(|(_, host)| host.sets);
+                let counts_on = app.analysis.with(|analysis| {
+                    analysis.as_ref().and_then(|one| one.suggestions.dead_zone_alone)
+                });
+                let is_suggested = app.by_hand.with(|by_hand| by_hand.dead_zone.is_none());
+                let counts_on = counts_on.filter(|_| is_suggested).map(|_| app.settings().centre);
                 let only = host.as_ref().map(|sets| host_words::taken(advice::takes_numbers(sets)));
                 app.visit.with(|visit| {
                     let path = &visit.path;
                     let for_layer = for_path(&app.settings(), path);
                     let layer = for_layer.layer.and_then(|place| path.layers.get(place));
-                    let table = advice::host_table(&for_layer.form, &app.decided(), true, host.as_ref());
+                    let table = advice::host_table(&for_layer.form, &app.decided(), true, host.as_ref(), counts_on);
                     (
                         layer.map(|layer| view! { <h3>{layer_words::numbers(&layer_words::name(layer))}</h3> }),
                         only.map(|text| view! { <p class="soft">{text}</p> }),

@@ -1,6 +1,7 @@
 //! Settings in the numbers that hosts take.
 
 use super::number;
+use fitting::Position;
 
 /// Numbers for a host.
 pub const HOST_TITLE: &str = "To type into what you use";
@@ -39,7 +40,12 @@ pub const HOST_POINTS: &str = "Sensitivity as points";
 /// Push.
 pub const HOST_INPUT: &str = "Push";
 /// Centre.
-pub const HOST_CENTRE: &str = "Rest position (centre)";
+pub const HOST_CENTRE: &str = "Resting place (centre)";
+/// Where it is, beside a dead zone that counts on it.
+pub fn centre(at: Position) -> String {
+    let place = super::stick::position(at.right, at.up);
+    format!("{place}. The dead zone holds only where this can be set too.")
+}
 /// Shape.
 pub const SHAPE: &str = "How the host lays the dead zone";
 /// Shape.
