@@ -1,9 +1,9 @@
 //! How an invented person moves: the figures of a person. What comes of them is in
 //! [`super::unintended`] and [`super::will`].
 
-use crate::Direction;
 use crate::position::fold_degrees;
 use crate::task::CueKind;
+use crate::{Direction, Position};
 
 /// Rhythmic movement (tremor) whose size comes and goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -77,6 +77,42 @@ pub struct Inattention {
     pub share: f64,
 }
 
+/// A movement made in parts with a stop after each: sub-movements that do not blend, as after a
+/// stroke (Rohrer and others 2002, *Journal of Neuroscience* 22: 8297, from memory).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stops {
+    /// In how many parts of the same length, 2 or more.
+    pub parts: u32,
+    /// The shortest and longest stop between two parts, seconds; even between.
+    pub seconds: (f64, f64),
+}
+
+/// Movement that goes past its goal and hunts for it (hypermetria, as in ataxia).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Overshoot {
+    /// How far past the goal the first stroke goes at least and at most, as a share of the way;
+    /// even between.
+    pub shares: (f64, f64),
+}
+
+/// Posture that settles, slips and is put right: it takes rest and pushes along.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Posture {
+    /// Standard deviation on each axis, share of travel.
+    pub deviation: f64,
+    /// Time constant, seconds: minutes.
+    pub seconds: f64,
+}
+
+/// Attention that leaves: now and then a cue is acted upon late.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lapses {
+    /// The share of cues to move that are noticed late, 0..=1.
+    pub share: f64,
+    /// By how much at least and at most, seconds; even between.
+    pub seconds: (f64, f64),
+}
+
 /// How a person moves about when anything goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Roaming {
@@ -132,8 +168,17 @@ pub struct Body {
     pub reaction_seconds: f64,
     /// Duration of a movement over the whole travel, seconds.
     pub movement_seconds: f64,
+    /// The parts of a movement, if there are stops in it.
+    pub stops: Option<Stops>,
+    /// How far movements go past their goal, if they do.
+    pub overshoot: Option<Overshoot>,
     /// The shortest and longest stay at the end of a push, seconds; even between.
     pub dwell_seconds: (f64, f64),
+    /// Where the body part rests, from the stick's middle; pushes go out from there. Beyond the
+    /// opening it leans against the edge.
+    pub rests_at: Position,
+    /// Slow change of posture, if there is any.
+    pub posture: Option<Posture>,
     /// Standard deviation on each axis of slow wander at rest.
     pub wander: f64,
     /// Time constant of the wander, seconds.
@@ -151,6 +196,8 @@ pub struct Body {
     pub busy: Busy,
     /// Share of the reach that a minute of muscle work costs.
     pub fatigue_per_minute: f64,
+    /// Fatigue never costs more than this share of the reach.
+    pub most_fatigue: f64,
     /// How long a push can be kept up.
     pub endurance: Endurance,
     /// Whether the person can let go of the stick; who cannot brings it back by hand.
@@ -159,6 +206,8 @@ pub struct Body {
     pub roaming: Roaming,
     /// A side that is reached for only part of the way unless the sign is in the middle or spoken.
     pub inattention: Option<Inattention>,
+    /// Cues that are noticed late, if any are.
+    pub lapses: Option<Lapses>,
     /// How the person presses, by button.
     pub presses: Vec<Pressing>,
     /// How much one day differs from another.
@@ -188,7 +237,7 @@ impl Body {
 
     /// Standard deviation on each axis while holding at `radius`, sudden movements left out: slow
     /// wander, unsteadiness that grows with the push, rhythmic movement and breathing, share of
-    /// travel. What the person corrects by eye is not in it.
+    /// travel. What the person corrects by eye, and posture, is not in it.
     #[must_use]
     pub fn deviation_at(&self, radius: f64) -> f64 {
         let growth = self.growth * radius;

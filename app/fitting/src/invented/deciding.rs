@@ -9,6 +9,8 @@ use crate::{Direction, Position};
 pub(super) const REACTION_SPREAD: f64 = 0.18;
 /// A push that led nowhere is tried again after this long at rest, seconds.
 const TRY_AGAIN_SECONDS: f64 = 3.0;
+/// ... and no sooner than so many movements over the whole travel take.
+const TRY_AGAIN_MOVEMENTS: f64 = 2.0;
 /// The person looks where the dot is and corrects this often, seconds.
 const CORRECT_SECONDS: f64 = 0.4;
 /// The person corrects by this share of what is seen, once it is more than that share of the
@@ -75,6 +77,20 @@ pub(super) enum Asked {
     HowHard,
 }
 
+impl Asked {
+    /// Whether it is a cue to move.
+    const fn is_a_movement(self) -> bool {
+        matches!(
+            self,
+            Self::Push { .. }
+                | Self::Ring { .. }
+                | Self::LetGo { .. }
+                | Self::PushAnywhere { .. }
+                | Self::HoldAnywhere { .. }
+        )
+    }
+}
+
 /// What the person does.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Does {
@@ -116,6 +132,12 @@ impl Player {
             }
             _ => Some(now + self.decides.about(reaction, REACTION_SPREAD)),
         };
+        if let Some(lapses) = self.model.body.lapses.filter(|_| asked.is_a_movement())
+            && self.decides.chance(lapses.share)
+        {
+            let late = self.decides.between(lapses.seconds.0, lapses.seconds.1);
+            self.acts_at = self.acts_at.map(|at| at + late);
+        }
         if asked == Asked::HowHard {
             self.acts_at = self.acts_at.map(|at| at + THINKS_SECONDS);
         }
@@ -171,7 +193,7 @@ impl Player {
                 self.does = Does::StaysInRing(now);
             }
             Does::Roams(next_at) if now >= next_at => self.roam(now),
-            Does::Rests(since) if now - since >= TRY_AGAIN_SECONDS && self.acts_at.is_none() => {
+            Does::Rests(since) if now - since >= self.tries_again() && self.acts_at.is_none() => {
                 match self.asked {
                     Asked::Push { direction, .. } => self.push(direction, now),
                     Asked::PushAnywhere { .. } => self.push_anywhere(now),
@@ -186,6 +208,12 @@ impl Player {
             }
             _ => {}
         }
+    }
+
+    /// How long after turning back a push that led nowhere is tried again, seconds: whoever is slow
+    /// has to be back first.
+    fn tries_again(&self) -> f64 {
+        TRY_AGAIN_SECONDS.max(TRY_AGAIN_MOVEMENTS * self.model.body.movement_seconds)
     }
 
     /// Muscles that hold for long tire, and recover at rest. Only longer holds are long enough to
@@ -241,15 +269,14 @@ impl Player {
         let Some(direction) = self.likes_to_go() else { return };
         let share = self.decides.between(HOLDS_AT.0, HOLDS_AT.1);
         let goal = self.goes_out(direction, share);
-        let seconds = self.model.body.movement_seconds;
-        let there = self.will.go_to(goal, now, seconds, &mut self.decides);
+        let there = self.will.go_to(goal, now, &self.model.body, &mut self.decides);
         self.does = Does::StaysInRing(there + CORRECT_SECONDS);
     }
 
     fn push_to(&mut self, goal: Position, now: f64) {
         let body = &self.model.body;
         let dwell = self.decides.between(body.dwell_seconds.0, body.dwell_seconds.1);
-        let there = self.will.go_to(goal, now, body.movement_seconds, &mut self.decides);
+        let there = self.will.go_to(goal, now, body, &mut self.decides);
         self.does = Does::IsOut(there + dwell);
     }
 
@@ -258,8 +285,7 @@ impl Player {
             return;
         }
         if self.will.goal() != Position::ORIGIN {
-            let seconds = self.model.body.movement_seconds;
-            self.will.go_to(Position::ORIGIN, now, seconds, &mut self.decides);
+            self.will.go_to(Position::ORIGIN, now, &self.model.body, &mut self.decides);
         }
         self.does = Does::Rests(now);
     }
@@ -274,9 +300,9 @@ impl Player {
     /// Moves about: out in a direction that the person likes, and back or on.
     fn roam(&mut self, now: f64) {
         let is_out = self.will.goal() != Position::ORIGIN;
-        let seconds = self.model.body.movement_seconds;
         if is_out && !self.decides.chance(ROAMS_ON) {
-            let there = self.will.go_to(Position::ORIGIN, now, seconds, &mut self.decides);
+            let body = &self.model.body;
+            let there = self.will.go_to(Position::ORIGIN, now, body, &mut self.decides);
             let pause = self.decides.waits(self.model.body.roaming.pause_seconds.max(1e-3));
             self.does = Does::Roams(there + pause);
             return;
@@ -288,7 +314,7 @@ impl Player {
         let share = self.decides.between(ROAMS.0, ROAMS.1);
         let goal = self.goes_out(direction, share);
         let dwell = self.model.body.dwell_seconds;
-        let there = self.will.go_to(goal, now, seconds, &mut self.decides);
+        let there = self.will.go_to(goal, now, &self.model.body, &mut self.decides);
         self.does = Does::Roams(there + self.decides.between(dwell.0, dwell.1));
     }
 
@@ -308,9 +334,9 @@ impl Player {
         let share = if off.radius() > 2.0 * target.radius { 1.0 } else { CORRECT_SHARE };
         let goal = self.will.goal() + off * share;
         // Nobody goes further for a ring than the stick goes.
-        let goal = self.model.stick.inside_gate(goal);
-        let seconds = self.model.body.movement_seconds;
-        let there = self.will.go_to(goal, now, seconds, &mut self.decides);
+        let rest = self.model.body.rests_at;
+        let goal = self.model.stick.inside_gate(rest + goal) - rest;
+        let there = self.will.go_to(goal, now, &self.model.body, &mut self.decides);
         self.does = Does::StaysInRing(there + CORRECT_SECONDS);
     }
 }

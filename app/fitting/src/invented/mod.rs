@@ -3,8 +3,8 @@
 //! An [`Invented`] person has a [`Model`]: how far and how steadily the person moves
 //! ([`Body`]), and what the stick and the system make of it ([`Stick`]). A [`Player`] plays the
 //! model from a seed and answers to what a task asks, sample by sample, through the same boundary
-//! as a device. [`play_plan`] plays a whole plan, [`play`] any tasks. [`Model::random`] makes up as many people as the
-//! accuracy runs need; what is true of a model is told by its `true_…` methods and, where it takes
+//! as a device. [`play_plan`] plays a whole plan, [`play`] any tasks. [`Model::random`] makes up
+//! people, and [`Model::varied`] people as different as those who play; what is true of a model is told by its `true_…` methods and, where it takes
 //! an hour to tell, by [`Model::rest_path`] and [`Model::held_spread`].
 //!
 //! The same seed gives the same samples on every machine, to the bit.
@@ -30,13 +30,16 @@ mod stick_in_use;
 #[cfg(test)]
 mod task_tests;
 mod truth;
+mod truth_back;
 #[cfg(test)]
 mod truth_tests;
 mod unintended;
+mod varied;
 mod will;
 
 pub use body::{
-    Body, Breathing, Busy, DaySpread, Endurance, Inattention, Jerks, Pressing, Rhythm, Roaming,
+    Body, Breathing, Busy, DaySpread, Endurance, Inattention, Jerks, Lapses, Overshoot, Posture,
+    Pressing, Rhythm, Roaming, Stops,
 };
 pub use fixed::fixed_order;
 pub use model::Model;
@@ -46,4 +49,4 @@ pub use player::Player;
 pub use reporting::Reporting;
 pub use rest_path::{LongPath, Resting};
 pub use stick::{ExtraAxis, Gate, Spring, Stick, System, Wiring};
-pub use truth::TrueReturn;
+pub use truth_back::TrueReturn;

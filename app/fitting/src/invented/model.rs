@@ -3,7 +3,7 @@
 use super::body::Body;
 use super::random::Random;
 use super::stick::{Stick, System};
-use crate::stick_kind::{Moves, StickKind};
+use crate::stick_kind::{Mover, Moves, StickKind};
 use crate::{Direction, Position};
 
 /// An invented person with an invented stick: the truth that measures are to find.
@@ -18,6 +18,8 @@ pub struct Model {
     pub turn_degrees: f64,
     /// What the mount makes of a movement to the right and up before it turns it: factors.
     pub gain: [f64; 2],
+    /// What moves the stick.
+    pub mover: Mover,
 }
 
 /// No day makes more of a difference than this factor, up or down.
@@ -78,6 +80,7 @@ impl Model {
         StickKind {
             moves: self.stick.moves,
             centres_itself: self.stick.centres_itself,
+            mover: self.mover,
             ..StickKind::default()
         }
     }

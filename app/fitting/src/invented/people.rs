@@ -4,6 +4,7 @@ use super::body::{Body, Breathing, Busy, DaySpread, Endurance, Jerks, Pressing, 
 use super::model::Model;
 use super::stick::{Spring, Stick};
 use crate::Position;
+use crate::stick_kind::Mover;
 use serde::{Deserialize, Serialize};
 
 /// The invented people.
@@ -211,7 +212,11 @@ fn middling() -> Body {
         angle_spread_degrees: 3.0,
         reaction_seconds: 0.38,
         movement_seconds: 0.75,
+        stops: None,
+        overshoot: None,
         dwell_seconds: (0.4, 0.7),
+        rests_at: Position::ORIGIN,
+        posture: None,
         wander: 0.008,
         wander_seconds: 0.5,
         growth: 0.02,
@@ -223,10 +228,12 @@ fn middling() -> Body {
             startles: Some(Jerks { per_minute: 0.8, sizes: (0.1, 0.3), seconds: (0.2, 0.5) }),
         },
         fatigue_per_minute: 0.004,
+        most_fatigue: 0.2,
         endurance: Endurance { seconds: 30.0, sag: 0.15 },
         lets_go: true,
         roaming: Roaming { pause_seconds: 1.5, likelihood: [1.0; 8] },
         inattention: None,
+        lapses: None,
         presses: vec![pressing, Pressing { unwanted_per_minute: 0.3, ..pressing }],
         day_spread: DaySpread { reach: 0.05, wander: 0.15, rhythm: 0.2 },
     }
@@ -235,6 +242,12 @@ fn middling() -> Body {
 impl Default for Model {
     /// A middling person on a good stick.
     fn default() -> Self {
-        Self { body: middling(), stick: Stick::default(), turn_degrees: 0.0, gain: [1.0, 1.0] }
+        Self {
+            body: middling(),
+            stick: Stick::default(),
+            turn_degrees: 0.0,
+            gain: [1.0, 1.0],
+            mover: Mover::Limb,
+        }
     }
 }

@@ -92,7 +92,7 @@ impl Player {
             does: Does::Rests(0.0),
             touch: 0.0,
             hand: Position::ORIGIN,
-            sees: model.true_centre(),
+            sees: model.true_rest(),
             muscle_seconds: 0.0,
             strain: 0.0,
             held: None,
@@ -216,7 +216,8 @@ impl Player {
         let busy = self.asked == Asked::Busy;
         let unintended = self.unintended.step(&self.model.body, radius, busy);
         let on = self.touch_for(step);
-        let by_hand = meant * (1.0 - self.model.body.endurance.sag * self.strain) + unintended;
+        let meant = meant * (1.0 - self.model.body.endurance.sag * self.strain);
+        let by_hand = self.model.body.rests_at + meant + unintended;
         self.hand = if let Does::LetGo { since, from } = self.does {
             from * self.model.stick.spring_back(now - since)
         } else if self.model.stick.centres_itself {

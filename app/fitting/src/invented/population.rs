@@ -1,12 +1,13 @@
-//! Random people on random sticks: a wide population for the accuracy runs. The ranges are
-//! choices, no source; they are meant to be wider than the people one meets.
+//! Random people on random sticks, who move at a middling pace and rest in the middle: a body of
+//! which every figure can be told. [`super::varied`] makes of them what people are like. The ranges
+//! are choices, no source.
 
 use super::body::{Body, Busy, DaySpread, Endurance, Jerks, Pressing, Rhythm, Roaming};
 use super::model::Model;
 use super::random::Random;
 use super::reporting::Reporting;
 use super::stick::{ExtraAxis, Gate, Spring, Stick, System, Wiring};
-use crate::stick_kind::Moves;
+use crate::stick_kind::{Mover, Moves};
 use crate::{Direction, Position};
 
 /// The shortest and the longest reach of anybody, share of travel.
@@ -38,7 +39,8 @@ impl Model {
             [1.0, 1.0]
         };
         let stick = stick(&mut Random::new(seed, 72));
-        Self { body, stick, turn_degrees: if turned { turn_degrees } else { 0.0 }, gain }
+        let turn_degrees = if turned { turn_degrees } else { 0.0 };
+        Self { body, stick, turn_degrees, gain, mover: Mover::Limb }
     }
 }
 
@@ -86,7 +88,11 @@ fn body(random: &mut Random) -> Body {
         angle_spread_degrees: random.between(2.0, 12.0),
         reaction_seconds: random.between(0.25, 1.0),
         movement_seconds: random.between(0.5, 1.5),
+        stops: None,
+        overshoot: None,
         dwell_seconds: (shortest_dwell, shortest_dwell + random.between(0.15, 0.5)),
+        rests_at: Position::ORIGIN,
+        posture: None,
         wander,
         wander_seconds: random.between(0.2, 1.2),
         growth: random.between(0.0, 0.08),
@@ -95,6 +101,7 @@ fn body(random: &mut Random) -> Body {
         breathing: None,
         busy: Busy { factor: random.between(1.0, 2.5), startles: startles.then_some(startle) },
         fatigue_per_minute: random.between(0.0, 0.01),
+        most_fatigue: 0.2,
         endurance: Endurance {
             seconds: random.between_logs(8.0, 60.0),
             sag: random.between(0.05, 0.3),
@@ -105,6 +112,7 @@ fn body(random: &mut Random) -> Body {
             likelihood: Direction::EIGHT.map(|_| random.even()),
         },
         inattention: None,
+        lapses: None,
         presses: vec![pressing(random), pressing(random)],
         day_spread: DaySpread {
             reach: random.between(0.0, 0.1),
@@ -114,7 +122,7 @@ fn body(random: &mut Random) -> Body {
     }
 }
 
-fn jerks(random: &mut Random, per_minute: f64) -> Jerks {
+pub(super) fn jerks(random: &mut Random, per_minute: f64) -> Jerks {
     let smallest = random.between(0.12, 0.3);
     let shortest = random.between(0.12, 0.25);
     Jerks {

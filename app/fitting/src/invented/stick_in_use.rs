@@ -45,9 +45,9 @@ pub(super) struct StickInUse {
 }
 
 /// The spring creeps back with this time constant, seconds.
-const CREEP_SECONDS: f64 = 8.0;
+pub(super) const CREEP_SECONDS: f64 = 8.0;
 /// A push beyond this share of travel takes the spring along.
-const TAKES_ALONG: f64 = 0.25;
+pub(super) const TAKES_ALONG: f64 = 0.25;
 
 impl StickInUse {
     pub(super) fn new(stick: Stick, seed: u64) -> Self {

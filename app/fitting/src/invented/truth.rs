@@ -4,52 +4,39 @@
 //! first two of the standard layout: behind the mount, the opening and the system.
 
 use super::body::{ACROSS, Body, Pressing};
-use super::deciding::REACTION_SPREAD;
 use super::model::Model;
 use super::stick::System;
-use super::will::{Will, first_shares};
 use crate::task::CueKind;
 use crate::{Direction, Position};
 
-/// Fatigue never costs more than this share of the reach.
-const MOST_FATIGUE: f64 = 0.2;
 /// A push is within this share of the reach, up and down.
 pub(super) const REACH_BOUND: f64 = 0.3;
 
 /// How much of the reach this much muscle work has cost, as a share of it.
 pub(super) fn fatigue(body: &Body, muscle_seconds: f64) -> f64 {
-    (body.fatigue_per_minute * muscle_seconds / 60.0).clamp(0.0, MOST_FATIGUE)
+    (body.fatigue_per_minute * muscle_seconds / 60.0).min(body.most_fatigue).max(0.0)
 }
 
-/// The way back from a place, noise-free.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TrueReturn {
-    /// From the cue until the stick stays at rest, seconds: the mean over reactions.
-    pub seconds: f64,
-    /// From the first move back until it stays at rest, seconds.
-    pub moving_seconds: f64,
-    /// How far it shoots past its resting place, as a share of the way back.
-    pub overshoot: f64,
-    /// How far before the centre it comes to rest at first, along the push: what the spring sags.
-    pub rests_short: f64,
-}
-
-/// A way back has begun once this share of it is done, and a shorter one is none, share of travel.
-const MOVED_SHARE: f64 = 0.05;
-const LEAST_WAY: f64 = 0.01;
 /// Steps in which the mean over pushes is taken, to each side, and how many standard deviations
 /// apart they are.
 const STEPS: i32 = 14;
 const STEP: f64 = 0.25;
-/// The path of a way back is read off this often, and for this long, seconds.
-const READ_SECONDS: f64 = 0.001;
-const LONGEST_RETURN_SECONDS: f64 = 6.0;
 
 impl Model {
     /// Where the page is shown the untouched stick: the mean over its noise.
     #[must_use]
     pub fn true_centre(&self) -> Position {
         self.stick.untouched()
+    }
+
+    /// Where the page is shown the resting body part on the average, sudden movements left out: the
+    /// untouched stick's place where the person rests in its middle.
+    #[must_use]
+    pub fn true_rest(&self) -> Position {
+        if self.body.rests_at == Position::ORIGIN {
+            return self.true_centre();
+        }
+        self.stick.shows_on_average(self.mounted(self.body.rests_at))
     }
 
     /// The same person after so much muscle work: [`super::Player::muscle_seconds`] of a player, or
@@ -64,11 +51,12 @@ impl Model {
     }
 
     /// The mean of the ends of comfortable pushes asked for in `direction`, and the mean of their
-    /// lengths, over all that push may be: its spread in length and angle, clipped at the gate.
+    /// lengths, over all that push may be: its spread in length and angle, clipped at the gate; from
+    /// where the body part rests.
     fn ends(&self, direction: Direction) -> (Position, f64) {
         let body = &self.body;
         let reach = body.reach_towards(direction);
-        let centre = self.true_centre();
+        let centre = self.true_rest();
         let (mut end, mut length, mut weights) = (Position::ORIGIN, 0.0, 0.0);
         for i in -STEPS..=STEPS {
             for j in -STEPS..=STEPS {
@@ -76,7 +64,8 @@ impl Model {
                 let weight = libm::exp(-(along * along + across * across) / 2.0);
                 let spread = (body.reach_spread * along).clamp(-REACH_BOUND, REACH_BOUND);
                 let degrees = direction.degrees() + body.angle_spread_degrees * across;
-                let at = self.mounted(Position::polar(reach * (1.0 + spread), degrees));
+                let push = Position::polar(reach * (1.0 + spread), degrees);
+                let at = self.mounted(body.rests_at + push);
                 let at = self.stick.shows_on_average(at);
                 end = end + at * weight;
                 length += (at - centre).radius() * weight;
@@ -86,13 +75,13 @@ impl Model {
         (end * (1.0 / weights) - centre, length / weights)
     }
 
-    /// The mean end of comfortable pushes asked for in `direction`, rested, from the centre shown.
+    /// The mean end of comfortable pushes asked for in `direction`, rested, from where the rest is shown.
     #[must_use]
     pub fn true_end(&self, direction: Direction) -> Position {
         self.ends(direction).0
     }
 
-    /// Comfortable reach: the mean distance of those ends from the centre shown, share of travel.
+    /// Comfortable reach: the mean distance of those ends from the rest shown, share of travel.
     /// Play of the stick (at most half of [`super::Stick::hysteresis`]) is not in it.
     #[must_use]
     pub fn true_reach(&self, direction: Direction) -> f64 {
@@ -206,77 +195,4 @@ impl Model {
     pub fn true_press(&self, button: usize) -> Option<Pressing> {
         self.body.presses.get(button).copied().filter(|_| button < self.stick.buttons)
     }
-
-    /// The way back from `level` (a share of the person's own reach) in `direction`, noise-free, as
-    /// the page is shown it. The stick is at rest once it stays within the share `band` of the way
-    /// back (control engineering's usual band is 0.05), and has moved once it is past the same
-    /// share of 0.05. Where the person brings it back by hand, the mean over the shares of the way
-    /// that the first stroke may cover. `None` for a stick that stays where it is let go, and where
-    /// there is no way back to be seen.
-    #[must_use]
-    pub fn true_return(&self, direction: Direction, level: f64, band: f64) -> Option<TrueReturn> {
-        let level = if level.is_finite() { level.clamp(0.0, 1.0) } else { return None };
-        let reach = self.body.reach_towards(direction) * level;
-        let from = Position::polar(reach, direction.degrees());
-        let by_spring = self.body.lets_go;
-        if by_spring && !self.stick.centres_itself {
-            return None;
-        }
-        let shares = if by_spring { vec![1.0] } else { first_shares().collect() };
-        let (mut moved, mut settled, mut overshoot) = (0.0, 0.0, 0.0);
-        for share in &shares {
-            let mut will = Will::back_from(from, self.body.movement_seconds, *share);
-            let way = self.way_back(band, |now| {
-                if by_spring { from * self.stick.spring_back(now) } else { will.at(now) }
-            })?;
-            moved += way.moved_seconds;
-            settled += way.settled_seconds;
-            overshoot += way.overshoot;
-        }
-        let count = shares.len() as f64;
-        let (moved, settled, overshoot) = (moved / count, settled / count, overshoot / count);
-        let spread = REACTION_SPREAD * REACTION_SPREAD / 2.0;
-        Some(TrueReturn {
-            seconds: self.body.reaction_seconds * libm::exp(spread) + settled,
-            moving_seconds: settled - moved,
-            overshoot,
-            rests_short: self.stick.sag * self.stick.slope(),
-        })
-    }
-
-    /// Reads off a way back of the body's place over time.
-    fn way_back(&self, band: f64, mut at: impl FnMut(f64) -> Position) -> Option<WayBack> {
-        let rest = self.stick.shows_on_average(Position::ORIGIN);
-        let mut shown = |now: f64| self.stick.shows_on_average(self.mounted(at(now))) - rest;
-        let begins = shown(0.0);
-        let way = begins.radius();
-        if way < LEAST_WAY {
-            return None;
-        }
-        let along = begins * (1.0 / way);
-        let mut found = WayBack { moved_seconds: 0.0, settled_seconds: 0.0, overshoot: 0.0 };
-        let mut has_moved = false;
-        let mut now = 0.0;
-        while now <= LONGEST_RETURN_SECONDS {
-            let off = shown(now);
-            let left = (off.right * along.right + off.up * along.up) / way;
-            has_moved |= left < 1.0 - MOVED_SHARE;
-            if !has_moved {
-                found.moved_seconds = now;
-            }
-            if off.radius() > band * way {
-                found.settled_seconds = now;
-            }
-            found.overshoot = found.overshoot.max(-left);
-            now += READ_SECONDS;
-        }
-        (found.settled_seconds < LONGEST_RETURN_SECONDS - 1.0).then_some(found)
-    }
-}
-
-/// One noise-free way back; times from its beginning.
-struct WayBack {
-    moved_seconds: f64,
-    settled_seconds: f64,
-    overshoot: f64,
 }

@@ -1,5 +1,5 @@
 //! Movement that is not meant: slow wander, unsteadiness that grows with the push, rhythmic
-//! movement, breathing, and sudden movements.
+//! movement, breathing, posture, and sudden movements.
 
 use super::body::{ACROSS, Body, Jerks};
 use super::random::{Random, Smooth};
@@ -93,6 +93,7 @@ pub(super) struct Unintended {
     along: Position,
     across: Position,
     breath: Position,
+    posture: Option<Smooth>,
     pub(super) jerks: Option<Sudden>,
     pub(super) startles: Option<Sudden>,
 }
@@ -118,6 +119,7 @@ impl Unintended {
             modulation: smooth(MODULATION_SECONDS, 23),
             phase: std::f64::consts::TAU * phases.even(),
             breath_phase: std::f64::consts::TAU * phases.even(),
+            posture: body.posture.map(|posture| smooth(posture.seconds, 27)),
             step_seconds,
             jerks: body.jerks.map(|jerks| Sudden::new(jerks, seed, 25)),
             startles: body.busy.startles.map(|startles| Sudden::new(startles, seed, 26)),
@@ -144,6 +146,9 @@ impl Unintended {
         if let Some(breathing) = body.breathing {
             self.breath_phase = on(self.breath_phase, breathing.hertz * self.step_seconds);
             at = at + self.breath * libm::sin(self.breath_phase);
+        }
+        if let (Some(posture), Some(moves)) = (body.posture, &mut self.posture) {
+            at = at + moves.step() * posture.deviation;
         }
         if let Some(jerks) = &mut self.jerks {
             at = at + jerks.step(self.step_seconds);
