@@ -1,15 +1,13 @@
 //! One task of a model, played alone: many repetitions are the truth of a few.
 
 use fitting::Sample;
-use fitting::invented::{Model, Player};
+use fitting::invented::{Help, Helper, Model, Player};
 use fitting::task::{Command, Known, Phase, TaskAsk, TaskRecord, TaskRun};
 
 use super::POLL_SECONDS;
 
 /// The person waits for so long before the task begins, seconds.
 const READY_SECONDS: f64 = 2.0;
-/// After this long a helper goes on to the next repetition, seconds.
-const HELPER_SECONDS: f64 = 30.0;
 /// No task is played for longer than this, seconds.
 const LONGEST_SECONDS: f64 = 2.0 * 3600.0;
 
@@ -20,7 +18,7 @@ pub fn record_of(model: &Model, seed: u64, ask: TaskAsk, known: Known) -> TaskRe
     player.advance(0.0, None);
     let first = Sample { arrival_seconds: 0.0, ..player.latest().clone() };
     let mut run = TaskRun::start(ask, player.axes(), known, 0.0, &first);
-    let mut step = (0, 0.0);
+    let mut helper = Helper::new(0.0);
     let most = (LONGEST_SECONDS / POLL_SECONDS) as u64;
     for poll in 1..most {
         let now = poll as f64 * POLL_SECONDS;
@@ -36,12 +34,13 @@ pub fn record_of(model: &Model, seed: u64, ask: TaskAsk, known: Known) -> TaskRe
         if let Some(effort) = player.effort(&view) {
             run.command(now, Command::Effort(effort));
         }
-        if view.step != step.0 {
-            step = (view.step, now);
-        }
-        if now - step.1 > HELPER_SECONDS {
-            run.command(now, Command::Next);
-            step.1 = now;
+        match helper.watches(&view, now) {
+            Help::Waits => {}
+            Help::GoesOn => run.command(now, Command::Next),
+            Help::EndsTask => {
+                run.command(now, Command::Next);
+                break;
+            }
         }
     }
     run.finish()

@@ -4,8 +4,9 @@
 //! ([`Body`]), and what the stick and the system make of it ([`Stick`]). A [`Player`] plays the
 //! model from a seed and answers to what a task asks, sample by sample, through the same boundary
 //! as a device. [`play_plan`] plays a whole plan, [`play`] any tasks. [`Model::random`] makes up
-//! people, and [`Model::varied`] people as different as those who play; what is true of a model is told by its `true_…` methods and, where it takes
-//! an hour to tell, by [`Model::rest_path`] and [`Model::held_spread`].
+//! people, and [`Model::varied`] people as different as those who play; what is true of a model is
+//! told by its `true_…` methods and, where it takes an hour to tell, by [`Model::rest_path`] and
+//! [`Model::held_spread`].
 //!
 //! The same seed gives the same samples on every machine, to the bit.
 //!
@@ -16,6 +17,7 @@ mod body;
 mod buttons;
 mod deciding;
 mod fixed;
+mod helper;
 mod model;
 mod people;
 mod play;
@@ -42,6 +44,7 @@ pub use body::{
     Pressing, Rhythm, Roaming, Stops,
 };
 pub use fixed::fixed_order;
+pub use helper::{Help, Helper};
 pub use model::Model;
 pub use people::Invented;
 pub use play::{Played, play, play_in, play_plan};

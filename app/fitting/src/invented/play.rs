@@ -1,18 +1,14 @@
 //! A whole plan, played without a browser.
 
+use super::helper::{Help, Helper};
 use super::model::Model;
 use super::player::Player;
 use crate::Sample;
 use crate::measure::known;
 use crate::task::{
-    Command, Known, PAUSE_SECONDS, Past, PauseCause, Phase, Plan, READY_SECONDS, TaskAsk, TaskKind,
+    Command, Known, PAUSE_SECONDS, Past, PauseCause, Phase, Plan, READY_SECONDS, TaskAsk,
     TaskRecord, TaskRun, Way,
 };
-
-/// A helper who sees that nothing comes of a repetition goes on to the next one after this long,
-/// seconds: of a movement, and of a press.
-const HELPER_SECONDS: f64 = 60.0;
-const PRESS_HELPER_SECONDS: f64 = 6.0;
 
 /// Lets the invented person of `model` play these tasks, polled every `poll_seconds`, and
 /// gives the records in order. Between two tasks what is known is worked out from the records so
@@ -114,7 +110,7 @@ impl Room {
         let run = TaskRun::start(ask.clone(), self.player.axes(), known, now, &first);
         let mut run = run.in_way(way);
         let begin_at = now + READY_SECONDS;
-        let mut step = (0, now);
+        let mut helper = Helper::new(now);
         while run.view().phase != Phase::Done {
             self.polls += 1;
             let now = self.now();
@@ -130,16 +126,13 @@ impl Room {
             if let Some(effort) = self.player.effort(&view) {
                 run.command(now, Command::Effort(effort));
             }
-            if view.step != step.0 {
-                step = (view.step, now);
-            }
-            let helper = match view.kind {
-                TaskKind::Presses => PRESS_HELPER_SECONDS,
-                _ => HELPER_SECONDS,
-            };
-            if now - step.1 > helper {
-                run.command(now, Command::Next);
-                step.1 = now;
+            match helper.watches(&view, now) {
+                Help::Waits => {}
+                Help::GoesOn => run.command(now, Command::Next),
+                Help::EndsTask => {
+                    run.command(now, Command::Next);
+                    break;
+                }
             }
         }
         self.records.push(run.finish());
