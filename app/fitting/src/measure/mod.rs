@@ -101,7 +101,8 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .count();
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
     let hidden = device.still_middle || device.hidden_middle.is_some();
-    let returns = returns::returns(records, centre, wander.max(2.0 * step), step, hidden);
+    let unsure = rest.as_ref().map_or(0.0, centre_unsure);
+    let returns = returns::returns(records, centre, wander.max(2.0 * step), unsure, step, hidden);
     let still_middle = device.still_middle;
     Measures {
         device,
@@ -122,6 +123,14 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         moved_by_helper: records.iter().map(TaskRecord::moved_by_helper).sum(),
         little_watched: little_watched(records),
     }
+}
+
+/// How far the place of a rest may be off, share of travel: half of its 95 % interval, and where the
+/// rest is not the same throughout, what its parts differ.
+fn centre_unsure(rest: &RestMeasures) -> f64 {
+    let half = rest.offset.map_or(0.0, |offset| offset.high - offset.value);
+    let differ = rest.parts.not_stationary.map_or(0.0, |_| rest.parts.thirds_differ);
+    libm::hypot(half, differ)
 }
 
 /// What can be seen of a rest: where nothing came out of a hidden middle, not how far it wandered.

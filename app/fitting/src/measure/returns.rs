@@ -37,13 +37,16 @@ struct OneReturn {
 
 /// Measures the ways back by direction, in the order of [`Direction::EIGHT`]. `centre` is the
 /// visit's; `wander` is how far a stick at rest strays, share of travel: within that it counts as
-/// at rest, however short the way was. Where the middle is `hidden`, so is how far the stick shoots
+/// at rest, however short the way was, and a way of less than twice that is none. `unsure` is how far
+/// the centre itself may be off (half of its 95 % interval): that much more where the stick rests is
+/// not told. Where the middle is `hidden`, so is how far the stick shoots
 /// past it and where it rests; the times are then those to what is shown as the middle. What the
 /// stick's `step` leaves untold of where it turns round and rests is added as for reach.
 pub(super) fn returns(
     records: &[TaskRecord],
     centre: Option<Position>,
     wander: f64,
+    unsure: f64,
     step: f64,
     hidden: bool,
 ) -> Vec<DirectionReturn> {
@@ -103,7 +106,8 @@ pub(super) fn returns(
                 // The places of a coarse stick that end on one value do not average out.
                 let place = 1.96 * quantisation_deviation(step);
                 let way = ways.iter().map(|one| one.way).sum::<f64>() / ways.len() as f64;
-                let untold = [0.0, 0.0, place / way, place].get(index).copied().unwrap_or(0.0);
+                let rests = libm::hypot(place, unsure);
+                let untold = [0.0, 0.0, place / way, rests].get(index).copied().unwrap_or(0.0);
                 let half = libm::hypot(half, untold);
                 Estimate::new(mean, mean - half, mean + half, basis)
                     .map(|estimate| estimate.held_to(low, f64::MAX))
@@ -131,7 +135,7 @@ fn one_return(path: &Trace, span: Span, centre: Position, wander: f64) -> Option
     let last = Span { from_seconds: span.to_seconds - RESTING_SECONDS, ..span };
     let rest = path.within(last).median()?;
     let way = (from - rest).radius();
-    if way < LEAST_WAY || !way.is_finite() {
+    if way < LEAST_WAY.max(2.0 * wander) || !way.is_finite() {
         return None;
     }
     let along = (from - rest) * (1.0 / way);
@@ -318,11 +322,40 @@ mod tests {
         assert_eq!((up.rests_short, up.rests_at), (Err(not_for), None));
     }
 
+    /// The mean of three quiet ways back is no surer than the middle it is told from.
+    #[test]
+    fn where_it_rests_is_no_surer_than_the_centre() {
+        let ends = [(Direction::Up, Position::new(0.0, 0.45), Position::new(0.0, 0.02)); 4];
+        let centre = Some(Position::ORIGIN);
+        let told = |unsure: f64| {
+            let up =
+                returns(&[task(100.0, &ends, 0.2)], centre, 0.01, unsure, 0.0, false).remove(0);
+            (up.rests_short.unwrap(), up.overshoot.unwrap())
+        };
+        let (sure, unsure) = (told(0.0), told(0.03));
+        assert!(sure.0.low > 0.015 && unsure.0.low < 0.0);
+        assert!((unsure.0.high - 0.05).abs() < 1e-3, "{:?}", unsure.0);
+        assert_eq!((sure.0.value, sure.1), (unsure.0.value, unsure.1));
+    }
+
+    /// Who strays at rest for half of the way has no way back that anybody could see.
+    #[test]
+    fn a_way_that_the_rest_strays_is_none() {
+        let ends = [(Direction::Up, Position::new(0.0, 0.45), Position::ORIGIN); 4];
+        let found = |wander: f64| {
+            returns(&[task(100.0, &ends, 0.2)], None, wander, 0.0, 0.0, false)
+                .pop()
+                .and_then(|up| up.moving_seconds.ok())
+        };
+        assert!(found(0.2).is_some());
+        assert_eq!(found(0.23), None);
+    }
+
     /// A system that reads a band about the middle as 0 hides the overshoot, and says so.
     #[test]
     fn behind_a_hidden_middle_overshoot_is_not_known() {
         let ends = [(Direction::Up, Position::new(0.0, 0.45), Position::ORIGIN); 4];
-        let up = returns(&[task(60.0, &ends, 0.2)], None, 0.0, 0.0, true).remove(0);
+        let up = returns(&[task(60.0, &ends, 0.2)], None, 0.0, 0.0, 0.0, true).remove(0);
         assert_eq!(up.overshoot, Err(NotEnough::Hidden));
         assert_eq!((up.rests_short, up.rests_at), (Err(NotEnough::Hidden), None));
         assert!(up.seconds.is_ok() && up.moving_seconds.is_ok());
