@@ -6,7 +6,7 @@ use super::reach::mean_place;
 use super::{DirectionReach, PerformedMap};
 use crate::estimate::{Basis, Estimate, NotEnough};
 use crate::statistics::distributions::t_quantile;
-use crate::task::{TaskKind, TaskRecord};
+use crate::task::{Outcome, TaskKind, TaskRecord};
 use crate::{Direction, Position};
 
 mod hidden;
@@ -38,7 +38,9 @@ struct Asked<'a> {
 /// stick's `step` is added. What the pushes of one person share from visit to visit is not in them.
 ///
 /// Needs three directions that span both axes, and one that was pushed twice. `Unsettled` when
-/// the map cannot be told from one that squeezes everything onto a line.
+/// the map cannot be told from one that squeezes everything onto a line. Where a direction was asked
+/// for in vain, the sizes of the axes are those of the other directions alone: stretch and cross-talk
+/// are not told then.
 ///
 /// With a `hidden` middle of unknown width the pushes are bent ([`hidden`]): the map is the one that
 /// is so if the system behaves as observed, and the interval of its turn holds the shown one, too.
@@ -62,8 +64,25 @@ pub(super) fn map(
         .filter_map(|one| one.reach.ok())
         .fold(0.0, |sum, reach| sum + reach.basis.seconds);
     let shown = of(&asked, seconds, step)?;
+    let is_known = |direction| asked.iter().any(|one| one.direction == direction);
+    let in_vain = records
+        .iter()
+        .filter(|record| record.ask.kind() == TaskKind::Reach && record.is_of_person())
+        .flat_map(|record| &record.repetitions)
+        .filter(|one| one.outcome == Outcome::Skipped)
+        .any(|one| one.direction.is_some_and(|direction| !is_known(direction)));
+    let told = |map: PerformedMap| {
+        if !in_vain {
+            return map;
+        }
+        PerformedMap {
+            stretch: Err(NotEnough::NotDone),
+            cross_talk: Err(NotEnough::NotDone),
+            ..map
+        }
+    };
     if !hidden {
-        return Ok(shown);
+        return Ok(told(shown));
     }
     let ends: Vec<Vec<Position>> =
         asked.iter().map(|one| one.ends.iter().map(|end| hidden::unbent(*end)).collect()).collect();
@@ -82,7 +101,7 @@ pub(super) fn map(
         (Err(why), _) | (_, Err(why)) => Err(why),
     };
     map.behind_hidden_middle = true;
-    Ok(map)
+    Ok(told(map))
 }
 
 fn of(asked: &[Asked], seconds: f64, step: f64) -> Result<PerformedMap, NotEnough> {

@@ -1,7 +1,9 @@
 use super::*;
+use crate::Span;
 use crate::estimate::StickTrait;
-use crate::measure::test_records::{Chance, pushes};
+use crate::measure::test_records::{Chance, pushes, record, recording, repetition};
 use crate::measure::{DirectionReach, measure};
+use crate::task::{Repetition, TaskAsk};
 use proptest::prelude::{prop_assert, proptest};
 
 /// The map without a step of the stick.
@@ -269,5 +271,34 @@ fn a_turn_behind_a_hidden_middle_lies_in_its_interval() {
         let turn = super::map(&[], &reach_of(&pushed), 0.0, true).unwrap().turn.unwrap();
         assert!(turn.low <= mount && mount <= turn.high, "{mount}: {turn:?}");
         assert!((turn.value - mount).abs() < 12.0, "{mount}: {turn:?}");
+    }
+}
+
+/// A direction that was asked for in vain: how large the axes are against each other is not known from
+/// the other ones, how far the stick is turned is.
+#[test]
+fn where_a_direction_never_came_out_the_axes_are_not_compared() {
+    let mut random = Chance(11);
+    let person = Person::any(&mut random, &Direction::EIGHT);
+    let mut pushes = person.pushes(&mut random, 4);
+    pushes.retain(|one| one.0 != Direction::Up);
+    let span = Span { from_seconds: 1.0, to_seconds: 61.0 };
+    let tried = |direction: Direction, outcome: Outcome| {
+        let ask = TaskAsk::Reach { directions: Direction::EIGHT.to_vec(), rounds: 1 };
+        let still = recording(0.0, 62.0, 60.0, false, |_| Position::ORIGIN);
+        let repetition = Repetition { outcome, ..repetition(span, Some(direction), None) };
+        [record(ask, still, vec![repetition])]
+    };
+    let not_done = Err(NotEnough::NotDone);
+    for hidden in [false, true] {
+        let map =
+            |records: &[TaskRecord]| super::map(records, &reach_of(&pushes), 0.0, hidden).unwrap();
+        let in_vain = map(&tried(Direction::Up, Outcome::Skipped));
+        assert!(in_vain.turn.is_ok());
+        assert_eq!((in_vain.stretch, in_vain.cross_talk), (not_done, not_done));
+        // One that came out at other times is known, and one that was cut short was not tried.
+        let known = tried(Direction::Left, Outcome::Skipped);
+        let cut_short = tried(Direction::Up, Outcome::CutShort);
+        assert!(map(&known).stretch.is_ok() && map(&cut_short).stretch.is_ok());
     }
 }
