@@ -264,6 +264,7 @@ impl Bar {
             side,
             bar,
             known_short: self.known_short.clone(),
+            floor: None,
         };
         match self.wanted {
             Wanted::AtMost(most) => vec![bar(Side::AtMost, most)],

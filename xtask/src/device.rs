@@ -53,6 +53,7 @@ fn play(images: &Path, scenario: &str) -> Result<Vec<Bar>, Trouble> {
         side: Side::AtLeast,
         bar: 1.0,
         known_short: None,
+        floor: None,
     });
     Ok(bars)
 }

@@ -21,6 +21,7 @@ mod serve;
 mod setup;
 mod size;
 mod split;
+mod stale;
 mod steps;
 mod tally;
 mod trouble;

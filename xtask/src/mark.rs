@@ -9,20 +9,39 @@ use crate::place;
 use crate::size::files;
 use crate::trouble::Trouble;
 
-/// What a part of `cargo xtask prove` speaks of, where that is more than the core.
-const MORE: [(&str, &[&str]); 1] = [("device", &["app/device", "app/page"])];
+/// What the built page is made of.
+const PAGE: &[&str] = &["app/fitting", "app/device", "app/page"];
+
+/// What each part of `cargo xtask prove` speaks of: the crates that it runs, and, where the figures
+/// depend on how truth is told, the folder that tells it.
+pub(crate) const COVERS: [(&str, &[&str]); 11] = [
+    ("properties", &["app/fitting", "app/device", "app/analysis"]),
+    ("capture", PAGE),
+    ("plans", PAGE),
+    ("kills", PAGE),
+    ("accuracy", &["app/fitting", "tests/src/accuracy"]),
+    ("fuzz", &["app/fitting"]),
+    ("descriptors", &["app/fitting", "app/device"]),
+    ("outside", &["app/fitting"]),
+    ("scale", PAGE),
+    ("firefox", PAGE),
+    ("device", PAGE),
+];
+
+/// The folders that a part speaks of: of a part that is not listed, the page with all it rests on.
+pub(crate) fn covers(part: &str) -> &'static [&'static str] {
+    COVERS.iter().find(|(name, _)| *name == part).map_or(PAGE, |(_, folders)| folders)
+}
 
 /// The mark of the source that a part speaks of, as it stands: the first 16 hexadecimal digits of
-/// SHA-256 over the names and contents of every source file of `app/fitting`, and for some parts of
-/// other crates, in order of name. Other files (kept failures of property tests) change nothing that
-/// is computed.
+/// SHA-256 over the names and contents of every source file of the folders it [`covers`], in order
+/// of name. Other files (kept failures of property tests) change nothing that is computed.
 ///
 /// # Errors
 /// A file cannot be read.
 pub(crate) fn mark_of(part: &str) -> Result<String, Trouble> {
-    let more = MORE.iter().filter(|(name, _)| *name == part).flat_map(|(_, folders)| *folders);
     let folders: Vec<PathBuf> =
-        ["app/fitting"].iter().chain(more).map(|folder| place::root().join(folder)).collect();
+        covers(part).iter().map(|folder| place::root().join(folder)).collect();
     hash(&folders)
 }
 
@@ -67,9 +86,11 @@ mod tests {
         assert_ne!(hash(&folder).unwrap(), second);
         fs::remove_dir_all(&folder).unwrap();
     }
+
     #[test]
     fn what_is_proved_with_the_page_is_marked_by_the_page_too() {
-        assert_ne!(mark_of("device").unwrap(), mark_of("capture").unwrap());
+        assert_ne!(mark_of("device").unwrap(), mark_of("outside").unwrap());
+        assert_ne!(mark_of("descriptors").unwrap(), mark_of("outside").unwrap());
         assert_eq!(mark_of("scale").unwrap(), mark_of("capture").unwrap());
     }
 }

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::mark::mark_of;
 use crate::place;
 use crate::size::files;
+use crate::stale::{self, Stale};
 use crate::tally::Tally;
 use crate::trouble::Trouble;
 
@@ -37,6 +38,9 @@ pub(crate) struct Bar {
     /// Why it is known to be missed, and what was tried; such a bar fails nothing.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(crate) known_short: Option<String>,
+    /// The value that such a bar had: it fails once it is worse. Missing in proofs of the first form.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) floor: Option<f64>,
 }
 
 impl Bar {
@@ -49,9 +53,14 @@ impl Bar {
         }
     }
 
-    /// Whether nothing unknown is wrong with it.
+    /// Whether nothing unknown is wrong with it: it is cleared, or known to be missed and no worse
+    /// than it was.
     pub(crate) fn passes(&self) -> bool {
-        self.met() || self.known_short.is_some()
+        let is_no_worse = |floor: f64| match self.side {
+            Side::AtLeast | Side::Above => self.measured >= floor,
+            Side::AtMost => self.measured <= floor,
+        };
+        self.met() || self.known_short.is_some() && self.floor.is_none_or(is_no_worse)
     }
 }
 
@@ -77,6 +86,17 @@ impl Proof {
     /// nothing.
     pub(crate) fn met(&self) -> bool {
         !self.bars.is_empty() && self.bars.iter().all(Bar::passes)
+    }
+
+    /// Whether the source that it speaks of is still as it was.
+    ///
+    /// # Errors
+    /// The source cannot be read.
+    pub(crate) fn is_fresh(
+        &self,
+        mark: impl Fn(&str) -> Result<String, Trouble>,
+    ) -> Result<bool, Trouble> {
+        Ok(self.core == mark(&self.part)?)
     }
 
     /// Where the proof of a part is kept.
@@ -110,10 +130,10 @@ impl Proof {
     /// Prints each value beside its bar.
     pub(crate) fn print(&self) {
         for bar in &self.bars {
-            let mark = match (bar.met(), &bar.known_short) {
+            let mark = match (bar.met(), bar.passes()) {
                 (true, _) => "ok    ",
-                (false, Some(_)) => "short ",
-                (false, None) => "MISSED",
+                (false, true) => "waived",
+                (false, false) => "MISSED",
             };
             let side = match bar.side {
                 Side::AtLeast => "at least",
@@ -125,24 +145,35 @@ impl Proof {
     }
 }
 
-fn folder() -> PathBuf {
+pub(crate) fn folder() -> PathBuf {
     place::root().join("tests").join("proof")
 }
 
-/// Reads every kept proof: a missed bar fails, an unreadable file fails, an older source is
-/// warned of.
+/// Reads every kept proof: a missed bar fails, an unreadable file fails, and so does a proof of
+/// another state of the source, unless [`stale`] lists it.
 ///
 /// # Errors
 /// The source cannot be read.
 pub(crate) fn check() -> Result<Tally, Trouble> {
     let mut tally = Tally::default();
+    let listed = stale::read()?;
     for file in files(&folder()) {
-        if file.extension().is_none_or(|ending| ending != "json") {
+        if file.extension().is_none_or(|ending| ending != "json") || file == stale::path() {
             continue;
         }
         let text = fs::read_to_string(&file).map_err(|error| Trouble::file(&file, &error))?;
         println!("{}", place::short(&file));
-        tally += Tally::one(judge(&text, mark_of)?);
+        tally += Tally::one(judge(&text, mark_of, &listed)?);
+    }
+    for one in &listed {
+        let is_needed = match Proof::read(&one.part) {
+            Some(proof) => !proof.is_fresh(mark_of)?,
+            None => false,
+        };
+        if !is_needed {
+            println!("  {} has no stale proof: its entry has to go.", one.part);
+        }
+        tally += Tally::one(is_needed);
     }
     if tally == Tally::default() {
         println!("Warning: no long run has been kept yet; `cargo xtask prove` makes them.");
@@ -150,20 +181,29 @@ pub(crate) fn check() -> Result<Tally, Trouble> {
     Ok(tally)
 }
 
-fn judge(text: &str, mark: impl Fn(&str) -> Result<String, Trouble>) -> Result<bool, Trouble> {
+fn judge(
+    text: &str,
+    mark: impl Fn(&str) -> Result<String, Trouble>,
+    listed: &[Stale],
+) -> Result<bool, Trouble> {
     let Ok(proof) = serde_json::from_str::<Proof>(text) else {
         println!("  This file is no proof, or was damaged.");
         return Ok(false);
     };
     proof.print();
-    if proof.core != mark(&proof.part)? {
-        let Proof { part, made, .. } = &proof;
-        println!(
-            "  Warning: made {made} with another state of the source; `cargo xtask prove {part}` \
-             renews it."
-        );
+    if proof.is_fresh(mark)? {
+        return Ok(proof.met());
     }
-    Ok(proof.met())
+    let Proof { part, made, .. } = &proof;
+    println!(
+        "  Made {made} with another state of the source; `cargo xtask prove {part}` renews it."
+    );
+    let known = listed.iter().find(|one| one.part == *part);
+    match known {
+        Some(Stale { since, reason, .. }) => println!("  Known since {since}: {reason}"),
+        None => println!("  It is not listed in {}.", place::short(&stale::path())),
+    }
+    Ok(known.is_some() && proof.met())
 }
 
 #[cfg(test)]
@@ -183,24 +223,35 @@ mod tests {
                 side: Side::AtLeast,
                 bar: 0.999,
                 known_short: None,
+                floor: None,
             }],
         }
     }
 
     #[test]
-    fn a_missed_bar_fails_and_an_older_source_only_warns() {
-        let judge = |text: &str, core: &str| judge(text, |_| Ok(core.to_owned())).unwrap();
+    fn a_missed_bar_fails_and_so_does_an_older_source_that_is_not_listed() {
+        let listed = |part: &str| Stale {
+            part: part.to_owned(),
+            since: "2026-01-02".to_owned(),
+            reason: "It takes hours.".to_owned(),
+        };
+        let judge = |text: &str, core: &str, listed: &[Stale]| {
+            judge(text, |_| Ok(core.to_owned()), listed).unwrap()
+        };
         let good = serde_json::to_string(&proof(0.9995)).unwrap();
-        assert!(judge(&good, "0123456789abcdef"));
-        assert!(judge(&good, "another core"));
+        assert!(judge(&good, "0123456789abcdef", &[]));
+        assert!(!judge(&good, "another core", &[]));
+        assert!(!judge(&good, "another core", &[listed("plans")]));
+        assert!(judge(&good, "another core", &[listed("capture")]));
         let bad = serde_json::to_string(&proof(0.99)).unwrap();
-        assert!(!judge(&bad, "0123456789abcdef"));
+        assert!(!judge(&bad, "0123456789abcdef", &[]));
+        assert!(!judge(&bad, "another core", &[listed("capture")]), "a list waives no bar");
     }
 
     #[test]
     fn what_measured_nothing_proves_nothing() {
-        assert_eq!(judge("{}", mark_of), Ok(false));
-        assert_eq!(judge("not json", mark_of), Ok(false));
+        assert_eq!(judge("{}", mark_of, &[]), Ok(false));
+        assert_eq!(judge("not json", mark_of, &[]), Ok(false));
         assert!(!Proof { bars: vec![], ..proof(1.0) }.met());
         assert!(!proof(f64::NAN).met());
     }
@@ -213,10 +264,27 @@ mod tests {
             side,
             bar: 2.0,
             known_short: None,
+            floor: None,
         };
         assert!(bar(Side::AtMost, 2.0).met());
         assert!(!bar(Side::AtMost, 2.1).met());
         assert!(bar(Side::AtLeast, 2.0).met());
         assert!(!bar(Side::AtLeast, 1.9).met());
+    }
+
+    #[test]
+    fn a_waived_bar_may_not_get_worse() {
+        let known_short = Some("Known, and why.".to_owned());
+        let waived = |measured, floor| Bar {
+            name: String::new(),
+            measured,
+            side: Side::AtLeast,
+            bar: 2.0,
+            known_short: known_short.clone(),
+            floor,
+        };
+        assert!(waived(1.8, Some(1.8)).passes() && waived(1.9, Some(1.8)).passes());
+        assert!(!waived(1.7, Some(1.8)).passes());
+        assert!(waived(1.9, None).passes(), "of the first form");
     }
 }

@@ -251,18 +251,31 @@ fn long_browser_run(
 fn bar(name: &str, measured: usize, side: Side, bar: f64) -> Bar {
     // Counts of tests are far below what a u32 holds.
     let measured = f64::from(u32::try_from(measured).unwrap_or(u32::MAX));
-    Bar { name: name.to_owned(), measured, side, bar, known_short: None }
+    Bar { name: name.to_owned(), measured, side, bar, known_short: None, floor: None }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::mark::{COVERS, covers};
 
     #[test]
     fn an_unknown_part_is_named_with_those_there_are() {
         let trouble = prove(&["everything".to_owned()]).unwrap_err();
         assert!(trouble.what.contains("`everything`"));
         assert!(trouble.todo.contains("properties") && trouble.todo.contains("capture"));
+    }
+
+    #[test]
+    fn every_part_that_runs_the_page_speaks_of_core_device_and_page() {
+        for name in ["capture", "plans", "kills", "scale", "firefox", "device"] {
+            assert_eq!(covers(name), ["app/fitting", "app/device", "app/page"], "{name}");
+        }
+        let names: Vec<&str> = PARTS.iter().map(|part| part.name).collect();
+        assert_eq!(COVERS.map(|(name, _)| name).to_vec(), names);
+        for part in &PARTS {
+            assert!(covers(part.name).iter().all(|folder| place::root().join(folder).is_dir()));
+        }
     }
 
     #[test]
