@@ -1,11 +1,15 @@
 //! The bars, and which of them are cleared.
 
+use super::by_group::GroupTable;
 use super::conventions::Comparison;
+use super::dead_zone::DeadZoneCase;
 use super::figure::Figure;
-use super::known_short::known_short;
 use super::lines::Line;
 use super::person::{Person, ReachCase};
-use super::shares::{quantile_of, rounded};
+use super::report::dead_zone as shares_of;
+use super::seeds::Seeds;
+use super::shares::{Share, quantile_of, rounded};
+use super::waived::{is_no_worse, waived};
 use serde::{Deserialize, Serialize};
 
 /// Which values clear a bar.
@@ -39,16 +43,33 @@ pub struct Bar {
     pub of: usize,
     /// Whether it is cleared.
     pub met: bool,
-    /// Why it is known to fall short, and what was tried; only where it does.
-    pub known_short: Option<String>,
+}
+
+impl Bar {
+    /// Whether it is cleared, or waived for these people and no worse than its floor.
+    #[must_use]
+    pub fn passes(&self, seeds: Seeds) -> bool {
+        let floor = waived(&self.code, seeds).and_then(|known| known.floor(seeds));
+        let holds =
+            |measured: f64| floor.is_some_and(|floor| is_no_worse(measured, floor, self.wanted));
+        self.met || self.measured.is_some_and(holds)
+    }
 }
 
 /// Fewer cases than this say nothing of a coverage.
 const FEWEST_CASES: usize = 20;
 
+/// A group is judged by a figure that was told to so many of its people or more.
+const FEWEST_OF_GROUP: usize = 200;
+
 /// All bars.
 #[must_use]
-pub fn bars(people: &[Person], lines: &[Line], comparison: &Comparison) -> Vec<Bar> {
+pub fn bars(
+    people: &[Person],
+    lines: &[Line],
+    groups: &[GroupTable],
+    comparison: &Comparison,
+) -> Vec<Bar> {
     let mut found = Vec::new();
     reach(people, &mut found);
     turn(people, &mut found);
@@ -79,7 +100,56 @@ pub fn bars(people: &[Person], lines: &[Line], comparison: &Comparison) -> Vec<B
     }
     dead_zone(people, &mut found);
     conventions(comparison, &mut found);
+    worst_groups(lines, groups, &mut found);
     found
+}
+
+/// A share of the dead zone in a group.
+type ReadShare = fn(&GroupTable) -> Share;
+
+/// What the worst of the groups has to clear.
+fn worst_groups(lines: &[Line], groups: &[GroupTable], found: &mut Vec<Bar>) {
+    for line in lines {
+        let told = groups.iter().filter_map(|group| {
+            let own = group.figures.iter().find(|one| one.figure == line.figure)?;
+            (own.people_told >= FEWEST_OF_GROUP).then_some((group, own.covered))
+        });
+        if let Some((group, covered)) =
+            told.min_by(|one, other| one.1.share.total_cmp(&other.1.share))
+        {
+            found.push(bar(
+                &format!("worst_covered_{}", line.figure),
+                &format!(
+                    "{}: intervals that hold the truth, worst group ({})",
+                    line.name, group.group
+                ),
+                "%",
+                Some(100.0 * covered.share),
+                Wanted::AtLeast(90.0),
+                covered.of,
+            ));
+        }
+    }
+    let zones: [(&str, &str, ReadShare); 2] = [
+        ("kept", "people whose target is kept over an hour", |group| group.dead_zone.kept),
+        ("firm_kept", "the same of those told firm", |group| group.dead_zone.firm_kept),
+    ];
+    for (code, what, read) in zones {
+        let shares = groups.iter().map(|group| (group, read(group)));
+        let judged = shares.filter(|(_, share)| share.of >= FEWEST_OF_GROUP);
+        if let Some((group, share)) =
+            judged.min_by(|one, other| one.1.share.total_cmp(&other.1.share))
+        {
+            found.push(bar(
+                &format!("worst_dead_zone_{code}"),
+                &format!("dead zone: {what}, worst group ({})", group.group),
+                "%",
+                Some(100.0 * share.share),
+                Wanted::AtLeast(88.0),
+                share.of,
+            ));
+        }
+    }
 }
 
 fn bar(
@@ -106,7 +176,6 @@ fn bar(
         wanted,
         of,
         met,
-        known_short: if met { None } else { known_short(code).map(str::to_owned) },
     }
 }
 
@@ -212,6 +281,21 @@ fn dead_zone(people: &[Person], found: &mut Vec<Bar>) {
             quantile_of(&ratios, 0.5),
             Wanted::AtMost(1.3),
             told.len(),
+        ));
+    }
+    let cases: Vec<&DeadZoneCase> = people.iter().map(|one| &one.dead_zone).collect();
+    let all = shares_of(&cases);
+    for (code, what, share) in [
+        ("all", "people whose target is kept over an hour", all.kept),
+        ("firm", "the same of those told firm", all.firm_kept),
+    ] {
+        found.push(bar(
+            &format!("dead_zone_{code}_kept"),
+            &format!("dead zone, everybody: {what}"),
+            "%",
+            (share.of > 0).then_some(100.0 * share.share),
+            Wanted::AtLeast(90.0),
+            share.of,
         ));
     }
     let asked: Vec<f64> = people.iter().map(|one| one.dead_zone.asked_seconds / 60.0).collect();

@@ -135,6 +135,7 @@ mod tests {
             needed,
             realised: 0.0,
             rest_quantile: quantile,
+            observer_keeps: None,
             reach: vec![0.5, 1.0],
         }
     }

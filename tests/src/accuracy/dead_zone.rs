@@ -7,7 +7,7 @@ use fitting::measure::{Measures, known, measure};
 use fitting::statistics::weighted;
 use fitting::suggest::{Suggestions, Wish, suggest};
 use fitting::task::{TaskAsk, TaskKind, TaskRecord};
-use fitting::{Pipeline, Position};
+use fitting::{Pipeline, Position, Settings};
 
 use super::figure::{Case, Figure};
 use super::long_run::record_of;
@@ -41,6 +41,9 @@ pub struct DeadZoneCase {
     pub realised: f64,
     /// The distance inside which the recorded rest stays for 99 % of the time.
     pub rest_quantile: f64,
+    /// Whether an observer's radius keeps the target; only where the posture drifts. The observer is
+    /// told the place of rest and the smallest radius for the hour exactly, if only the posture stayed.
+    pub observer_keeps: Option<bool>,
     /// True comfortable reach of each direction asked, as the dead zone sees it.
     pub reach: Vec<f64>,
 }
@@ -148,11 +151,24 @@ pub fn dead_zone_case(
         needed,
         realised,
         rest_quantile: recorded_quantile(records, &pipeline),
-        reach: ends
-            .iter()
-            .map(|end| pipeline.push(model.true_centre() + end.end).radius())
-            .collect(),
+        observer_keeps: observer_keeps(model, seed, &suggestions.settings, target, continual),
+        reach: ends.iter().map(|end| pipeline.push(model.true_rest() + end.end).radius()).collect(),
     }
+}
+
+fn observer_keeps(
+    model: &Model,
+    seed: u64,
+    settings: &Settings,
+    target: f64,
+    continual: &Hour,
+) -> Option<bool> {
+    model.body.posture?;
+    let mut stays = model.clone().without_jerks();
+    stays.body.posture = None;
+    let pipeline = Pipeline::new(&Settings { centre: model.true_rest(), ..settings.clone() });
+    let needed = |hour: &Hour| hour.through(&pipeline).smallest_radius(target);
+    Some(needed(&Hour::played(&stays, seed, Resting::Quiet)) >= needed(continual))
 }
 
 fn recorded_quantile(records: &[TaskRecord], pipeline: &Pipeline) -> f64 {

@@ -19,6 +19,8 @@ pub struct Line {
     pub people: usize,
     /// How often a figure was told instead of "not enough yet".
     pub told: Share,
+    /// To how many people one was told.
+    pub people_told: usize,
     /// Median error; `None` where nothing was told.
     pub median_error: Option<f64>,
     /// 95th percentile of the error.
@@ -31,11 +33,11 @@ pub struct Line {
 
 /// The lines of all figures that anybody has.
 #[must_use]
-pub fn lines(people: &[Person]) -> Vec<Line> {
+pub fn lines(people: &[&Person]) -> Vec<Line> {
     Figure::ALL.into_iter().filter_map(|figure| line(people, figure)).collect()
 }
 
-fn line(people: &[Person], figure: Figure) -> Option<Line> {
+fn line(people: &[&Person], figure: Figure) -> Option<Line> {
     let by_person: Vec<Vec<&Case>> = people
         .iter()
         .map(|one| one.cases.iter().filter(|case| case.figure == figure).collect::<Vec<_>>())
@@ -60,6 +62,10 @@ fn line(people: &[Person], figure: Figure) -> Option<Line> {
         name: figure.name().to_owned(),
         unit: figure.unit().to_owned(),
         people: by_person.len(),
+        people_told: by_person
+            .iter()
+            .filter(|cases| cases.iter().any(|case| case.told.is_ok()))
+            .count(),
         told: share(&|case| case.told.is_ok(), &|_| true),
         median_error: quantile_of(&errors, 0.5),
         high_error: quantile_of(&errors, 0.95),

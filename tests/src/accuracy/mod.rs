@@ -10,17 +10,19 @@
 //! - [`twin`], [`map_truth`], [`rest_truth`], [`hold_truth`], [`rhythm_truth`], [`others`],
 //!   [`long_run`]: the truths.
 //! - [`dead_zone`], [`conventions`]: what a suggested dead zone does in the hour after.
-//! - [`shares`], [`lines`], [`bars`], [`report`]: the table.
+//! - [`groups`]: who is slow, who shakes, who tires.
+//! - [`seeds`]: whom everything was set on, and whom the reported numbers come from.
+//! - [`shares`], [`lines`], [`by_group`], [`bars`], [`waived`], [`report`]: the table.
 //!
-//! The result depends on the number of people and the core alone: not on threads, date or
-//! machine.
+//! The result depends on the people and the core alone: not on threads, date or machine.
 
 pub mod bars;
+pub mod by_group;
 pub mod conventions;
 pub mod dead_zone;
 pub mod figure;
+pub mod groups;
 pub mod hold_truth;
-pub mod known_short;
 pub mod lines;
 pub mod long_run;
 pub mod map_truth;
@@ -29,8 +31,10 @@ pub mod person;
 pub mod report;
 pub mod rest_truth;
 pub mod rhythm_truth;
+pub mod seeds;
 pub mod shares;
 pub mod twin;
+pub mod waived;
 
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};

@@ -2,7 +2,7 @@
 
 use fitting::invented::{Model, Resting, System};
 use fitting::measure::device::quantisation_deviation;
-use fitting::measure::{BusyRest, Measures, measure};
+use fitting::measure::{BusyRest, Measures};
 use fitting::task::{TaskAsk, TaskKind, TaskRecord};
 use fitting::trace::Piece;
 use fitting::{Direction, Position, Trace};
@@ -15,14 +15,15 @@ use super::person::{Exact, direction_code};
 use super::rest_truth::Hour;
 use super::twin::MeanEnd;
 
-/// The figures of the smaller tasks, added to `cases`.
-pub fn others(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
+/// The figures of the smaller tasks, added to `cases`; `hour` is an hour of rest without sudden
+/// movements.
+pub fn others(model: &Model, seed: u64, rested: &Rested, hour: &Hour, cases: &mut Vec<Case>) {
     let Rested { records, measures, .. } = rested;
     device(model, seed, rested, cases);
     for busy in &measures.busy_rest {
         busy_rest(model, seed, busy, cases);
     }
-    ways_back(model, seed, records, measures, cases);
+    ways_back(model, records, measures, hour, cases);
     sustained(model, seed, records, measures, cases);
     for told in &measures.presses {
         let Some(truth) = model.true_press(told.button) else { continue };
@@ -41,15 +42,13 @@ pub fn others(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) 
     }
 }
 
-/// Rounds of pushes in all directions that tell what a spring leaves half a second after a push:
-/// how much of its sag is seen depends on how much the hand moves.
-const SAG_ROUNDS: usize = 24;
+/// A way back is over within this share of it: control engineering's usual band.
+const BAND: f64 = 0.05;
+const MOST_BAND: f64 = 0.5;
 
-fn long_sag(model: &Model, seed: u64, records: &[TaskRecord]) -> Option<f64> {
-    let record = records.iter().find(|record| record.ask.kind() == TaskKind::Reach)?;
-    let ask = TaskAsk::Reach { directions: Direction::EIGHT.to_vec(), rounds: SAG_ROUNDS };
-    let long = record_of(model, seed, ask, record.known.clone());
-    measure(&[long]).device.sag.ok().map(|sag| sag.value)
+/// One step of the stick, share of travel.
+fn step(model: &Model) -> f64 {
+    2.0 / (libm::exp2(f64::from(model.stick.bits)) - 1.0)
 }
 
 fn device(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
@@ -59,7 +58,7 @@ fn device(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
     if model.stick.system != System::AsIs {
         return;
     }
-    let step = 2.0 / (libm::exp2(f64::from(model.stick.bits)) - 1.0);
+    let step = step(model);
     // Where the noise does not reach from one step to the next, rounding makes of it what the
     // place between two steps happens to be.
     if model.stick.noise > 0.5 * step {
@@ -72,8 +71,9 @@ fn device(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
     }
     // With play the reading stays behind as well, by as much as wander does not shake out of it.
     if model.stick.hysteresis == 0.0 {
-        let truth = if model.stick.sag > 0.0 { long_sag(model, seed, records) } else { Some(0.0) };
-        if let Some(truth) = truth {
+        let reach = records.iter().find(|record| record.ask.kind() == TaskKind::Reach);
+        if let Some(reach) = reach {
+            let truth = model.true_sag(reach.known.quiet_radius, seed);
             cases.push(Case::one(Figure::Sag, truth, device.sag));
         }
     }
@@ -92,30 +92,30 @@ fn busy_rest(model: &Model, seed: u64, busy: &BusyRest, cases: &mut Vec<Case>) {
     }
 }
 
-/// Rounds of ways back whose mean is the truth of a few.
-const RETURN_ROUNDS: usize = 40;
-
 fn ways_back(
     model: &Model,
-    seed: u64,
     records: &[TaskRecord],
     measures: &Measures,
+    hour: &Hour,
     cases: &mut Vec<Case>,
 ) {
     let Some(record) = records.iter().find(|record| record.ask.kind() == TaskKind::Return) else {
         return;
     };
-    let TaskAsk::Return { directions, level, .. } = &record.ask else { return };
-    // Time and place of a way back are what is measured of it: when it stays at rest depends on
-    // how much the rest itself moves. So many ways back of another visit, about this one's rest.
-    let ask =
-        TaskAsk::Return { directions: directions.clone(), level: *level, rounds: RETURN_ROUNDS };
-    let mut long: Vec<TaskRecord> =
-        records.iter().filter(|one| one.ask.kind() == TaskKind::QuietRest).cloned().collect();
-    long.push(record_of(model, seed, ask, record.known.clone()));
-    let truths = measure(&long).returns;
+    let TaskAsk::Return { level, .. } = &record.ask else { return };
+    // Within how far it strays at rest a stick counts as at rest, however short the way was.
+    let strays = hour.inside(hour.centre(), 0.95).max(2.0 * step(model));
     for told in &measures.returns {
-        let Some(truth) = truths.iter().find(|truth| truth.asked == told.asked) else { continue };
+        // The ring lay where earlier pushes had ended.
+        let end = record.known.reach.iter().find(|known| known.asked == told.asked);
+        let whole = model.true_reach(told.asked).max(1e-6);
+        let level = level * end.map_or(1.0, |known| known.end.radius() / whole);
+        let band = BAND.max(strays / (level * whole).max(1e-6));
+        // Where the rest strays for half of the way nobody can see a way back.
+        if band >= MOST_BAND {
+            continue;
+        }
+        let Some(truth) = model.true_return(told.asked, level, band) else { continue };
         let of = direction_code(told.asked);
         for (figure, truth, told) in [
             (Figure::ReturnSeconds, truth.seconds, told.seconds),
@@ -123,9 +123,7 @@ fn ways_back(
             (Figure::ReturnOvershoot, truth.overshoot, told.overshoot),
             (Figure::ReturnShort, truth.rests_short, told.rests_short),
         ] {
-            if let Ok(truth) = truth {
-                cases.push(Case { figure, of: of.clone(), truth: truth.value, told });
-            }
+            cases.push(Case { figure, of: of.clone(), truth, told });
         }
     }
 }
@@ -149,7 +147,7 @@ fn sustained(
     for run in 0..SUSTAINED_RUNS {
         let seed = seed.wrapping_add(run);
         let other = record_of(model, seed, record.ask.clone(), record.known.clone());
-        let centre = measures.rest.as_ref().map_or(record.known.centre, |rest| rest.centre);
+        let centre = model.true_rest();
         for repetition in other.repetitions.iter().filter(|one| one.counts()) {
             let Some(asked) = repetition.direction else { continue };
             let path = Trace::of(&other.recording, other.axes).within(repetition.span);

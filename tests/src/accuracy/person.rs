@@ -12,14 +12,13 @@ use fitting::{Direction, Position};
 use super::POLL_SECONDS;
 use super::dead_zone::{DeadZoneCase, Rested, dead_zone_case, rest_as_asked};
 use super::figure::{Case, Figure};
+use super::groups::Group;
 use super::map_truth::true_map;
 use super::rest_truth::Hour;
 use super::rhythm_truth::wander_in_band;
+use super::seeds::TRUTH_SEEDS;
 use super::twin::{MeanEnd, mean_ends, true_ends};
 use super::{hold_truth, others};
-
-/// Truths are played from other seeds than the visit: its own and so many more.
-const TRUTH_SEEDS: u64 = 1_000_000;
 
 /// One direction's reach beside that of the oracle.
 #[derive(Clone, Copy, Debug)]
@@ -69,6 +68,8 @@ pub struct Person {
     pub seed: u64,
     /// The plan, minutes.
     pub minutes: u32,
+    /// The groups the person belongs to.
+    pub groups: Vec<Group>,
     /// Figures beside their truths.
     pub cases: Vec<Case>,
     /// Reach beside the oracle.
@@ -86,7 +87,7 @@ pub struct Person {
 /// The model of one seed: another person, on another day than the one described.
 #[must_use]
 pub fn model_of(seed: u64) -> Model {
-    Model::random(seed).on_day(seed + 1)
+    Model::varied(seed).on_day(seed + 1)
 }
 
 /// The minutes of one seed's tasks.
@@ -140,9 +141,10 @@ pub fn person(seed: u64) -> Person {
     let hour = Hour::played(&model.clone().without_jerks(), truth_seed, Resting::Quiet);
     rest_cases(&model, measures, &hour, &mut cases);
     let rhythm = hold_cases(&model, truth_seed, &rested, &mut cases, &mut exact);
-    others::others(&model, truth_seed, &rested, &mut cases);
+    others::others(&model, truth_seed, &rested, &hour, &mut cases);
     let dead_zone = dead_zone_case(&model, truth_seed, &rested, &ends, wish, &hour, &mut cases);
-    Person { seed, minutes: minutes_of(seed), cases, reach, turn, rhythm, dead_zone, exact }
+    let (minutes, groups) = (minutes_of(seed), Group::of(&model));
+    Person { seed, minutes, groups, cases, reach, turn, rhythm, dead_zone, exact }
 }
 
 /// The name of a direction in files.

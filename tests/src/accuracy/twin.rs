@@ -20,6 +20,7 @@ fn still(model: &Model) -> Model {
         rhythm: None,
         jerks: None,
         breathing: None,
+        posture: None,
         busy: Busy { factor: 1.0, startles: None },
         ..model.body.clone()
     };
@@ -54,7 +55,7 @@ pub fn true_ends(model: &Model, seed: u64, plan: &[TaskAsk]) -> Vec<(Direction, 
         let path = Trace::of(&record.recording, record.axes);
         for repetition in record.repetitions.iter().filter(|one| one.counts()) {
             if let (Some(asked), Some(end)) =
-                (repetition.direction, plateau(&path, model.true_centre(), repetition.span))
+                (repetition.direction, plateau(&path, model.true_rest(), repetition.span))
             {
                 found.push((asked, end));
             }

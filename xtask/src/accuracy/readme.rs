@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::PathBuf;
 
-use super::{Line, Report, Share, with_unit};
+use super::report::{Line, Report, Share};
+use super::with_unit;
 use crate::place;
 use crate::trouble::Trouble;
 
@@ -69,10 +70,11 @@ fn table(report: &Report) -> String {
     }
     let _ = writeln!(text, "\n| bar | measured | wanted | of | |\n|---|---|---|---|---|");
     for bar in &report.bars {
+        let floor = bar.floor.map_or(String::new(), |floor| format!(", no worse than {floor}"));
         let met = match (bar.met, &bar.known_short) {
-            (true, _) => "met",
-            (false, Some(_)) => "**short**, see below",
-            (false, None) => "**missed**",
+            (true, _) => "met".to_owned(),
+            (false, Some(_)) => format!("**short**{floor}, see below"),
+            (false, None) => "**missed**".to_owned(),
         };
         let (value, wanted) = (bar.value(), bar.wanted.words());
         let _ = writeln!(text, "| {} | {value} | {wanted} | {} | {met} |", bar.name, bar.of);
@@ -87,7 +89,36 @@ fn table(report: &Report) -> String {
         let _ = writeln!(text, "| {} | {} |", exact.what, share(exact.right));
     }
     dead_zone(report, &mut text);
+    groups(report, &mut text);
     text
+}
+
+/// How often the intervals hold, and the dead zone keeps what it promises, by group of people.
+fn groups(report: &Report, text: &mut String) {
+    if report.groups.is_empty() {
+        return;
+    }
+    let row = |name: &str, cells: &mut dyn Iterator<Item = String>| {
+        let cells: Vec<String> = cells.collect();
+        format!("| {name} | {} |", cells.join(" | "))
+    };
+    let names = row("holds, % of", &mut report.groups.iter().map(|group| group.group.clone()));
+    let people = row("people", &mut report.groups.iter().map(|group| group.people.to_string()));
+    let _ = writeln!(text, "\n{names}\n|{}\n{people}", "---|".repeat(report.groups.len() + 1));
+    let percent_of = |share: Share| {
+        if share.of == 0 { "–".to_owned() } else { percent(share.share) }
+    };
+    for line in &report.figures {
+        let mut cells = report.groups.iter().map(|group| {
+            let own = group.figures.iter().find(|own| own.figure == line.figure);
+            own.map_or("–".to_owned(), |own| percent_of(own.covered))
+        });
+        let _ = writeln!(text, "{}", row(&line.name, &mut cells));
+    }
+    let kept = report.groups.iter().map(|group| percent_of(group.dead_zone.kept));
+    let _ = writeln!(text, "{}", row("dead zone keeps its target", &mut kept.into_iter()));
+    let firm = report.groups.iter().map(|group| percent_of(group.dead_zone.firm_kept));
+    let _ = writeln!(text, "{}", row("the same of those told firm", &mut firm.into_iter()));
 }
 
 fn figure(line: &Line, text: &mut String) {
@@ -115,12 +146,14 @@ fn dead_zone(report: &Report, text: &mut String) {
         text,
         "\nDead zone, all people: the target is kept over an hour in {} ({} with the plan's own \
          rest alone); the radius is {} times the smallest that would do (95th percentile {}); told \
-         firm in {}; rest asked for {} (95th percentile {}, never more than {}).\n",
+         firm in {}{}; rest asked for {} (95th percentile {}, never more than {}).\n",
         share(zone.kept),
         share(zone.kept_at_first),
         times(zone.ratio),
         times(zone.ratio_high),
         share(zone.firm),
+        zone.firm_kept
+            .map_or(String::new(), |kept| format!(", of whom it is kept in {}", share(kept))),
         minutes(zone.asked_seconds),
         minutes(zone.asked_seconds_high),
         minutes(Some(zone.asked_at_most_seconds)),
@@ -161,18 +194,20 @@ fn share(share: Share) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::accuracy::{Conventions, DeadZone};
+    use crate::accuracy::report::{Conventions, DeadZone};
 
     fn report() -> Report {
         let none = Share { count: 0, of: 0, share: 0.0, low: 0.0, high: 0.0 };
         Report {
             core_version: "1.2.3".to_owned(),
             people: 4,
+            seeds: "reporting".to_owned(),
             bars: Vec::new(),
             figures: Vec::new(),
             exact: Vec::new(),
             dead_zone: DeadZone {
                 firm: none,
+                firm_kept: None,
                 kept: none,
                 kept_at_first: none,
                 ratio: None,
@@ -186,6 +221,7 @@ mod tests {
                 over_target: 0.05,
                 conventions: Vec::new(),
             },
+            groups: Vec::new(),
         }
     }
 
