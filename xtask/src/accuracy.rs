@@ -19,7 +19,7 @@ mod report;
 /// People in every run of the tests, of those whom everything may be set on.
 const EVERY_DAY: Run = Run { people: 300, seeds: "tuning" };
 /// People in the long run, of those whom nothing was set on: the reported numbers are theirs.
-const LONG: Run = Run { people: 2000, seeds: "reporting" };
+const LONG: Run = Run { people: 600, seeds: "reporting" };
 
 /// How many people, and of which set of `tests/src/accuracy/seeds.rs`.
 #[derive(Debug, Clone, Copy)]
@@ -138,7 +138,7 @@ pub(crate) fn test() -> Result<Tally, Trouble> {
     Ok(tally)
 }
 
-/// The long run: 2,000 people, kept whole for the README's table, its bars for the proof.
+/// The long run: 600 people, kept whole for the README's table, its bars for the proof.
 ///
 /// # Errors
 /// The program cannot be built or run, or a file cannot be written.

@@ -48,7 +48,7 @@ const PARTS: [Part; 11] = [
     },
     Part {
         name: "accuracy",
-        about: "every figure of 2,000 invented people against its truth",
+        about: "every figure of 600 invented people against its truth",
         run: accuracy::long_run,
     },
     Part {
