@@ -46,7 +46,9 @@ fn line(who: &str, suggestions: &Suggestions, shares: Option<[f64; 2]>) -> Strin
         (_, Err(_)) => {
             "First another mount, body part, topper or stick, or a number for each direction"
         }
-        (Some(_), _) => "Only where the resting place can be set; otherwise first another mount or body part",
+        (Some(_), _) => {
+            "Only where the resting place can be set; otherwise first another mount or body part"
+        }
         (None, _) if room < 0.25 => "To be tried with somebody beside: little room to steer in",
         (None, _) => "To be tried",
     };
