@@ -35,7 +35,14 @@ pub fn nothing() -> Said {
 pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings) -> Said {
     let advice = match &analysis.suggestions.dead_zone {
         Ok(advice) => advice,
-        Err(why) => return without(*why),
+        Err(why) => {
+            // Far beside the middle nothing holds by itself; with the resting place set it may.
+            let mut said = without(*why);
+            if let Ok(with_all) = &analysis.suggestions.dead_zone_with_all {
+                said.notes.extend(words::dead_zone_with_all(with_all.radius.value, settings));
+            }
+            return said;
+        }
     };
     let mut notes = Vec::new();
     if let Ok(rest) = &analysis.measures.rest
