@@ -14,14 +14,15 @@ pub struct Suggestions {
     /// The settings, with the default wherever there was not enough to suggest one.
     pub settings: Settings,
     /// Why this dead zone: the one of the settings. It holds by itself, at the frames of a host that
-    /// takes neither centre nor smoothing, unless that leaves no room to steer in and
+    /// takes neither centre nor smoothing, unless none does, or that one leaves no room to steer in and
     /// `dead_zone_with_all` does: then it is that one.
     pub dead_zone: Result<DeadZoneAdvice, NotEnough>,
     /// The dead zone that is enough where centre, direction and smoothing of the settings are applied
     /// before it. Never larger than `dead_zone`.
     pub dead_zone_with_all: Result<DeadZoneAdvice, NotEnough>,
-    /// The radius that would hold by itself, share of travel, where `dead_zone` does not.
-    pub dead_zone_alone: Option<f64>,
+    /// Where `dead_zone` does not hold by itself: the radius that would, share of travel, or
+    /// [`NotEnough::OutOfRange`] where none does.
+    pub dead_zone_alone: Option<Result<f64, NotEnough>>,
     /// Why this full throw.
     pub full_throw: Result<FullThrowAdvice, NotEnough>,
     /// What each direction pushed could have for itself, where what is used takes a number for each.

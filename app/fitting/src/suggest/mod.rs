@@ -181,12 +181,16 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
     let steers =
         |with: &DeadZoneAdvice| full_throw::leaves_span(&own, with.radius.value, least_span);
     let mut dead_zone_alone = None;
-    if let (Ok(alone), Ok(with)) = (&dead_zone, &with_all)
-        && !steers(alone)
-        && steers(with)
-    {
-        dead_zone_alone = Some(alone.radius.value);
-        dead_zone = Ok(with.clone());
+    if let Ok(with) = &with_all {
+        let holds_alone = match &dead_zone {
+            Ok(alone) => steers(alone) || !steers(with),
+            // Far beside the middle no radius about the middle keeps the wish.
+            Err(why) => *why != NotEnough::OutOfRange,
+        };
+        if !holds_alone {
+            let alone = std::mem::replace(&mut dead_zone, Ok(with.clone()));
+            dead_zone_alone = Some(alone.map(|advice| advice.radius.value));
+        }
     }
     let needed = dead_zone.as_ref().ok().map(|advice| advice.radius.value);
     settings.dead_zone = needed.unwrap_or(0.0);

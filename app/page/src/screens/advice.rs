@@ -35,14 +35,7 @@ pub fn nothing() -> Said {
 pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings) -> Said {
     let advice = match &analysis.suggestions.dead_zone {
         Ok(advice) => advice,
-        Err(why) => {
-            // Far beside the middle nothing holds by itself; with the resting place set it may.
-            let mut said = without(*why);
-            if let Ok(with_all) = &analysis.suggestions.dead_zone_with_all {
-                said.notes.extend(words::dead_zone_with_all(with_all.radius.value, settings));
-            }
-            return said;
-        }
+        Err(why) => return without(*why),
     };
     let mut notes = Vec::new();
     if let Ok(rest) = &analysis.measures.rest
@@ -77,7 +70,7 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
     // With another smoothing by hand the dead zone is at least the one needed without any.
     let is_without = !is_set && settings.smoothing != suggestions.settings.smoothing;
     if let (true, Some(alone)) = (is_set, suggestions.dead_zone_alone) {
-        notes.push(words::counts_on_rest(alone, settings));
+        notes.push(words::counts_on_rest(alone.ok(), settings));
     } else if let (true, Ok(with_all)) = (is_set, &suggestions.dead_zone_with_all) {
         notes.extend(words::dead_zone_with_all(with_all.radius.value, settings));
     }

@@ -49,13 +49,16 @@ pub fn dead_zone_with_all(radius: f64, settings: &Settings) -> Option<String> {
     })
 }
 
-/// The dead zone counts on the rest of the settings; `alone` would be needed without.
-pub fn counts_on_rest(alone: f64, settings: &Settings) -> String {
+/// The dead zone counts on the rest of the settings; `alone` would be needed without, if any is enough.
+pub fn counts_on_rest(alone: Option<f64>, settings: &Settings) -> String {
     let smooths = settings.smoothing != Smoothing::Off;
     let and = if smooths { " and the smoothing below" } else { "" };
-    format!(
-        "It holds only where the resting place{and} can be set too. By itself it has to be {}, and \
-         that leaves too little to steer with.",
-        number::percent(alone)
-    )
+    let otherwise = alone.map_or_else(
+        || "Without that, no dead zone is large enough.".to_owned(),
+        |alone| {
+            let alone = number::percent(alone);
+            format!("By itself it has to be {alone}, and that leaves too little to steer with.")
+        },
+    );
+    format!("It holds only where the resting place{and} can be set too. {otherwise}")
 }

@@ -179,8 +179,8 @@ fn dead_zone(lines: &mut Lines, suggestions: &Suggestions) {
     lines.figure("dead_zone", "", Unit::Travel, &Ok(advice.radius), advice.sureness);
     let with_all = suggestions.dead_zone_with_all.as_ref().ok().map(|with| with.radius.value);
     lines.plain("dead_zone.with_all_settings", "", Unit::Travel, with_all);
-    let alone = suggestions.dead_zone_alone.unwrap_or(advice.radius.value);
-    lines.plain("dead_zone.alone", "", Unit::Travel, Some(alone));
+    let alone = suggestions.dead_zone_alone.unwrap_or(Ok(advice.radius.value));
+    lines.plain("dead_zone.alone", "", Unit::Travel, alone.ok());
     lines.yes("dead_zone.radial", "", suggestions.settings.shape == Shape::Radial);
     let bound = Some(advice.counted_bound_per_minute);
     lines.plain("dead_zone.counted_bound", "", Unit::PerMinute, bound);
