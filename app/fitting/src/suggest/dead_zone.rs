@@ -18,7 +18,7 @@ pub const COLLISION_SHARE: f64 = 1.0 / 3.0;
 const NARROW: f64 = 0.02;
 /// ... or this share of the radius itself: the suggestion, its upper end, is then less than a fifth
 /// above its middle.
-const NARROW_SHARE: f64 = 0.3;
+const NARROW_SHARE: f64 = 0.33;
 /// The rest must have been seen for about the time between two false movements that are wished
 /// for; the second in which a rest settles does not matter to that.
 const SEEN_SHARE: f64 = 0.95;

@@ -151,6 +151,7 @@ fn a_stationary_rest_of_a_minute_is_seldom_called_anything_else() {
 #[test]
 fn what_breaks_the_promise_is_not_firm() {
     let wish = Wish::default().false_per_minute;
+    let mut all_broken = 0;
     for (kind, seconds) in [
         (Kind::Drift, 120.0),
         (Kind::Posture, 240.0),
@@ -177,10 +178,11 @@ fn what_breaks_the_promise_is_not_firm() {
             }
         }
         println!("{kind:?}: of 40 {flagged} flagged; {broken} broken, {firm} of these firm");
-        assert!(broken >= 5, "{kind:?}: {broken}");
         assert!(flagged >= 24, "{kind:?}: {flagged}");
         assert!(f64::from(firm) <= 0.2 * f64::from(broken), "{kind:?}: {firm} of {broken}");
+        all_broken += broken;
     }
+    assert!(all_broken >= 80, "{all_broken}");
 }
 
 /// People whose movement is the same all the time mostly stay firm in two minutes.
