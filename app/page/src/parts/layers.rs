@@ -100,7 +100,7 @@ impl Layers {
         let through = |pick: fn(&Spoke) -> f64| {
             let points: Vec<(f64, f64)> =
                 spokes.iter().map(|spoke| (spoke.degrees, pick(spoke))).collect();
-            outline(&points).map(|points| svg_path(&shifted(&points, centre), SCALE, true))
+            outline(centre, &points).map(|points| svg_path(&points, SCALE, true))
         };
         if let Some(path) = through(|spoke| spoke.reach) {
             layers.outline = path;
