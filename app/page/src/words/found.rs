@@ -31,10 +31,6 @@ fn hertz(value: f64) -> String {
     format!("{value:.1}\u{a0}Hz")
 }
 
-fn degrees(value: f64) -> String {
-    format!("{value:.0}°")
-}
-
 fn seconds(value: f64) -> String {
     if value < 0.1 { number::milliseconds(value) } else { format!("{value:.2}\u{a0}s") }
 }
@@ -85,7 +81,7 @@ pub fn turn(turn: &Measured, pushes: usize, directions: usize, repeat_agrees: bo
     let agree = if repeat_agrees { "" } else { "; first and later rounds disagree" };
     format!(
         "{}, from {pushes} pushes in {directions} directions{agree}",
-        with_interval(turn, degrees)
+        with_interval(turn, number::degrees)
     )
 }
 /// What the turn rests on.

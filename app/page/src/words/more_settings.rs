@@ -64,10 +64,10 @@ pub fn direction(advice: &DirectionAdvice) -> String {
         |why| not_enough(*why),
         |turn| {
             format!(
-                "Pushes come out {} of what was asked ({:.0}° to {:.0}°).",
+                "Pushes come out {} of what was asked ({} to {}).",
                 turned(turn.value),
-                turn.low,
-                turn.high
+                number::degrees(turn.low),
+                number::degrees(turn.high)
             )
         },
     );
@@ -296,3 +296,26 @@ pub fn switches(advice: &SwitchAdvice) -> String {
 }
 /// False presses.
 pub const FALSE_PRESSES: &str = "False presses at rest";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use fitting::Estimate;
+    use fitting::estimate::Basis;
+
+    #[test]
+    fn the_interval_of_a_turn_has_real_minus_signs() {
+        let advice = DirectionAdvice {
+            map: DirectionMap::default(),
+            sureness: fitting::Sureness::Firm,
+            turn: Ok(Estimate::new(-3.0, -6.4, -0.3, Basis::default()).expect("finite")),
+            turns: false,
+            repeat: None,
+            levelling_gain: None,
+            dead_zone_with_gain: None,
+            dead_zone_without_gain: None,
+        };
+        let text = direction(&advice);
+        assert!(text.contains("3° clockwise of what was asked (−6° to 0°)"), "{text}");
+    }
+}

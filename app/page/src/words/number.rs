@@ -5,6 +5,11 @@ use fitting::{Direction, Estimate};
 /// A space that does not break.
 const SPACE: char = '\u{a0}';
 
+/// With a real minus sign in place of a hyphen.
+fn with_minus(text: &str) -> String {
+    text.replace('-', "−")
+}
+
 /// A share of travel as whole percent: `12 %`.
 pub fn percent(share: f64) -> String {
     format!("{}{SPACE}%", bare_percent(share))
@@ -17,7 +22,7 @@ pub fn bare_percent(share: f64) -> String {
 
 /// A share of travel with one decimal: `1.3 %`.
 pub fn fine_percent(share: f64) -> String {
-    format!("{:.1}{SPACE}%", share * 100.0 + 0.0)
+    with_minus(&format!("{:.1}{SPACE}%", share * 100.0 + 0.0))
 }
 
 /// A share as the percent of a field, without zeros that say nothing: `12`, `0.5`.
@@ -112,6 +117,11 @@ pub fn milliseconds(seconds: f64) -> String {
     }
 }
 
+/// An angle with its sign: `−3°`.
+pub fn degrees(value: f64) -> String {
+    with_minus(&format!("{:.0}°", value.round() + 0.0))
+}
+
 /// An angle off a heading: `9° to its left`, seen along the push.
 pub fn degrees_off(degrees: f64) -> String {
     let whole = degrees.abs().round();
@@ -126,7 +136,7 @@ pub fn degrees_off(degrees: f64) -> String {
 
 /// An axis value with its sign: `+0.42`.
 pub fn axis(value: f64) -> String {
-    format!("{value:+.3}")
+    with_minus(&format!("{value:+.3}"))
 }
 
 /// A sensitivity number: `1.4`.
