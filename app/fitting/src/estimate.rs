@@ -44,6 +44,13 @@ impl Estimate {
     pub fn width(&self) -> f64 {
         self.high - self.low
     }
+
+    /// Firm where it `is_firm` by the rule of its kind, else rough. An interval without width says nothing
+    /// of how sure a number is: a bound left none, or the number is exact; so it is never firm.
+    #[must_use]
+    pub fn sureness(&self, is_firm: bool) -> Sureness {
+        if is_firm && self.width() > 0.0 { Sureness::Firm } else { Sureness::Rough }
+    }
 }
 
 /// How much recording a number rests on.

@@ -10,6 +10,8 @@ mod first;
 mod need;
 
 #[cfg(test)]
+mod sureness_tests;
+#[cfg(test)]
 mod tests;
 
 pub use first::{FirstChange, TypedNumber, first_changes};
@@ -22,8 +24,10 @@ use crate::suggest::layers::{LayerAdvice, for_path};
 use crate::summary::{Answer, DeviceSeen, EffectFigures, Grid, Place, StickFigures, SummaryBody};
 use crate::visit::{Condition, OwnGame, Path, SetUp, SiteTrial, Visit};
 
-/// An interval at most this wide is firm, share of travel: common practice, no source.
+/// An interval at most this wide is firm, share of travel, where it rests on so many repetitions: common
+/// practice, no source.
 const FIRM_WIDTH: f64 = 0.1;
+const FIRM_REPETITIONS: usize = 3;
 
 /// The mark of a suggested text: texts with another mark differ.
 #[must_use]
@@ -34,7 +38,8 @@ pub fn mark(text: &str) -> u32 {
 /// How much weight a measured share can bear.
 #[must_use]
 pub fn sureness_of(share: &Estimate) -> Sureness {
-    if share.width() <= FIRM_WIDTH { Sureness::Firm } else { Sureness::Rough }
+    let is_enough = share.basis.repetitions >= FIRM_REPETITIONS;
+    share.sureness(is_enough && share.width() <= FIRM_WIDTH)
 }
 
 /// Everything that papers are made from.

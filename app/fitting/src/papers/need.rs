@@ -1,14 +1,15 @@
 //! What limits the person, and what a stick therefore has to be able to do. Nothing stands here
 //! that was not measured.
 
-use super::sureness_of;
+use super::{FIRM_WIDTH, sureness_of};
 use crate::Direction;
 use crate::estimate::{Estimate, Sureness};
+use crate::suggest::FullThrowSource;
 use crate::suggest::direction::is_one_way;
 use crate::summary::{
     Answer, Figure, Grid, ReachFigures, RestFigures, SummaryBody, SustainedFigures,
 };
-use crate::task::{EASY_EFFORT, Meanwhile};
+use crate::task::Meanwhile;
 
 /// From this reach on nothing about a throw has to be asked for, share of travel.
 pub const AMPLE_REACH: f64 = 0.9;
@@ -201,7 +202,7 @@ pub fn limits(summary: &SummaryBody) -> Vec<Limit> {
     }
     if let Some(rest) = rest(summary) {
         if let Some(inside) = estimate(&rest.wander) {
-            limits.push(Limit::Wander { inside, sureness: rest_sureness(summary) });
+            limits.push(Limit::Wander { inside, sureness: rest_sureness(summary, &inside) });
         }
         if let Some(per_minute) = estimate(&rest.sudden_per_minute).filter(|_| rest.sudden > 0) {
             limits.push(Limit::Sudden { count: rest.sudden, per_minute });
@@ -221,7 +222,7 @@ pub fn limits(summary: &SummaryBody) -> Vec<Limit> {
     if let Some(hertz) = rhythm.and_then(|rhythm| estimate(&rhythm.frequency)) {
         limits.push(Limit::Rhythm { hertz });
     }
-    let shortest_kept = summary.sustained.iter().filter_map(kept_up);
+    let shortest_kept = summary.sustained.iter().filter_map(|hold| kept_up(summary, hold));
     limits.extend(shortest_kept.min_by(|one, other| one.0.total_cmp(&other.0)).map(|one| one.1));
     let longest =
         summary.buttons.iter().filter_map(|one| Some((one.button, estimate(&one.length)?)));
@@ -234,17 +235,25 @@ pub fn limits(summary: &SummaryBody) -> Vec<Limit> {
 }
 
 /// What was kept up in one direction, with the distance by which the directions are compared.
-fn kept_up(hold: &SustainedFigures) -> Option<(f64, Limit)> {
+fn kept_up(summary: &SummaryBody, hold: &SustainedFigures) -> Option<(f64, Limit)> {
     let kept = estimate(&hold.kept)?;
     let effort = hold.effort?;
-    let sureness = if effort <= EASY_EFFORT { sureness_of(&kept) } else { Sureness::Rough };
+    // As sure as the full throw that comes of it: what was possible once may not be again. The hold of
+    // which none comes bears no weight by itself.
+    let of_it = known(&summary.full_throw).filter(|advice| {
+        advice.source == FullThrowSource::Sustained && advice.decided_by == hold.asked
+    });
+    let sureness = of_it.map_or(Sureness::Rough, |advice| {
+        kept.sureness(advice.sureness == Sureness::Firm && kept.width() <= FIRM_WIDTH)
+    });
     let seconds = hold.seconds.get();
     Some((kept.value, Limit::KeptUp { asked: hold.asked, kept, seconds, effort, sureness }))
 }
 
 /// How much weight what the rest says can bear: that of the dead zone that comes of it.
-fn rest_sureness(summary: &SummaryBody) -> Sureness {
-    known(&summary.dead_zone).map_or(Sureness::Rough, |advice| advice.sureness)
+fn rest_sureness(summary: &SummaryBody, inside: &Estimate) -> Sureness {
+    let advice = known(&summary.dead_zone);
+    inside.sureness(advice.is_some_and(|advice| advice.sureness == Sureness::Firm))
 }
 
 /// What a stick has to be able to do, matched to what was found.

@@ -7,7 +7,7 @@ use crate::task::{TaskAsk, TaskRecord};
 use crate::visit::{Felt, Layer, LayerKind, Path, StopSignal};
 use crate::{Direction, Settings};
 
-fn summary(records: &[TaskRecord]) -> SummaryBody {
+pub(super) fn summary(records: &[TaskRecord]) -> SummaryBody {
     let measures = measure(records);
     let suggestions = suggest(records, &measures, Wish::default());
     let prepared = Prepared::new(records, &measures);
@@ -193,9 +193,11 @@ fn switches_leave_none_of_these_numbers() {
 
 #[test]
 fn a_wide_interval_is_rough() {
-    let of = |half: f64| {
-        let basis = crate::estimate::Basis::default();
+    let of = |half: f64, repetitions: usize| {
+        let basis = crate::estimate::Basis { seconds: 9.0, repetitions };
         sureness_of(&Estimate::new(0.5, 0.5 - half, 0.5 + half, basis).unwrap())
     };
-    assert_eq!((of(0.04), of(0.06)), (Sureness::Firm, Sureness::Rough));
+    assert_eq!((of(0.04, 3), of(0.06, 3)), (Sureness::Firm, Sureness::Rough));
+    // So is what rests on little, and an interval without a width says nothing.
+    assert_eq!((of(0.04, 2), of(0.0, 3)), (Sureness::Rough, Sureness::Rough));
 }

@@ -6,7 +6,7 @@
 //! is a logarithm.
 
 use super::CurveAdvice;
-use crate::estimate::{Basis, Estimate, NotEnough, Sureness};
+use crate::estimate::{Basis, Estimate, NotEnough};
 use crate::pipeline::curve_at;
 use crate::settings::Curve;
 use crate::statistics::lines::{RisingLine, Weighed, rising_line};
@@ -75,7 +75,7 @@ pub(super) fn curve(
     let narrow = high - low <= 2.0 * FIRM_SHARE * line.growth;
     let firm = if straight { small } else { narrow };
     Ok(CurveAdvice {
-        sureness: if firm { Sureness::Firm } else { Sureness::Rough },
+        sureness: growth.sureness(firm),
         at_centre: line.at_zero,
         growth: Ok(growth),
         straight,

@@ -74,12 +74,12 @@ pub(super) fn dead_zone(
         || (rest.tail.is_some()
             && rest.seconds >= SEEN_SHARE * one_wished_interval
             && radius.width() <= narrow);
-    let firm = is_seen && not_stationary.is_none();
+    let sureness = radius.sureness(is_seen && not_stationary.is_none());
     let weakest = weakest(&seen.reach, value);
     let collides = weakest.is_some_and(|weakest| weakest.eaten > COLLISION_SHARE);
     Ok(DeadZoneAdvice {
         radius,
-        sureness: if firm { Sureness::Firm } else { Sureness::Rough },
+        sureness,
         rest_seconds: rest.seconds,
         counted_bound_per_minute,
         from_model: rest.tail.as_ref().is_some_and(|tail| value >= tail.threshold),
@@ -92,7 +92,7 @@ pub(super) fn dead_zone(
             .copied()
             .max_by(f64::total_cmp)
             .map(|size| (size + COVER_MARGIN.max(step)).max(value)),
-        more_seconds: if firm {
+        more_seconds: if sureness == Sureness::Firm {
             None
         } else if is_seen {
             Some(ANOTHER_REST_SECONDS)

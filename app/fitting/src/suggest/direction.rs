@@ -5,7 +5,7 @@
 //! axes: the order in which settings are applied.
 
 use super::{DirectionAdvice, RepeatReason};
-use crate::estimate::{Estimate, NotEnough, Sureness};
+use crate::estimate::{Estimate, NotEnough};
 use crate::measure::PerformedMap;
 use crate::position::fold_degrees;
 use crate::settings::DirectionMap;
@@ -86,7 +86,7 @@ pub(super) fn direction(
     let levelling = if turns { None } else { Levelling::of(map, &suggested) };
     let advice = DirectionAdvice {
         map: suggested,
-        sureness: if is_firm { Sureness::Firm } else { Sureness::Rough },
+        sureness: turn.sureness(is_firm),
         turn: map.turn,
         turns,
         repeat,
@@ -156,7 +156,7 @@ impl Levelling {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::estimate::Basis;
+    use crate::estimate::{Basis, Sureness};
     use crate::settings::Settings;
     use crate::{Pipeline, Position};
 

@@ -10,7 +10,7 @@
 use super::dead_zone::reach_of;
 use super::{FullThrowAdvice, FullThrowSource, OwnThrow, ThrowLimit};
 use crate::Direction;
-use crate::estimate::{Basis, Estimate, NotEnough, Sureness};
+use crate::estimate::{Basis, Estimate, NotEnough};
 use crate::measure::{DirectionReach, Measures};
 use crate::statistics::distributions::t_quantile;
 use crate::statistics::plain;
@@ -142,7 +142,7 @@ pub(super) fn full_throw(
     };
     Ok(FullThrowAdvice {
         radius,
-        sureness: if firm { Sureness::Firm } else { Sureness::Rough },
+        sureness: radius.sureness(firm),
         source,
         decided_by: decides.asked,
         decided_reach: decides.reach,
@@ -269,6 +269,7 @@ fn asked_seconds(records: &[TaskRecord], asked: Direction) -> Option<f64> {
 mod tests {
     use super::*;
     use crate::Position;
+    use crate::estimate::Sureness;
     use crate::measure::LevelSteadiness;
     use crate::measure::test_records::pushes;
     use crate::measure::{SustainedHold, measure};

@@ -35,6 +35,7 @@ pub use advice::{
 pub use dead_zone::{BodyAnswers, COLLISION_SHARE, remedies};
 pub use effect::Prepared;
 pub use host::HostForm;
+pub use timing::least_sure;
 
 use crate::estimate::{NotEnough, StickTrait};
 use crate::measure::Measures;

@@ -113,10 +113,13 @@ pub(super) fn smoothing(
         (None, Err(why)) => (off, Err(why)),
     };
     let told = if worth_it.is_some() { jitter_left } else { best_left };
-    let is_firm = holds.len() >= FIRM_HOLDS && told.is_ok_and(|left| left.width() <= FIRM_WIDTH);
+    // Holds without any jitter are in no ratio: it rests on the others alone.
+    let sureness = told.map_or(Sureness::Rough, |left| {
+        left.sureness(left.basis.repetitions >= FIRM_HOLDS && left.width() <= FIRM_WIDTH)
+    });
     Ok(SmoothingAdvice {
         chosen: chosen.smoothing,
-        sureness: if is_firm { Sureness::Firm } else { Sureness::Rough },
+        sureness,
         best_left,
         best_smoothing: best.smoothing,
         curve,

@@ -36,6 +36,12 @@ pub(super) fn timing(presses: &[ButtonPresses]) -> Vec<ButtonAdvice> {
     presses.iter().map(one_button).collect()
 }
 
+/// How sure a timing for all buttons is: as the least sure of them; `None` without any.
+#[must_use]
+pub fn least_sure(buttons: &[ButtonAdvice]) -> Option<Sureness> {
+    buttons.iter().map(|advice| advice.sureness).min()
+}
+
 fn one_button(presses: &ButtonPresses) -> ButtonAdvice {
     let count = presses.lengths.len();
     let seconds = presses.lengths.iter().sum();

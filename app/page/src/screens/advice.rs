@@ -8,13 +8,10 @@ use crate::words::{
 };
 use fitting::measure::Measures;
 use fitting::settings::Shape;
-use fitting::suggest::{Effect, FullThrowSource, HostForm};
+use fitting::suggest::{Effect, FullThrowSource, HostForm, least_sure};
 use fitting::visit::{CurveSet, HostSets};
 use fitting::{NotEnough, Position, Settings, Sureness};
 use leptos::prelude::*;
-
-/// Reach whose interval is wider than this share of travel is called uncertain.
-const WIDE_INTERVAL: f64 = 0.2;
 
 fn without(why: NotEnough) -> Said {
     Said {
@@ -177,15 +174,8 @@ pub fn rate(effect: &Effect) -> Option<f64> {
 /// said by the direction setting.
 pub fn remarks(measures: &Measures) -> impl IntoView + use<> {
     let mut remarks: Vec<(String, String)> = Vec::new();
-    for reach in &measures.reach {
-        let uncertain = match &reach.reach {
-            Ok(estimate) => estimate.high - estimate.low > WIDE_INTERVAL,
-            Err(NotEnough::NothingRecorded) => false,
-            Err(_) => true,
-        };
-        if uncertain {
-            remarks.push((words::uncertain(reach.asked), words::UNCERTAIN_TO_DO.to_owned()));
-        }
+    for reach in measures.reach.iter().filter(|reach| reach.is_uncertain()) {
+        remarks.push((words::uncertain(reach.asked), words::UNCERTAIN_TO_DO.to_owned()));
     }
     if measures.left_out > 0 {
         remarks.push((words::left_out(measures.left_out), String::new()));
@@ -381,7 +371,7 @@ pub fn smoothing(analysis: &Analysis) -> Said {
 /// Button timing.
 pub fn buttons(analysis: &Analysis) -> Said {
     let timing = &analysis.suggestions.timing;
-    let sureness = timing.iter().map(|one| one.sureness).min().unwrap_or(Sureness::NotEnough);
+    let sureness = least_sure(timing).unwrap_or(Sureness::NotEnough);
     Said {
         sureness,
         basis: String::new(),

@@ -7,7 +7,7 @@ use crate::estimate::{Estimate, Measured, NotEnough, Sureness};
 use crate::measure::Measures;
 use crate::position::fold_degrees;
 use crate::settings::{Shape, Smoothing};
-use crate::suggest::{ButtonAdvice, DirectionAdvice, SmoothingAdvice, Suggestions};
+use crate::suggest::{ButtonAdvice, DirectionAdvice, SmoothingAdvice, Suggestions, least_sure};
 
 /// A centre whose interval is no wider than this to each side is firm, share of travel: one step
 /// of a host that takes whole percents (our own choice).
@@ -40,8 +40,11 @@ impl Lines {
         self.as_sure_as(sureness);
     }
 
+    /// What is exact, as what stays the same without smoothing, has no word.
     fn as_sure_as(&mut self, sureness: Sureness) {
-        if let Some(last) = self.all.last_mut() {
+        if let Some(last) = self.all.last_mut()
+            && (last.low.is_none() || last.low != last.high)
+        {
             last.sureness = Some(sureness);
         }
     }
@@ -81,8 +84,7 @@ fn centre(lines: &mut Lines, measures: &Measures, suggestions: &Suggestions) {
         (Ok(rest), _) => match &rest.offset {
             Ok(offset) => {
                 let half = offset.high - offset.value;
-                let firm = half <= FIRM_CENTRE;
-                (Some(half), if firm { Sureness::Firm } else { Sureness::Rough })
+                (Some(half), offset.sureness(half > 0.0 && half <= FIRM_CENTRE))
             }
             Err(why) => return lines.none(NAME, "", Unit::Travel, *why),
         },
@@ -279,8 +281,7 @@ fn for_all(
     of_button: fn(&ButtonAdvice) -> Measured,
     value: Option<f64>,
 ) -> Result<(f64, Sureness), NotEnough> {
-    let least = buttons.iter().map(|advice| advice.sureness).min();
-    let sureness = least.ok_or(NotEnough::NothingRecorded)?;
+    let sureness = least_sure(buttons).ok_or(NotEnough::NothingRecorded)?;
     if let Some(value) = value.filter(|value| *value > 0.0) {
         return Ok((value, sureness));
     }

@@ -1,6 +1,6 @@
 //! What pushes and the way back show.
 
-use crate::estimate::Measured;
+use crate::estimate::{Measured, NotEnough};
 use crate::task::CueKind;
 use crate::{Direction, Position};
 
@@ -94,6 +94,9 @@ pub struct DirectionReturn {
     pub rests_at: Option<Position>,
 }
 
+/// Reach whose interval is wider than this is uncertain, share of travel.
+const WIDE_INTERVAL: f64 = 0.2;
+
 /// Comfortable reach in one asked direction.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DirectionReach {
@@ -110,4 +113,16 @@ pub struct DirectionReach {
     /// Nobody asked for this way: it came back often enough in free movement. How far off it went
     /// does not apply then.
     pub free: bool,
+}
+
+impl DirectionReach {
+    /// Whether it should be measured again: it was pushed, and its reach is not known, or lies within more
+    /// than a fifth of travel.
+    #[must_use]
+    pub fn is_uncertain(&self) -> bool {
+        match &self.reach {
+            Ok(reach) => reach.width() > WIDE_INTERVAL,
+            Err(why) => *why != NotEnough::NothingRecorded,
+        }
+    }
 }
