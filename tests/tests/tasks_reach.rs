@@ -124,7 +124,7 @@ fn a_push_that_goes_far_less_than_the_others_is_queried_and_asked_once_more() {
         short
     };
     let mut driver = up();
-    assert_eq!([0.7, 0.4].map(|reach| push(&mut driver, reach)), [None, None], "they only vary");
+    assert_eq!([0.7, 0.45].map(|reach| push(&mut driver, reach)), [None, None], "they only vary");
     driver.push(0.2, 90.0, 0.5);
     let (reach, usual) = short_of(&driver).expect("queried");
     assert!((reach - 0.2).abs() < 0.02 && usual > 0.39, "{reach} {usual}");

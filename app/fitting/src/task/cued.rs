@@ -6,8 +6,9 @@ mod told;
 use super::cue::{Cue, What, cues};
 use super::free::{Sorted, Sorting};
 use super::pace::Pace;
+use super::stands_out::falls_short;
 use super::watch::{Held, Watch};
-use super::{Asking, Known, MarkReason, Outcome, PressAsk, Push, Repetition, ShortPush, TaskAsk};
+use super::{Asking, Known, MarkReason, Outcome, PressAsk, Push, Repetition, TaskAsk};
 use crate::Span;
 use crate::stick_kind::Mover;
 use rand_core::Rng;
@@ -17,9 +18,6 @@ use std::collections::VecDeque;
 /// The moment of rest while a queried push waits for an answer, seconds. The question stays open
 /// when the next cue comes; nobody has to answer in time.
 const BETWEEN_QUERIED_SECONDS: f64 = 4.0;
-
-/// A push that goes less than this share of others the same way stands out.
-const STANDS_OUT: f64 = 0.5;
 
 /// The repetition that runs.
 #[derive(Clone, Debug)]
@@ -38,8 +36,10 @@ pub(super) struct Cued {
     pub(super) repetitions: Vec<Repetition>,
     /// The cue of each repetition, and how long it ran, seconds; beside `repetitions`.
     asked: Vec<(Cue, f64)>,
-    /// How far each went, if it was a push, share of travel; beside `repetitions`.
+    /// How far each went, if it was a push one way, share of travel; beside `repetitions`.
     lengths: Vec<Option<f64>>,
+    /// The last one went somewhere, and how far by the measure is not known yet.
+    is_unmeasured: bool,
     queue: VecDeque<Cue>,
     present: Option<Present>,
     known: Known,
@@ -50,7 +50,9 @@ pub(super) struct Cued {
     between_seconds: f64,
     /// Draws the moments of rest that are not to be foreseen.
     random: Pcg32,
-    open_query: Option<usize>,
+    /// Those that wait for an answer, and those that were called meant.
+    open_queries: VecDeque<usize>,
+    meant: Vec<usize>,
     /// Whether how hard the last repetition was is asked.
     asks_effort: bool,
     last_push: Option<Push>,
@@ -86,6 +88,7 @@ impl Cued {
             repetitions: Vec::new(),
             asked: Vec::new(),
             lengths: Vec::new(),
+            is_unmeasured: false,
             present: None,
             known,
             free,
@@ -93,7 +96,8 @@ impl Cued {
             between_seconds: 0.0,
             // Any fixed numbers do, as for the order of the cues.
             random: Pcg32::new(0x0072_6573_7473, 11),
-            open_query: None,
+            open_queries: VecDeque::new(),
+            meant: Vec::new(),
             asks_effort: false,
             last_push: None,
             pace: Pace::new(queue.front().map(|cue| cue.what)),
@@ -150,7 +154,7 @@ impl Cued {
 
     /// Whether the moment of rest between two repetitions is over.
     pub(super) fn is_rested(&self, now: f64) -> bool {
-        let queried = self.open_query.is_some_and(|index| index + 1 == self.repetitions.len());
+        let queried = self.open_queries.iter().any(|index| index + 1 == self.repetitions.len());
         let rest = if queried { BETWEEN_QUERIED_SECONDS } else { self.between_seconds };
         now - self.between_since >= rest
     }
@@ -220,43 +224,50 @@ impl Cued {
         self.asked.push((present.cue, whole.seconds()));
         let is_push = matches!(what, What::Push(_)) && self.free.is_none();
         let length = present.watch.push().map(|push| push.reach);
-        self.lengths.push(length.filter(|_| is_push && done));
+        let length = length.filter(|_| is_push && done);
+        self.lengths.push(length);
+        self.is_unmeasured = length.is_some();
         self.rest_from(now);
         self.asks_effort = done && matches!(what, What::Sustain { .. });
         if done {
             self.pace.add(whole.seconds());
             if queried_degrees.is_some() {
-                self.open_query = Some(index);
+                self.open_queries.push_back(index);
             }
             if queried_degrees.is_some() || present.mark.is_some() {
                 self.ask_once_more(index);
-            } else if let Some((odd, short)) = self.stands_out(index)
-                && let Some(repetition) = self.repetitions.get_mut(odd)
-            {
-                repetition.queried_short = Some(short);
-                self.open_query = Some(odd);
-                self.ask_once_more(odd);
             }
         }
     }
 
-    /// Whether the push that just ended went less than half as far as those the same way that count, or, of
-    /// the first two, the one before it did: which one, and how far.
-    fn stands_out(&self, last: usize) -> Option<(usize, ShortPush)> {
-        let reach = self.lengths.get(last).copied().flatten()?;
-        let direction = self.repetitions.get(last)?.direction;
-        let same = self.repetitions.iter().zip(&self.lengths).enumerate().filter(|(index, one)| {
-            *index != last && one.0.direction == direction && one.0.counts()
-        });
-        let mut others: Vec<(usize, f64)> =
-            same.filter_map(|(index, (_, length))| Some((index, (*length)?))).collect();
-        others.sort_by(|one, other| one.1.total_cmp(&other.1));
-        let (index, usual) = *others.get(others.len() / 2)?;
-        if reach < STANDS_OUT * usual {
-            return Some((last, ShortPush { reach, usual }));
+    /// The span of the push that just ended, where it is not measured yet.
+    pub(super) fn unmeasured_push(&self) -> Option<Span> {
+        self.repetitions.last().filter(|_| self.is_unmeasured).map(|last| last.span)
+    }
+
+    /// Takes in how far the push that just ended went as the figures will say, share of travel, and
+    /// queries what stands out by now of the pushes that way.
+    pub(super) fn push_measured(&mut self, reach: Option<f64>) {
+        self.is_unmeasured = false;
+        let Some((last, length)) = self.repetitions.last().zip(self.lengths.last_mut()) else {
+            return;
+        };
+        *length = reach.or(*length);
+        let direction = last.direction;
+        let same = self.repetitions.iter().zip(&self.lengths).enumerate();
+        let same: Vec<(usize, f64)> = same
+            .filter(|(_, (one, _))| one.direction == direction && one.counts())
+            .filter_map(|(index, (_, length))| Some((index, (*length)?)))
+            .collect();
+        for &(index, reach) in &same {
+            let others = same.iter().filter(|one| one.0 != index).map(|one| one.1).collect();
+            let odd = falls_short(reach, others).filter(|_| !self.meant.contains(&index));
+            if let (Some(short), Some(repetition)) = (odd, self.repetitions.get_mut(index)) {
+                repetition.queried_short = Some(short);
+                self.open_queries.push_back(index);
+                self.ask_once_more(index);
+            }
         }
-        (others.len() == 1 && usual < STANDS_OUT * reach)
-            .then_some((index, ShortPush { reach: usual, usual: reach }))
     }
 
     /// The left-out repetition is asked once more at the end, unless it was that already; a

@@ -11,6 +11,8 @@ mod cued;
 mod for_stick;
 mod free;
 mod let_go;
+#[cfg(test)]
+mod odd_tests;
 mod pace;
 mod planner;
 pub(crate) mod press;
@@ -21,6 +23,7 @@ mod ring;
 mod run;
 #[cfg(test)]
 mod slow_tests;
+pub(crate) mod stands_out;
 mod stop;
 mod view;
 mod watch;
@@ -33,6 +36,7 @@ pub use planner::{
     Amount, Bound, PAUSE_SECONDS, Past, Plan, Planned, Reason, WORST_WIDTH, Wanted, Working,
     unknown,
 };
+pub(crate) use push::QUERY_DEGREES;
 pub(crate) use record::MOST_REPETITIONS;
 pub use record::{EASY_EFFORT, MarkReason, Outcome, Repetition, ShortPush, TaskRecord};
 pub use run::TaskRun;

@@ -45,7 +45,7 @@ const COMING_BACK_SECONDS: f64 = 0.25;
 /// gaps of the polling: its end may be in them.
 const MOST_UNWATCHED: f64 = 1.0 / 3.0;
 /// A push whose plateau is further off the asked direction than this is queried, degrees.
-pub(super) const QUERY_DEGREES: f64 = 60.0;
+pub(crate) const QUERY_DEGREES: f64 = 60.0;
 
 /// Width of one ring of the tally, share of travel, and how many rings there are; the last one
 /// holds everything beyond.

@@ -1,6 +1,6 @@
 //! What a task leaves behind.
 
-use super::{Asking, CueKind, Known, PressAsk, TaskAsk};
+use super::{Asking, CueKind, Known, PressAsk, Query, TaskAsk};
 use crate::{Direction, Recording, Span, StickAxes};
 use serde::{Deserialize, Serialize};
 
@@ -92,7 +92,7 @@ pub struct Repetition {
     /// How far off the asked direction the push went, degrees, when that is more than 60 and
     /// nobody has said yet that it was meant.
     pub queried_degrees: Option<f64>,
-    /// Set when the push went less than half as far as others the same way, and nobody has said yet that
+    /// Set when the push went less than three fifths as far as others the same way, and nobody has said yet that
     /// it was meant.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub queried_short: Option<ShortPush>,
@@ -130,6 +130,22 @@ impl Repetition {
     #[must_use]
     pub fn counts(&self) -> bool {
         self.outcome == Outcome::Done && self.mark.is_none() && !self.is_queried()
+    }
+
+    /// What is odd about it, where nobody has said yet that it was meant.
+    #[must_use]
+    pub fn query(&self) -> Option<Query> {
+        self.queried_degrees.map(Query::Off).or(self.queried_short.map(Query::Short))
+    }
+
+    /// Takes in whether it was meant although it stands out as `query` says: it counts, or is kept and
+    /// left out.
+    pub const fn say_meant(&mut self, query: Query, is_meant: bool) {
+        (self.queried_degrees, self.queried_short) = match query {
+            _ if is_meant => (None, None),
+            Query::Off(degrees) => (Some(degrees), self.queried_short),
+            Query::Short(short) => (self.queried_degrees, Some(short)),
+        };
     }
 
     /// Whether it waits for somebody to say that it was meant.

@@ -16,8 +16,9 @@ use super::watch::Held;
 use super::{
     Asking, Command, Known, PauseCause, Phase, Repetition, TaskAsk, TaskKind, TaskRecord, Way,
 };
+use crate::measure::plateau::plateau;
 use crate::stick_kind::Mover;
-use crate::{Recording, Sample, Span, StickAxes};
+use crate::{Position, Recording, Sample, Span, StickAxes, Trace};
 
 /// A poll this much earlier than the one before means that the clock was set back, seconds; less
 /// is two callers that read the clock a moment apart.
@@ -334,6 +335,7 @@ impl TaskRun {
             Work::Cued(cued) => {
                 if self.phase == Phase::Doing {
                     if cued.pass(before, now, held) {
+                        self.measure_push();
                         self.rest_or_end();
                     }
                 } else if !cued.has_more() {
@@ -343,6 +345,18 @@ impl TaskRun {
                     self.phase = Phase::Doing;
                 }
             }
+        }
+    }
+
+    /// Measures the push that just ended as the figures will, so that what is asked about is what
+    /// they would take it for.
+    fn measure_push(&mut self) {
+        if let Work::Cued(cued) = &mut self.work
+            && let Some(span) = cued.unmeasured_push()
+        {
+            let path = Trace::of(&self.recording, self.axes);
+            let end = plateau(&path, self.known.centre, span);
+            cued.push_measured(end.map(Position::radius));
         }
     }
 

@@ -50,7 +50,7 @@ pub enum Command {
 pub enum Query {
     /// It went more than 60 degrees off: degrees.
     Off(f64),
-    /// It went less than half as far as others the same way.
+    /// It went less than three fifths as far as others the same way.
     Short(ShortPush),
 }
 

@@ -30,6 +30,7 @@ pub mod pictures;
 pub mod place_drawing;
 pub mod practice_field;
 pub mod prompting;
+pub mod push_list;
 pub mod rate_plot;
 pub mod raw;
 pub mod raw_plot;

@@ -5,6 +5,7 @@ use crate::errors::Trouble;
 use crate::input::INVENTED_SEED;
 use crate::parts::file;
 use crate::parts::live::text as live_text;
+use crate::parts::push_list::PushList;
 use crate::parts::sheet::{date, device};
 use crate::route::{Screen, go};
 use crate::state::{Analysis, App};
@@ -73,6 +74,7 @@ fn all(app: App, analysis: &Rc<Analysis>) -> AnyView {
             {live_text(move || if copied.get() { words::COPIED } else { "" }.to_owned())}
         </p>
         {recordings(app, analysis)}
+        <PushList/>
         {sections.collect_view()}
     }
     .into_any()

@@ -6,6 +6,7 @@ use crate::parts::kind::Proposals;
 use crate::parts::layers::Layers;
 use crate::parts::live::{part, text, when};
 use crate::parts::practice_field::PracticeField;
+use crate::parts::push_list::PushList;
 use crate::parts::tick::tick;
 use crate::parts::weak_side::WeakSideNote;
 use crate::parts::word::Word;
@@ -58,6 +59,7 @@ pub fn PlanView() -> impl IntoView {
         <div role="status">{part(move || too_slow(app))}</div>
         <Proposals/>
         <WeakSideNote/>
+        <PushList/>
         <ol class="plan">{part(move || rows(app))}</ol>
         <Usable/>
         <Change/>

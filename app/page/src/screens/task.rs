@@ -10,10 +10,12 @@ use crate::parts::layers::Layers;
 use crate::parts::live::{effect, part, when};
 use crate::parts::practice_field::PracticeField;
 use crate::parts::prompting::{Keys, Prompting, class_of};
+use crate::parts::push_list::push_lines;
 use crate::parts::sign::Sign;
 use crate::state::{App, is_rest};
 use crate::words::{measure as words, number, plan as plan_words};
 use fitting::Position;
+use fitting::measure::list_pushes;
 use fitting::plot::{svg_path, thinned};
 use fitting::task::{Command, MarkReason, Phase, Prompt, StopButton, TaskKind, TaskView};
 use leptos::prelude::*;
@@ -54,6 +56,7 @@ pub fn Task() -> impl IntoView {
                 <progress class="progress" max="1" value=progress aria-label=words::PROGRESS></progress>
                 <Controls marking/>
                 <Asides/>
+                <Pushes/>
                 <AskingChoices/>
                 <TaskFigures/>
                 <p class="caution"><strong>{words::HELPER}</strong> " " {helper}</p>
@@ -315,6 +318,24 @@ fn Asides() -> impl IntoView {
             })}
         </div>
     }
+}
+
+/// The pushes of a reach task that is done, one by one.
+#[component]
+fn Pushes() -> impl IntoView {
+    let app = App::of_context();
+    // Looked at again when a question was answered.
+    let done = Memo::new(move |_| {
+        app.session.view.with(|view| {
+            let view = view.as_ref()?;
+            let is_done = view.phase == Phase::Done && view.kind == TaskKind::Reach;
+            is_done.then_some((view.query, view.mark, view.of))
+        })
+    });
+    part(move || {
+        let record = done.get().and_then(|_| app.session.record_so_far());
+        record.map(|record| push_lines(&list_pushes(&[record]))).into_any()
+    })
 }
 
 /// This push, its direction, muscle work, what is left out.

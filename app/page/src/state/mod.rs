@@ -8,6 +8,7 @@ mod devices;
 mod files;
 mod forget;
 mod keeping;
+mod pushes;
 mod saving;
 mod series;
 mod session;

@@ -380,7 +380,7 @@ pub fn query(query: Query) -> String {
             number::percent(short.usual)
         ),
     };
-    format!("{odd} Was it meant? Until you say so it does not count.")
+    format!("{odd} Was it on purpose? It won’t count until you say so.")
 }
 /// It was meant.
 pub const QUERY_KEEP: &str = "It was meant: count it";

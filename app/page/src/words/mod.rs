@@ -30,6 +30,7 @@ pub mod papers;
 pub mod people;
 pub mod place;
 pub mod plan;
+pub mod pushes;
 pub mod raw;
 pub mod ready;
 pub mod set_up;

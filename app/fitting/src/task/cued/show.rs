@@ -79,11 +79,16 @@ impl Cued {
         self.last_push
     }
 
+    /// The repetition that is asked about: the first of those that wait.
+    pub(super) fn open_query(&self) -> Option<usize> {
+        let waits =
+            |index: &usize| self.repetitions.get(*index).is_some_and(Repetition::is_queried);
+        self.open_queries.iter().copied().find(waits)
+    }
+
     /// The open question.
     pub(in crate::task) fn query(&self) -> Option<Query> {
-        let repetition = self.open_query.and_then(|index| self.repetitions.get(index))?;
-        let short = repetition.queried_short.map(Query::Short);
-        repetition.queried_degrees.map(Query::Off).or(short)
+        self.open_query().and_then(|index| self.repetitions.get(index))?.query()
     }
 
     /// The mark on the present or last repetition.

@@ -12,7 +12,9 @@ impl Cued {
     /// second, a way back that was not begun and a button that was not pressed count as skipped.
     /// Where the effort is asked, nobody said.
     pub(in crate::task) fn next(&mut self, now: f64) {
-        self.open_query = self.open_query.filter(|_| self.present.is_some());
+        if self.present.is_none() {
+            self.open_queries.clear();
+        }
         if self.leave_effort(now) {
             return;
         }
@@ -63,7 +65,7 @@ impl Cued {
             return;
         }
         let last = self.repetitions.len().checked_sub(1);
-        let Some(index) = self.open_query.or(last) else {
+        let Some(index) = self.open_query().or(last) else {
             return;
         };
         let (Some(last), Some((cue, ran))) =
@@ -80,9 +82,7 @@ impl Cued {
         last.outcome = Outcome::AskedAgain;
         self.asks_effort = false;
         self.queue.retain(|queued| queued.instead_of != Some(index));
-        if self.open_query == Some(index) {
-            self.open_query = None;
-        }
+        self.open_queries.retain(|open| *open != index);
         self.queue.push_front(cue);
         self.rest_from(now);
     }
@@ -130,7 +130,9 @@ impl Cued {
 
     /// The queried push was meant.
     pub(in crate::task) fn keep_queried(&mut self) {
-        if let Some(index) = self.open_query.take() {
+        if let Some(index) = self.open_query() {
+            self.open_queries.retain(|open| *open != index);
+            self.meant.push(index);
             if let Some(repetition) = self.repetitions.get_mut(index) {
                 repetition.queried_degrees = None;
                 repetition.queried_short = None;

@@ -116,6 +116,7 @@ impl TaskRun {
                 if !ran && command == Command::Next {
                     cued.ask_next(now);
                 }
+                self.measure_push();
                 self.rest_or_end();
             }
         }
