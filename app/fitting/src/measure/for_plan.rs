@@ -35,7 +35,7 @@ pub fn for_plan(records: &[TaskRecord]) -> ForPlan {
     let power = rhythm.as_ref().ok().and_then(|found| found.power_by_hold.as_deref());
     ForPlan {
         wander: rest::wander(&rested),
-        reach: reach::reach(&plateaus, 0.0, |asked| reach::seconds_of(&pushed, asked)),
+        reach: reach::reach(&plateaus, 0.0, 0.0, |asked| reach::seconds_of(&pushed, asked)),
         hold: hold::hold(&holds, centre.unwrap_or(told), slow::slow_rest(&rested), power, 0.0),
     }
 }

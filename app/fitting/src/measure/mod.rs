@@ -73,7 +73,8 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let centre = visit_centre(records);
     let centre_of = |record: &TaskRecord| centre.unwrap_or(record.known.centre);
     let pushed = pushes::of_reach(records);
-    let mut reach = reach::reach(&reach::plateaus(&pushed, centre_of), step, |asked| {
+    let unsure = rest.as_ref().map_or(0.0, centre_unsure);
+    let mut reach = reach::reach(&reach::plateaus(&pushed, centre_of), step, unsure, |asked| {
         reach::seconds_of(&pushed, asked)
     });
     reach::say_free(&mut reach, &pushes::from_free(records));
@@ -84,7 +85,8 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let cued = [CueKind::Central, CueKind::Spoken].into_iter().filter_map(|cue| {
         let pushed = pushes::cued(records, cue);
         let plateaus = reach::plateaus(&pushed, centre_of);
-        let reach = reach::reach(&plateaus, step, |asked| reach::seconds_of(&pushed, asked));
+        let seconds_of = |asked| reach::seconds_of(&pushed, asked);
+        let reach = reach::reach(&plateaus, step, unsure, seconds_of);
         (!reach.is_empty()).then_some(CuedReach { cue, reach })
     });
     let cued = cued.collect();
@@ -103,7 +105,6 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         .count();
     let wander = rest.as_ref().ok().and_then(|rest| rest.wander.ok()).map_or(0.0, |w| w.value);
     let hidden = device.still_middle || device.hidden_middle.is_some();
-    let unsure = rest.as_ref().map_or(0.0, centre_unsure);
     let returns = returns::returns(records, centre, wander.max(2.0 * step), unsure, step, hidden);
     let still_middle = device.still_middle;
     Measures {
@@ -116,7 +117,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         hold,
         spectrum: rhythm.as_ref().map_or_else(|_| Vec::new(), |found| found.spectrum.clone()),
         rhythm: rhythm.map(|found| seen_rhythm(found.movement, hidden)),
-        sustained: sustained::sustained(records, centre, step),
+        sustained: sustained::sustained(records, centre, unsure, step),
         returns,
         presses: presses::presses(records),
         switches: switches::switches(records, centre),

@@ -115,13 +115,15 @@ impl Pool {
 ///
 /// The interval is a t interval on the variance pooled over the directions with its degrees of
 /// freedom (a direction with ten or more pushes uses its own): three to five pushes alone say
-/// next to nothing of their spread. What the stick's `step` (0 if unknown) leaves untold of a place
-/// and of its direction is added: its even spread is `step / √12`, and pushes that end on the same value do not average
-/// it away. Fewer than three pushes in all, or not one repeated, are
-/// not enough.
+/// next to nothing of their spread. What every push has in common is added to it, for no number of
+/// pushes averages it away: what the stick's `step` (0 if unknown) leaves untold of a place and of its
+/// direction, with an even spread of `step / √12`, and how `unsure` the centre is that they are told
+/// from (half of its 95 % interval, share of travel). Fewer than three pushes in all, or not one
+/// repeated, are not enough.
 pub(super) fn reach(
     plateaus: &[(Direction, Vec<Position>)],
     step: f64,
+    unsure: f64,
     seconds_of: impl Fn(Direction) -> f64,
 ) -> Vec<DirectionReach> {
     let total: usize = plateaus.iter().map(|group| group.1.len()).sum();
@@ -142,7 +144,7 @@ pub(super) fn reach(
             let few = NotEnough::Repetitions { have: total, need: FEWEST_PUSHES };
             let enough = total >= FEWEST_PUSHES;
             let once = NotEnough::Repetitions { have: ends.len(), need: 2 };
-            let place = 1.96 * quantisation_deviation(step);
+            let place = libm::hypot(1.96 * quantisation_deviation(step), unsure);
             let angle = libm::atan2(place, mean_place(ends).radius()).to_degrees();
             let estimate = |middle: Option<f64>, half: Option<f64>| -> Measured {
                 if !enough {

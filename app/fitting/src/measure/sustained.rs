@@ -25,10 +25,13 @@ const ABOUT_AS_LONG: f64 = 0.9;
 
 /// The farthest stay in each direction that was easy and lasted as long as was asked, or else the longest
 /// that counts; in the order of [`Direction::EIGHT`]; distances
-/// from the visit's `centre` or, without one, from what was known when the task began.
+/// from the visit's `centre` or, without one, from what was known when the task began. How `unsure`
+/// the centre is (half of its 95 % interval, share of travel) and what the stick's `step` leaves
+/// untold are added to the level kept.
 pub(super) fn sustained(
     records: &[TaskRecord],
     centre: Option<Position>,
+    unsure: f64,
     step: f64,
 ) -> Vec<SustainedHold> {
     let holds: Vec<(&TaskRecord, &Repetition)> = records
@@ -57,7 +60,7 @@ pub(super) fn sustained(
                 .min_by(f64::total_cmp);
             let centre = centre.unwrap_or(record.known.centre);
             let path = Trace::of(&record.recording, record.axes).within(repetition.span);
-            let (kept, drift_per_minute) = kept(&path.about(centre), step);
+            let (kept, drift_per_minute) = kept(&path.about(centre), unsure, step);
             let asked_level = match record.ask {
                 TaskAsk::Sustained { level, .. } => level,
                 _ => 0.0,
@@ -98,7 +101,7 @@ fn was_easy(record: &TaskRecord, repetition: &Repetition) -> bool {
 /// neighbouring batches still agree, the error grows by `sqrt((1 + r) / (1 − r))`, `r` being their
 /// correlation, which a line through few batches makes look smaller than it is (for which room is
 /// made: `(n seen + 2) / (n − 3)`).
-fn kept(path: &Trace, step: f64) -> (Measured, Measured) {
+fn kept(path: &Trace, unsure: f64, step: f64) -> (Measured, Measured) {
     let seconds = path.seconds();
     let neither = |why| (Err(why), Err(why));
     let Some((first, last)) = path.pieces.first().zip(path.pieces.last()) else {
@@ -140,7 +143,7 @@ fn kept(path: &Trace, step: f64) -> (Measured, Measured) {
     let seen = lag_one(&residuals);
     let r = ((seen * n + 2.0) / (n - 3.0).max(1.0)).clamp(0.0, 0.6);
     let error = libm::sqrt(variance * (1.0 + r) / (1.0 - r)) * t_quantile(0.975, n - 2.0);
-    let unseen = 1.96 * quantisation_deviation(step);
+    let unseen = libm::hypot(1.96 * quantisation_deviation(step), unsure);
     let basis = Basis { seconds, repetitions: 1 };
     let estimate = |value: f64, half: f64| {
         Estimate::new(value, value - half, value + half, basis).ok_or(NotEnough::DoesNotApply)
