@@ -7,6 +7,6 @@ mod place;
 mod scale;
 
 pub use ink::{push_traces, svg_path, thinned};
-pub use outline::outline;
+pub use outline::{farthest, outline};
 pub use place::{At, PlaceDrawing, PlaceView};
 pub use scale::LogScale;

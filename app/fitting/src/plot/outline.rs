@@ -15,10 +15,11 @@ const STEP_DEGREES: f64 = 4.0;
 /// of the two spokes beside it. Spokes closer than a degree are averaged. Fewer than three
 /// spokes make no outline: `None`.
 ///
-/// No point lies beyond travel: an interval may end there, a stick does not go there. (One whose
-/// opening is not round goes a little beyond in its corners; its figures say so, and its traces.)
+/// No point lies beyond travel: an interval may end there, a stick does not go there. No axis goes
+/// beyond 1; and nothing is drawn farther out than `farthest`, which is 1 for a round opening and
+/// more where pushes went farther into the corners of another.
 #[must_use]
-pub fn outline(centre: Position, spokes: &[(f64, f64)]) -> Option<Vec<Position>> {
+pub fn outline(centre: Position, farthest: f64, spokes: &[(f64, f64)]) -> Option<Vec<Position>> {
     let spokes = in_order(spokes);
     if spokes.len() < 3 {
         return None;
@@ -33,16 +34,26 @@ pub fn outline(centre: Position, spokes: &[(f64, f64)]) -> Option<Vec<Position>>
         for piece in 0..pieces as usize {
             let t = piece as f64 / pieces;
             let r = hermite(t, radius, spokes[next].1, left, right);
-            points.push(within_travel(centre + Position::polar(r.max(0.0), from + t * width)));
+            let at = centre + Position::polar(r.max(0.0), from + t * width);
+            points.push(within_travel(at, farthest));
         }
     }
     Some(points)
 }
 
-/// The nearest place that is not beyond travel.
-fn within_travel(at: Position) -> Position {
-    let radius = at.radius();
-    if radius > 1.0 { at * (1.0 / radius) } else { at }
+/// How far out an outline about `centre` through `spokes` may go: to the end of a round opening, or
+/// where pushes ended beyond it, in the corners of another. Share of travel.
+#[must_use]
+pub fn farthest(centre: Position, spokes: &[(f64, f64)]) -> f64 {
+    let end =
+        |&(degrees, radius): &(f64, f64)| (centre + Position::polar(radius, degrees)).radius();
+    spokes.iter().map(end).filter(|radius| radius.is_finite()).fold(1.0, f64::max)
+}
+
+/// The place on the same line from the middle that is not beyond travel.
+fn within_travel(at: Position, farthest: f64) -> Position {
+    let most = (at.radius() / farthest).max(at.right.abs()).max(at.up.abs());
+    if most > 1.0 { at * (1.0 / most) } else { at }
 }
 
 /// Finite spokes sorted by angle, those closer than a degree averaged.
@@ -105,7 +116,7 @@ mod tests {
     #[test]
     fn a_circle_stays_a_circle() {
         let spokes: Vec<(f64, f64)> = (0..8).map(|k| (45.0 * f64::from(k), 0.5)).collect();
-        let points = outline(Position::ORIGIN, &spokes).expect("eight spokes");
+        let points = outline(Position::ORIGIN, 1.0, &spokes).expect("eight spokes");
         assert!(points.iter().all(|point| (point.radius() - 0.5).abs() < 1e-12));
         assert!(points.len() >= 90);
     }
@@ -113,7 +124,7 @@ mod tests {
     #[test]
     fn it_passes_through_the_spokes() {
         let spokes = [(0.0, 0.4), (90.0, 0.9), (180.0, 0.6), (-90.0, 0.3)];
-        let points = outline(Position::ORIGIN, &spokes).expect("four spokes");
+        let points = outline(Position::ORIGIN, 1.0, &spokes).expect("four spokes");
         for (degrees, radius) in spokes {
             let wanted = Position::polar(radius, degrees);
             assert!(points.iter().any(|&point| (point - wanted).radius() < 1e-9));
@@ -122,11 +133,27 @@ mod tests {
 
     #[test]
     fn two_directions_make_no_outline() {
-        assert_eq!(outline(Position::ORIGIN, &[(0.0, 0.4), (90.0, 0.9)]), None);
+        assert_eq!(outline(Position::ORIGIN, 1.0, &[(0.0, 0.4), (90.0, 0.9)]), None);
         assert_eq!(
-            outline(Position::ORIGIN, &[(0.0, 0.4), (0.5, 0.9), (360.0, 0.5), (90.0, f64::NAN)]),
+            outline(
+                Position::ORIGIN,
+                1.0,
+                &[(0.0, 0.4), (0.5, 0.9), (360.0, 0.5), (90.0, f64::NAN)]
+            ),
             None
         );
+    }
+
+    #[test]
+    fn the_corners_of_a_square_opening_stay() {
+        let spokes = [(0.0, 1.0), (45.0, 1.4), (90.0, 1.0), (180.0, 1.0), (-90.0, 1.0)];
+        let farthest = farthest(Position::ORIGIN, &spokes);
+        let points = outline(Position::ORIGIN, farthest, &spokes).expect("five spokes");
+        let corner = Position::polar(1.4, 45.0);
+        assert!(points.iter().any(|&point| (point - corner).radius() < 1e-9));
+        // The upper end of an interval of a round one is not drawn beyond it.
+        let round = outline(Position::ORIGIN, 1.0, &spokes).expect("five spokes");
+        assert!(round.iter().all(|point| point.radius() <= 1.0 + 1e-9));
     }
 
     proptest! {
@@ -134,9 +161,13 @@ mod tests {
         fn nothing_is_drawn_beyond_travel(
             spokes in prop::collection::vec((-360.0f64..360.0, 0.0f64..1.6), 3..12),
             (right, up) in (-0.5f64..0.5, -0.5f64..0.5),
+            farthest in 1.0f64..1.4,
         ) {
-            for point in outline(Position::new(right, up), &spokes).unwrap_or_default() {
-                prop_assert!(point.radius() <= 1.0 + 1e-9, "{point:?}");
+            let points = outline(Position::new(right, up), farthest, &spokes);
+            for point in points.unwrap_or_default() {
+                prop_assert!(point.radius() <= farthest + 1e-9, "{point:?}");
+                let axis = point.right.abs().max(point.up.abs());
+                prop_assert!(axis <= 1.0 + 1e-9, "{point:?}");
             }
         }
 
@@ -144,7 +175,7 @@ mod tests {
         fn it_never_bulges_beyond_what_was_measured(
             spokes in prop::collection::vec((-360.0f64..360.0, 0.0f64..1.0), 0..12)
         ) {
-            if let Some(points) = outline(Position::ORIGIN, &spokes) {
+            if let Some(points) = outline(Position::ORIGIN, 1.0, &spokes) {
                 let largest = spokes.iter().map(|spoke| spoke.1).fold(0.0, f64::max);
                 let smallest = spokes.iter().map(|spoke| spoke.1).fold(9.0, f64::min);
                 for point in points {

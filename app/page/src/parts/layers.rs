@@ -5,7 +5,7 @@ use super::sign::Sign;
 use crate::state::Decided;
 use crate::words::number;
 use fitting::measure::{DirectionReach, Measures};
-use fitting::plot::{outline, push_traces, svg_path};
+use fitting::plot::{farthest, outline, push_traces, svg_path};
 use fitting::task::{Target, TaskRecord};
 use fitting::{Direction, Position, Settings};
 use leptos::prelude::*;
@@ -97,10 +97,13 @@ impl Layers {
     /// The field of these spokes about `centre`.
     pub fn of_spokes(centre: Position, spokes: &[Spoke]) -> Self {
         let mut layers = Self { centre, ..Self::empty() };
+        let points = |pick: fn(&Spoke) -> f64| -> Vec<(f64, f64)> {
+            spokes.iter().map(|spoke| (spoke.degrees, pick(spoke))).collect()
+        };
+        let farthest = farthest(centre, &points(|spoke| spoke.reach));
         let through = |pick: fn(&Spoke) -> f64| {
-            let points: Vec<(f64, f64)> =
-                spokes.iter().map(|spoke| (spoke.degrees, pick(spoke))).collect();
-            outline(centre, &points).map(|points| svg_path(&points, SCALE, true))
+            let drawn = outline(centre, farthest, &points(pick));
+            drawn.map(|drawn| svg_path(&drawn, SCALE, true))
         };
         if let Some(path) = through(|spoke| spoke.reach) {
             layers.outline = path;
