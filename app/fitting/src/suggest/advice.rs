@@ -105,8 +105,6 @@ pub struct DirectionAdvice {
     pub levelling_gain: Option<f64>,
     /// The dead zone that is needed with the levelling gain, share of travel.
     pub dead_zone_with_gain: Option<f64>,
-    /// The dead zone that is needed without it, share of travel.
-    pub dead_zone_without_gain: Option<f64>,
 }
 
 /// Why directions must be measured once more.

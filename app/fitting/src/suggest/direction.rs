@@ -92,7 +92,6 @@ pub(super) fn direction(
         repeat,
         levelling_gain: levelling.map(|levelling| levelling.gain),
         dead_zone_with_gain: None,
-        dead_zone_without_gain: None,
     };
     Ok((advice, levelling))
 }

@@ -113,7 +113,6 @@ pub fn suggest(records: &[TaskRecord], measures: &Measures, wish: Wish) -> Sugge
         let with_gain = recorded.seen(measures, &stretched);
         if let Ok(with) = advise(&with_gain) {
             advice.dead_zone_with_gain = Some(with.radius.value);
-            advice.dead_zone_without_gain = Some(without.radius.value);
             let without = (seen.reach.as_slice(), without.radius.value);
             let is_worth_it =
                 gains_more_than_it_costs(without, (&with_gain.reach, with.radius.value));

@@ -12,9 +12,15 @@ fn to(reach: f64) -> Way {
     Box::new(move |at| reach * (at / 0.4).min((1.6 - at) / 0.4).clamp(0.0, 1.0))
 }
 
-/// A flick of so many seconds that is no push, and nothing after it.
+/// A flick of so many seconds that is no push, nothing after it, and, where that was no push for the
+/// task either, one like the others.
 fn flick(reach: f64, seconds: f64) -> Way {
-    Box::new(move |at| if (0.5..0.5 + seconds).contains(&at) { reach } else { 0.0009 })
+    let push = to(0.7);
+    Box::new(move |at| match at {
+        _ if (0.5..0.5 + seconds).contains(&at) => reach,
+        _ if at >= 5.0 => push(at - 5.0),
+        _ => 0.0009,
+    })
 }
 
 /// Plays these pushes upwards, one after another; what is asked once more goes as the last one.
@@ -96,7 +102,7 @@ fn pushes_that_stand_out_are_asked_about_one_by_one() {
 #[test]
 fn a_push_of_next_to_nothing_does_not_count_until_it_is_said_to_be_meant() {
     for seconds in [0.15, 0.25, 0.35] {
-        let ways = || vec![to(0.68), to(0.72), flick(0.5, seconds), to(0.7)];
+        let ways = || vec![to(0.68), to(0.72), flick(0.3, seconds), to(0.7)];
         let record = play(&ways(), |_| None);
         let found = reach(record.clone());
         assert!((found - 0.7).abs() < 0.02, "{seconds} s: {found} {:?}", queried(&record));

@@ -313,7 +313,6 @@ mod tests {
             repeat: None,
             levelling_gain: None,
             dead_zone_with_gain: None,
-            dead_zone_without_gain: None,
         };
         let text = direction(&advice);
         assert!(text.contains("3° clockwise of what was asked (−6° to 0°)"), "{text}");
