@@ -70,7 +70,7 @@ fn pulled(seed: u64, pull: Pull, every: f64, even: bool) -> Vec<OneHold> {
             let seen = recording(10.0 * f64::from(index), 4.0, 120.0, false, |since| {
                 places[((since * 120.0).round() as usize).min(479)]
             });
-            OneHold { level: 0.5, path: Trace::of(&seen, StickAxes::default()) }
+            OneHold { direction: None, level: 0.5, path: Trace::of(&seen, StickAxes::default()) }
         })
         .collect()
 }

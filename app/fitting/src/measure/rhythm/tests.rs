@@ -97,7 +97,7 @@ pub(super) fn holds(
                 let at = path[lead + ((from + since) * RATE).floor() as usize];
                 Position::new(on_step(at.right), on_step(at.up))
             });
-            OneHold { level: 0.5, path: Trace::of(&seen, StickAxes::default()) }
+            OneHold { direction: None, level: 0.5, path: Trace::of(&seen, StickAxes::default()) }
         })
         .collect()
 }
@@ -173,7 +173,7 @@ fn a_still_stick_has_no_rhythm() {
         .map(|index| {
             let seen =
                 recording(10.0 * f64::from(index), 3.0, 60.0, true, |_| Position::new(0.1, 0.4));
-            OneHold { level: 0.5, path: Trace::of(&seen, StickAxes::default()) }
+            OneHold { direction: None, level: 0.5, path: Trace::of(&seen, StickAxes::default()) }
         })
         .collect();
     assert!(!rhythm(&still).unwrap().movement.found);
