@@ -17,6 +17,10 @@ const BEFORE_SECONDS: f64 = 0.25;
 const AFTER_SECONDS: f64 = 0.1;
 /// The place where it rests is read in the last so many seconds.
 const RESTING_SECONDS: f64 = 0.25;
+/// What its rest moves by itself is read in the last so many seconds.
+const TAIL_SECONDS: f64 = 0.9;
+/// Once back, the stick has left its rest again only beyond so many standard deviations of that.
+const LEAVES_DEVIATIONS: f64 = 3.0;
 /// A shorter way than this says nothing of a way back, share of travel.
 const LEAST_WAY: f64 = 0.1;
 /// Neighbours of the farthest report that are longer away than this say nothing of the top between
@@ -33,6 +37,35 @@ struct OneReturn {
     rests_at: Position,
     /// How long the way was, share of travel.
     way: f64,
+}
+
+/// One way back before it is read.
+struct Seen {
+    back: Trace,
+    cue: f64,
+    /// Where it rests.
+    rest: Position,
+    /// From there to where it began, of unit length.
+    along: Position,
+    way: f64,
+    centre: Position,
+}
+
+/// Standard deviation on one axis of what the sticks at rest move by themselves after these ways
+/// back, about where each rests.
+fn tail_deviation(seen: &[(Direction, Seen)]) -> f64 {
+    let (mut squares, mut seconds) = (0.0, 0.0);
+    for (_, one) in seen {
+        let Some(last) = one.back.pieces.last() else { continue };
+        let to_seconds = last.span.to_seconds;
+        let tail = one.back.within(Span { from_seconds: to_seconds - TAIL_SECONDS, to_seconds });
+        for piece in &tail.pieces {
+            let off = (piece.at - one.rest).radius();
+            squares += 0.5 * off * off * piece.span.seconds();
+            seconds += piece.span.seconds();
+        }
+    }
+    libm::sqrt(squares / f64::max(seconds, 1e-9))
 }
 
 /// Measures the ways back by direction, in the order of [`Direction::EIGHT`]. `centre` is the
@@ -53,6 +86,7 @@ pub(super) fn returns(
     let mut groups: Vec<(Direction, Vec<OneReturn>)> =
         Direction::EIGHT.iter().map(|asked| (*asked, Vec::new())).collect();
     let mut lacks = None;
+    let mut seen: Vec<(Direction, Seen)> = Vec::new();
     for record in records.iter().filter(|record| record.ask.kind() == TaskKind::Return) {
         lacks = lacks.or(record.known.kind.lacks_centring());
         let path = Trace::of(&record.recording, record.axes);
@@ -62,11 +96,17 @@ pub(super) fn returns(
             continue;
         }
         for repetition in record.counting() {
-            let group = groups.iter_mut().find(|group| Some(group.0) == repetition.direction);
-            let one = one_return(&path, repetition.span, centre, wander);
-            if let (Some(group), Some(one)) = (group, one) {
-                group.1.push(one);
+            let one = see(&path, repetition.span, centre, wander);
+            if let (Some(direction), Some(one)) = (repetition.direction, one) {
+                seen.push((direction, one));
             }
+        }
+    }
+    let moves = tail_deviation(&seen);
+    for (direction, one) in &seen {
+        let group = groups.iter_mut().find(|group| group.0 == *direction);
+        if let (Some(group), Some(one)) = (group, one.read(wander, moves)) {
+            group.1.push(one);
         }
     }
     groups.retain(|group| !group.1.is_empty());
@@ -109,7 +149,9 @@ pub(super) fn returns(
                 let rests = libm::hypot(place, unsure);
                 let untold = [0.0, 0.0, place / way, rests].get(index).copied().unwrap_or(0.0);
                 let half = libm::hypot(half, untold);
-                Estimate::new(mean, mean - half, mean + half, basis)
+                // As far as the rest moves by itself, nobody knows whether it was the way back.
+                let value = if index == 2 { (mean - moves / way).max(0.0) } else { mean };
+                Estimate::new(value, value - half, mean + half, basis)
                     .map(|estimate| estimate.held_to(low, f64::MAX))
                     .ok_or(NotEnough::DoesNotApply)
             };
@@ -128,7 +170,7 @@ pub(super) fn returns(
 
 /// One way back in `span` (from the cue to let go until at rest); `None` where it was not watched,
 /// or where there was hardly a way.
-fn one_return(path: &Trace, span: Span, centre: Position, wander: f64) -> Option<OneReturn> {
+fn see(path: &Trace, span: Span, centre: Position, wander: f64) -> Option<Seen> {
     let cue = span.from_seconds;
     let around = Span { from_seconds: cue - BEFORE_SECONDS, to_seconds: cue + AFTER_SECONDS };
     let from = path.within(around).median()?;
@@ -139,35 +181,47 @@ fn one_return(path: &Trace, span: Span, centre: Position, wander: f64) -> Option
         return None;
     }
     let along = (from - rest) * (1.0 / way);
-    // What is left of the way: 1 at its beginning, 0 at the resting place, below it beyond.
-    let left_at = |at: Position| {
-        let off = at - rest;
-        (off.right * along.right + off.up * along.up) / way
-    };
-    let back = path.within(span);
-    let left: Vec<f64> = back.pieces.iter().map(|piece| left_at(piece.at)).collect();
-    let band = SETTLING_SHARE.max(wander / way);
-    let halfway = left.iter().position(|left| *left < 0.5)?;
-    let settled = back
-        .pieces
-        .iter()
-        .rev()
-        .find(|piece| (piece.at - rest).radius() > band * way)
-        .map_or(cue, |piece| piece.span.to_seconds);
-    let moved = left[..halfway]
-        .iter()
-        .rposition(|left| *left >= 1.0 - SETTLING_SHARE)
-        .and_then(|index| back.pieces.get(index))
-        .map_or(cue, |piece| piece.span.to_seconds);
-    let from_centre = rest - centre;
-    Some(OneReturn {
-        seconds: settled - cue,
-        moving_seconds: (settled - moved).max(0.0),
-        overshoot: overshoot(&back.pieces, &left),
-        rests_short: from_centre.right * along.right + from_centre.up * along.up,
-        rests_at: from_centre,
-        way,
-    })
+    Some(Seen { back: path.within(span), cue, rest, along, way, centre })
+}
+
+impl Seen {
+    /// Reads it, where a stick at rest strays by `wander` and `moves` is [`tail_deviation`].
+    fn read(&self, wander: f64, moves: f64) -> Option<OneReturn> {
+        let Self { back, cue, rest, along, way, centre } = self;
+        // What is left of the way: 1 at its beginning, 0 at the resting place, below it beyond.
+        let left_at = |at: Position| {
+            let off = at - *rest;
+            (off.right * along.right + off.up * along.up) / way
+        };
+        let left: Vec<f64> = back.pieces.iter().map(|piece| left_at(piece.at)).collect();
+        let band = way * SETTLING_SHARE.max(wander / way);
+        let leaves = band.max(LEAVES_DEVIATIONS * moves);
+        let halfway = left.iter().position(|left| *left < 0.5)?;
+        let (mut settled, mut is_in) = (*cue, false);
+        for piece in &back.pieces {
+            let off = (piece.at - *rest).radius();
+            if off > if is_in { leaves } else { band } {
+                is_in = false;
+                settled = piece.span.to_seconds;
+            } else if off <= band {
+                is_in = true;
+            }
+        }
+        let moved = left[..halfway]
+            .iter()
+            .rposition(|left| *left >= 1.0 - band / way)
+            .and_then(|index| back.pieces.get(index))
+            .map_or(*cue, |piece| piece.span.to_seconds);
+        let from_centre = *rest - *centre;
+        Some(OneReturn {
+            seconds: settled - cue,
+            moving_seconds: (settled - moved).max(0.0),
+            overshoot: overshoot(&back.pieces, &left),
+            rests_short: from_centre.right * along.right + from_centre.up * along.up,
+            rests_at: from_centre,
+            way: *way,
+        })
+    }
 }
 
 /// How far the path shoots past its resting place at its first passing, share of the way.
