@@ -83,7 +83,7 @@ pub(crate) fn pushes(
     let path = |since: f64| {
         let index = ((since / 2.0) as usize).min(ends.len() - 1);
         let t = since - 2.0 * index as f64;
-        let share = (t / 0.4).min((1.8 - t) / 0.4).clamp(0.0, 1.0);
+        let share = (t / 0.4).min((1.7 - t) / 0.4).clamp(0.0, 1.0);
         ends[index].1 * share + shake(since)
     };
     let repetitions = ends

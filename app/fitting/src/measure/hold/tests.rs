@@ -33,5 +33,5 @@ fn what_holds_miss_is_no_more_than_their_places_differ() {
     assert!((apart.value / want - 1.0).abs() < 0.02, "{apart:?} {want}");
     // Where no way was asked nobody knows where they should have been.
     let anywhere = deviation(&[0.0; 6].map(|off| rippling(None, off)));
-    assert!(anywhere.value > 0.03, "{anywhere:?}");
+    assert!(anywhere.value > 2.0 * ripple, "{anywhere:?}");
 }
