@@ -4,7 +4,7 @@ use super::known::visit_centre;
 use super::plateau::plateau;
 use crate::position::fold_degrees;
 use crate::task::stands_out::falls_short;
-use crate::task::{MarkReason, Outcome, QUERY_DEGREES, Query, TaskKind, TaskRecord};
+use crate::task::{MarkReason, Outcome, QUERY_DEGREES, Query, Repetition, TaskKind, TaskRecord};
 use crate::{Direction, Position, Trace};
 
 /// One push that was asked for and done.
@@ -74,8 +74,11 @@ fn of_record(record: usize, from: &TaskRecord, centre: Position) -> Vec<ListedPu
             })
         })
         .collect();
+    let is_compared = |push: &&ListedPush| {
+        from.repetitions.get(push.repetition).is_some_and(Repetition::counts_but_for_length)
+    };
     let lengths: Vec<(Direction, f64)> =
-        pushes.iter().filter(|push| push.counts).map(|push| (push.asked, push.reach)).collect();
+        pushes.iter().filter(is_compared).map(|push| (push.asked, push.reach)).collect();
     for push in pushes.iter_mut().filter(|push| push.counts) {
         let mut same: Vec<f64> =
             lengths.iter().filter(|one| one.0 == push.asked).map(|one| one.1).collect();

@@ -246,7 +246,7 @@ impl Cued {
     }
 
     /// Takes in how far the push that just ended went as the figures will say, share of travel, and
-    /// queries what stands out by now of the pushes that way.
+    /// queries what stands out by now of the pushes that way; what no longer does counts again.
     pub(super) fn push_measured(&mut self, reach: Option<f64>) {
         self.is_unmeasured = false;
         let Some((last, length)) = self.repetitions.last().zip(self.lengths.last_mut()) else {
@@ -256,16 +256,20 @@ impl Cued {
         let direction = last.direction;
         let same = self.repetitions.iter().zip(&self.lengths).enumerate();
         let same: Vec<(usize, f64)> = same
-            .filter(|(_, (one, _))| one.direction == direction && one.counts())
+            .filter(|(_, (one, _))| one.direction == direction && one.counts_but_for_length())
             .filter_map(|(index, (_, length))| Some((index, (*length)?)))
             .collect();
         for &(index, reach) in &same {
             let others = same.iter().filter(|one| one.0 != index).map(|one| one.1).collect();
             let odd = falls_short(reach, others).filter(|_| !self.meant.contains(&index));
-            if let (Some(short), Some(repetition)) = (odd, self.repetitions.get_mut(index)) {
-                repetition.queried_short = Some(short);
+            let Some(repetition) = self.repetitions.get_mut(index) else { continue };
+            let before = std::mem::replace(&mut repetition.queried_short, odd);
+            if before.is_none() && odd.is_some() {
                 self.open_queries.push_back(index);
                 self.ask_once_more(index);
+            } else if before.is_some() && odd.is_none() {
+                self.open_queries.retain(|open| *open != index);
+                self.not_once_more(index);
             }
         }
     }

@@ -108,3 +108,13 @@ fn a_push_of_next_to_nothing_does_not_count_until_it_is_said_to_be_meant() {
         assert!((found - 0.7).abs() < 0.02, "{seconds} s: {found} {:?}", queried(&record));
     }
 }
+
+/// The first push went twice as far as the person does: those after it are what is usual.
+#[test]
+fn one_that_went_far_makes_no_others_stand_out() {
+    let ways = [0.58, 0.3, 0.31, 0.29].map(to);
+    let record = play(&ways, |_| None);
+    assert_eq!(queried(&record), [0.0; 0]);
+    assert_eq!(record.repetitions.len(), 4, "none of them is asked once more");
+    assert!(record.repetitions.iter().all(|one| one.counts()));
+}

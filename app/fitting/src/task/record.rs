@@ -132,6 +132,11 @@ impl Repetition {
         self.outcome == Outcome::Done && self.mark.is_none() && !self.is_queried()
     }
 
+    /// Whether it counts, or would if it were not so short.
+    pub(crate) fn counts_but_for_length(&self) -> bool {
+        self.outcome == Outcome::Done && self.mark.is_none() && self.queried_degrees.is_none()
+    }
+
     /// What is odd about it, where nobody has said yet that it was meant.
     #[must_use]
     pub fn query(&self) -> Option<Query> {

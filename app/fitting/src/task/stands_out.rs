@@ -7,9 +7,10 @@ use super::ShortPush;
 const STANDS_OUT: f64 = 0.6;
 
 /// Whether a push this long, share of travel, stands out: it goes less than three fifths of the
-/// median of `others` the same way, of the longer of the middle two of an even number.
+/// median of `others` the same way, of the shorter of the middle two of an even number: one that went
+/// far makes no others stand out.
 pub(crate) fn falls_short(reach: f64, mut others: Vec<f64>) -> Option<ShortPush> {
     others.sort_by(f64::total_cmp);
-    let usual = *others.get(others.len() / 2)?;
+    let usual = *others.get(others.len().checked_sub(1)? / 2)?;
     (reach < STANDS_OUT * usual).then_some(ShortPush { reach, usual })
 }
