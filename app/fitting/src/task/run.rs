@@ -69,6 +69,19 @@ pub struct TaskRun {
     muscle_since_pause: f64,
     breaths: Breaths,
     work: Work,
+    /// [`length_of_push`], through a pointer: who only lets a task run on, as the part of the page that
+    /// comes first, does without what measures.
+    length_of_push: fn(&Recording, StickAxes, Position, Span) -> Option<f64>,
+}
+
+/// How far a push in this span of a recording went, share of travel, as the figures will say.
+fn length_of_push(
+    recording: &Recording,
+    axes: StickAxes,
+    centre: Position,
+    span: Span,
+) -> Option<f64> {
+    plateau(&Trace::of(recording, axes), centre, span).map(Position::radius)
 }
 
 impl Work {
@@ -126,6 +139,7 @@ impl TaskRun {
             muscle_since_pause: 0.0,
             breaths: Breaths::default(),
             work,
+            length_of_push,
         };
         run.take(first, now);
         run
@@ -354,9 +368,8 @@ impl TaskRun {
         if let Work::Cued(cued) = &mut self.work
             && let Some(span) = cued.unmeasured_push()
         {
-            let path = Trace::of(&self.recording, self.axes);
-            let end = plateau(&path, self.known.centre, span);
-            cued.push_measured(end.map(Position::radius));
+            let measure = self.length_of_push;
+            cued.push_measured(measure(&self.recording, self.axes, self.known.centre, span));
         }
     }
 
