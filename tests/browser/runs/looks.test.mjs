@@ -149,7 +149,7 @@ test("where every setting is suggested, the same reading finds their numbers eve
 test("a dead zone says what else it takes only as long as it is the one suggested", { timeout: 120_000 }, async () => {
   const { page, assertClean, close } = await visitor(browser, { address });
   // With nothing chosen by hand yet.
-  await openKept(page, address, { shake: 0.03, change: () => {} });
+  await openKept(page, address, { shake: 0.02, change: () => {} });
   const setting = page.locator(".setting").filter({ has: page.getByRole("heading", { name: "Dead zone" }) });
   const slider = page.getByRole("slider", { name: "Dead zone" });
   const percent = async (pattern) => Number((await setting.innerText()).match(pattern)?.[1] ?? NaN);
