@@ -113,18 +113,24 @@ test("the whole job on an invented person", { timeout: 540_000 }, async () => {
   // A minute of a rest that wanders by 0.01 (one deviation) needs more than that, and less than a
   // third of the shortest reach, else the page would have to say that rest and reach collide.
   const radius = deadZone.known.radius.value;
-  console.log(`dead zone ${radius}, full throw ${fullThrow.known.radius.value}, ${JSON.stringify(curve.known)}`);
+  console.log(`dead zone ${radius}, full throw ${JSON.stringify(fullThrow)}, ${JSON.stringify(curve)}`);
   assert.ok(radius > 0.01 && radius < TRUTH.reach.right / 3, `dead zone ${radius}`);
   // Every side gets to the full output: the shortest decides, with some reserve. The plan asks for a
-  // longer hold at half of own reach, and where that was easy it is what can be kept up.
-  assert.equal(fullThrow.known.decided_by, "right");
-  const throwRadius = fullThrow.known.radius.value;
-  assert.ok(
-    throwRadius > 0.45 * TRUTH.reach.right && throwRadius < 1.05 * TRUTH.reach.right,
-    `full throw ${throwRadius}`,
-  );
+  // longer hold at half of own reach, and where that was easy it is what can be kept up. Where that
+  // leaves less than the least room to steer in beside the dead zone, 15 % of travel, none is named.
+  if (fullThrow.known) {
+    assert.equal(fullThrow.known.decided_by, "right");
+    const throwRadius = fullThrow.known.radius.value;
+    assert.ok(
+      throwRadius > 0.45 * TRUTH.reach.right && throwRadius < 1.05 * TRUTH.reach.right,
+      `full throw ${throwRadius}`,
+    );
+    assert.equal(chosen.full_throw, throwRadius);
+  } else {
+    assert.match(JSON.stringify(fullThrow), /no_steering_span/);
+    assert.ok(0.45 * TRUTH.reach.right - radius < 0.15, `there is room beside ${radius}`);
+  }
   assert.equal(chosen.dead_zone, radius);
-  assert.equal(chosen.full_throw, throwRadius);
   assert.equal(summary.body.practised, "short-to-one-side");
 
   // Kept: reloaded, opened, equal, and its sliders live.
