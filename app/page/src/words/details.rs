@@ -39,7 +39,7 @@ pub const HEAD: [&str; 6] = ["What", "Of", "Value", "95 % interval", "Unit", "Re
 /// The recordings.
 pub const RECORDINGS: &str = "Recordings, and what was left out";
 /// How they are read.
-pub const RECORDINGS_METHOD: &str = "Marked repetitions, pushes more than 60° off that nobody called \
+pub const RECORDINGS_METHOD: &str = "Marked repetitions, pushes that stand out and that nobody called \
     meant, and what was skipped or cut short are kept in the recording and left out of every figure. \
     The form of the CSV files is described in schema/README.md beside the program.";
 /// Column heads of the recordings.
