@@ -6,7 +6,6 @@ use crate::state::App;
 use crate::words::pushes as words;
 use fitting::measure::{ListedPush, list_pushes};
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
 
 /// The pushes of this fitting; nothing before there are any.
 #[component]
@@ -14,12 +13,15 @@ pub fn PushList() -> impl IntoView {
     let app = App::of_context();
     let said = RwSignal::new("");
     let all = Memo::new(move |_| app.records.with(|records| list_pushes(records)));
-    let questions = move || {
-        all.with(|all| all.iter().filter_map(|push| question(app, *push, said)).collect_view())
-            .into_any()
+    let questions = move |counts: bool| {
+        all.with(|all| {
+            let asked = all.iter().filter(|push| push.counts == counts);
+            asked.filter_map(|push| question(app, *push, said)).collect_view()
+        })
+        .into_any()
     };
     view! {
-        <div>{part(questions)}</div>
+        <div>{part(move || questions(false))}</div>
         <p role="status">{text(move || said.get().to_owned())}</p>
         {part(move || all.with(|all| {
             if all.is_empty() {
@@ -29,6 +31,8 @@ pub fn PushList() -> impl IntoView {
                 <details>
                     <summary>{words::TITLE}</summary>
                     {push_lines(all)}
+                    // What was said to be meant is not asked again, and can be taken back here.
+                    {questions(true)}
                 </details>
             }
             .into_any()
@@ -53,32 +57,19 @@ pub fn push_lines(all: &[ListedPush]) -> AnyView {
 /// The question about a push that stands out; one that was marked needs none.
 fn question(app: App, push: ListedPush, said: RwSignal<&'static str>) -> Option<AnyView> {
     let odd = push.odd.filter(|_| push.mark.is_none())?;
-    let id = format!("push-{}-{}", push.record, push.repetition);
-    let again = id.clone();
     let answer = move |_| {
         app.say_meant(&push, !push.counts);
         said.set(if push.counts { words::LEFT_OUT } else { words::COUNTS });
-        focus_again(again.clone());
+        // The question is drawn anew, elsewhere or not at all.
+        mend_focus();
     };
     let question = view! {
         <div class="notice">
             <p>{words::question(&push, odd)}</p>
-            <button type="button" id=id aria-label=words::answer_aloud(&push) on:click=answer>
+            <button type="button" aria-label=words::answer_aloud(&push) on:click=answer>
                 {words::answer(&push)}
             </button>
         </div>
     };
     Some(question.into_any())
-}
-
-/// The questions were drawn anew: the same one has the focus again, where it is still there.
-fn focus_again(id: String) {
-    request_animation_frame(move || {
-        let again = gloo_utils::document().get_element_by_id(&id);
-        match again.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
-            // An element that is there can take it.
-            Some(element) => drop(element.focus()),
-            None => mend_focus(),
-        }
-    });
 }
