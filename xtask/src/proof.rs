@@ -62,6 +62,21 @@ impl Bar {
         };
         self.met() || self.known_short.is_some() && self.floor.is_none_or(is_no_worse)
     }
+
+    /// For the eye.
+    fn line(&self) -> String {
+        let mark = match (self.met(), self.passes()) {
+            (true, _) => "ok    ",
+            (false, true) => "waived",
+            (false, false) => "MISSED",
+        };
+        let side = match self.side {
+            Side::AtLeast => "at least",
+            Side::AtMost => "at most",
+            Side::Above => "above",
+        };
+        format!("{mark}  {}: {} ({side} {})", self.name, self.measured, self.bar)
+    }
 }
 
 /// The result of one long run.
@@ -130,17 +145,16 @@ impl Proof {
     /// Prints each value beside its bar.
     pub(crate) fn print(&self) {
         for bar in &self.bars {
-            let mark = match (bar.met(), bar.passes()) {
-                (true, _) => "ok    ",
-                (false, true) => "waived",
-                (false, false) => "MISSED",
-            };
-            let side = match bar.side {
-                Side::AtLeast => "at least",
-                Side::AtMost => "at most",
-                Side::Above => "above",
-            };
-            println!("  {mark}  {}: {} ({side} {})", bar.name, bar.measured, bar.bar);
+            println!("  {}", bar.line());
+        }
+    }
+
+    /// Prints how many bars are met, and each value that misses its bar.
+    fn print_missed(&self) {
+        let (met, missed): (Vec<_>, Vec<_>) = self.bars.iter().partition(|bar| bar.met());
+        println!("  {} of {} bars met", met.len(), self.bars.len());
+        for bar in missed {
+            println!("  {}", bar.line());
         }
     }
 }
@@ -190,7 +204,7 @@ fn judge(
         println!("  This file is no proof, or was damaged.");
         return Ok(false);
     };
-    proof.print();
+    proof.print_missed();
     if proof.is_fresh(mark)? {
         return Ok(proof.met());
     }

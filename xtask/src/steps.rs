@@ -3,6 +3,7 @@
 //! A step that fails does not hide the later ones; a step that needs something missing is counted
 //! as failed and says what it lacks.
 
+use std::cell::RefCell;
 use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, Instant};
@@ -16,7 +17,7 @@ use crate::proof;
 use crate::serve;
 use crate::setup::{self, Browser, Node};
 use crate::size;
-use crate::tally::Tally;
+use crate::tally::{self, Tally};
 use crate::trouble::Trouble;
 
 const WASM: [&str; 2] = ["--target", "wasm32-unknown-unknown"];
@@ -78,6 +79,7 @@ impl Steps {
 /// Runs everything; the tally decides the exit code.
 pub(crate) fn test() -> Tally {
     let mut steps = Steps(Vec::new());
+    let failures = RefCell::new(Vec::new());
 
     let components = steps.set_up("Set-up: format and lints", setup::components).is_some();
     let target = steps.set_up("Set-up: WebAssembly target", setup::wasm_target).is_some();
@@ -105,16 +107,16 @@ pub(crate) fn test() -> Tally {
         let page = ["clippy", "-p", "page", "--all-targets"];
         passes(cargo().args(page).args(WASM).args(["--", "-D", "warnings"]))
     });
-    steps.step("Native tests", || counts(cargo().args(["test", "--no-fail-fast"])));
+    steps.step("Native tests", || counts(cargo().args(["test", "--no-fail-fast"]), &failures));
 
     steps.step("Accuracy on invented people", accuracy::test);
 
     let ready = target && tools;
     steps.step("Tests in a browser: pieces of the page", || {
-        in_browser(ready, browser.as_ref(), &["-p", "page"])
+        in_browser(ready, browser.as_ref(), &["-p", "page"], &failures)
     });
     steps.step("Tests in a browser: same bits as native", || {
-        in_browser(ready, browser.as_ref(), &["-p", "checks", "--test", "bits"])
+        in_browser(ready, browser.as_ref(), &["-p", "checks", "--test", "bits"], &failures)
     });
     let built = steps.step("Build of the page", || {
         need(ready, "Trunk or the WebAssembly target")?;
@@ -127,10 +129,14 @@ pub(crate) fn test() -> Tally {
     });
     steps.step("Browser runs", || {
         need(built, "the built page")?;
-        counts(&mut browser_runs(node.as_ref(), browser.as_ref(), "runs")?)
+        counts(&mut browser_runs(node.as_ref(), browser.as_ref(), "runs")?, &failures)
     });
     steps.step("Proofs of the long runs", proof::check);
 
+    let failures = failures.into_inner();
+    if !failures.is_empty() {
+        println!("\n== What failed\n{}", failures.join("\n"));
+    }
     steps.close()
 }
 
@@ -146,14 +152,22 @@ fn passes(command: &mut Command) -> Result<Tally, Trouble> {
     Ok(Tally::one(watch(command)?.success))
 }
 
-/// A command that runs tests and prints how many.
-fn counts(command: &mut Command) -> Result<Tally, Trouble> {
+/// A command that runs tests and prints how many; what it says of those that fail is kept, because
+/// the steps after it print much.
+fn counts(command: &mut Command, failures: &RefCell<Vec<String>>) -> Result<Tally, Trouble> {
     let printed = watch(command)?;
+    let lines = tally::failures(&printed.text);
+    failures.borrow_mut().extend(lines.into_iter().map(str::to_owned));
     Ok(Tally::of_run(&printed.text, printed.success))
 }
 
 /// Rust tests compiled to WebAssembly and run inside the browser.
-fn in_browser(ready: bool, browser: Option<&Browser>, which: &[&str]) -> Result<Tally, Trouble> {
+fn in_browser(
+    ready: bool,
+    browser: Option<&Browser>,
+    which: &[&str],
+    failures: &RefCell<Vec<String>>,
+) -> Result<Tally, Trouble> {
     need(ready, "wasm-bindgen or the WebAssembly target")?;
     let Some(Browser { driver, .. }) = browser else {
         need(false, "the browser")?;
@@ -165,7 +179,7 @@ fn in_browser(ready: bool, browser: Option<&Browser>, which: &[&str]) -> Result<
     cargo.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", "wasm-bindgen-test-runner");
     // Ten whole analyses take their time in an unoptimised program on two cores.
     cargo.env("WASM_BINDGEN_TEST_TIMEOUT", "300");
-    counts(&mut cargo)
+    counts(&mut cargo, failures)
 }
 
 /// A command that runs the tests of a folder, or of one file, below tests/browser against the built

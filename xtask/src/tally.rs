@@ -39,6 +39,23 @@ impl Tally {
     }
 }
 
+/// Of what a runner printed, the lines about each test that failed, at most `MOST_LINES`.
+pub(crate) fn failures(text: &str) -> Vec<&str> {
+    let mut is_inside = false;
+    let lines = text.lines().filter(|line| {
+        match line.trim_end() {
+            "failures:" | "✖ failing tests:" => is_inside = true,
+            line if line.starts_with("test result: ") => is_inside = false,
+            _ => {}
+        }
+        is_inside && !line.trim().is_empty()
+    });
+    lines.take(MOST_LINES).collect()
+}
+
+/// Enough for a handful of tests, so that the end of the output holds why each of them failed.
+const MOST_LINES: usize = 80;
+
 /// `test result: ok. 12 passed; 0 failed; 1 ignored; …`
 fn cargo_line(line: &str) -> Option<Tally> {
     let counts = line.trim().strip_prefix("test result: ")?.split_once(". ")?.1;
@@ -81,6 +98,18 @@ mod tests {
     fn node_results_are_added_up() {
         let text = "✔ loads (12ms)\nℹ tests 9\nℹ suites 0\nℹ pass 7\nℹ fail 1\nℹ cancelled 1\n";
         assert_eq!(Tally::of_run(text, false), Tally { passed: 7, failed: 2 });
+    }
+
+    #[test]
+    fn what_failed_is_picked_out_of_the_output() {
+        let cargo = "test a ... FAILED\nfailures:\n\n---- a stdout ----\nassertion failed\n\n\
+            failures:\n    a\n\ntest result: FAILED. 1 passed; 1 failed;\nrunning 1 test\n";
+        let wanted = ["failures:", "---- a stdout ----", "assertion failed", "failures:", "    a"];
+        assert_eq!(failures(cargo), wanted);
+        let node = "✔ one (1ms)\nℹ fail 1\n\n✖ failing tests:\n\ntest at a.mjs:1:1\n✖ two (2ms)\n";
+        assert_eq!(failures(node), ["✖ failing tests:", "test at a.mjs:1:1", "✖ two (2ms)"]);
+        assert_eq!(failures("ℹ fail 0\n"), [""; 0]);
+        assert_eq!(failures(&cargo.replace("assertion", &"x\n".repeat(200))).len(), MOST_LINES);
     }
 
     #[test]

@@ -123,7 +123,9 @@ test("the figures of the letter are those of the summary, and nothing else is cl
   await page.getByRole("button", { name: "Save the summary as a file" }).click();
   const { body } = JSON.parse(await readFile(await (await download).path(), "utf8"));
   const letter = (await (await open(page, PAPERS[1])).textContent()).replaceAll("\u00a0", " ");
-  const percent = (share) => (share < 0.0995 ? `${(100 * share).toFixed(1)} %` : `${(100 * share).toFixed(0)} %`);
+  // The page rounds a half to the even number, and an interval can end at just a half.
+  const even = new Intl.NumberFormat("en", { maximumFractionDigits: 0, roundingMode: "halfEven" });
+  const percent = (share) => (share < 0.0995 ? `${(100 * share).toFixed(1)} %` : `${even.format(100 * share)} %`);
   const whole = ({ value, low, high }, word) => `${percent(value)} (${percent(low)} to ${percent(high)}, ${word})`;
   for (const name of ["full_throw", "dead_zone"]) {
     const { radius, sureness } = body[name].known;
