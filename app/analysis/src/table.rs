@@ -84,6 +84,7 @@ fn lacking(why: NotEnough) -> String {
         NotEnough::NotDone => "never done from beginning to end".to_owned(),
         NotEnough::Unsettled => "the repetitions disagree".to_owned(),
         NotEnough::OutOfRange => "outside what a setting can hold".to_owned(),
+        NotEnough::CutOff => "cut off at the edge of travel".to_owned(),
         NotEnough::NoSteeringSpan => "no safe setting with one number".to_owned(),
     }
 }

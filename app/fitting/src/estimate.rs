@@ -106,6 +106,8 @@ pub enum NotEnough {
     Unsettled,
     /// It lies outside what a setting can hold.
     OutOfRange,
+    /// The edge of the stick's travel cut the movement off.
+    CutOff,
     /// Between the dead zone and the weakest side too little is left to steer with, for one number.
     NoSteeringSpan,
 }

@@ -2,7 +2,13 @@
 
 /** Goes to a screen by its address. */
 export async function goTo(page, screen) {
-  await page.evaluate((screen) => (location.hash = `#/${screen}`), screen);
+  // The heading of the screen before stands there until the page has heard of the new address.
+  const before = await page.evaluateHandle((screen) => {
+    const there = location.hash === `#/${screen}`;
+    location.hash = `#/${screen}`;
+    return there ? null : document.querySelector("main h1");
+  }, screen);
+  await page.waitForFunction((before) => !before?.isConnected, before);
   await page.getByRole("main").getByRole("heading", { level: 1 }).waitFor();
 }
 

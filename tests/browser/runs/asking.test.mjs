@@ -177,6 +177,33 @@ describe("ways of asking", { concurrency: 2 }, () => {
     await close();
   });
 
+  test("a push that stands out is asked about after the task, and answered by keyboard", { timeout: 240_000 }, async () => {
+    const { page, assertClean, close } = await ready("Reach");
+    await begin(page);
+    let right = 0;
+    await pushAll(page, ([x]) => (x > 0 && ++right === 2 ? 0.15 : 0.6));
+    await finish(page);
+    const keep = page.getByRole("button", { name: "It was meant: count it, push 2 to the right" });
+    await keep.waitFor();
+    assert.equal(await page.getByRole("button", { name: /, push \d/ }).count(), 1);
+    await assertAccessible(page, "a push that stands out");
+    assert.deepEqual(await pictures(page, "push-question"), []);
+    const keys = keyboard(page);
+    await keys.use(/^It was meant: count it, push 2/);
+    await page.getByRole("status").filter({ hasText: "That push counts now." }).waitFor();
+    await keep.waitFor({ state: "detached" });
+    // Taken back where the pushes stand one by one.
+    await keys.use(/^Your pushes, one by one/);
+    const row = page.getByRole("row", { name: /^Right/ });
+    await row.filter({ hasText: /1\d\s%.*\(stands out; counted\)/ }).waitFor();
+    assert.deepEqual(await pictures(page, "push-list"), []);
+    await keys.use(/^Not on purpose: leave it out, push 2/);
+    await page.getByRole("status").filter({ hasText: "That push is left out now." }).waitFor();
+    await keep.waitFor();
+    assertClean();
+    await close();
+  });
+
   test("free: whatever is pushed counts, and nothing is queried", { timeout: 240_000 }, async () => {
     const { page, assertClean, close } = await ready("Reach");
     await folded(page).click();

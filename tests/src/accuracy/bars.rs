@@ -43,6 +43,10 @@ pub struct Bar {
     pub of: usize,
     /// Whether it is cleared.
     pub met: bool,
+    /// What an observer measures from the same visits who is told more than a page can know
+    /// (`observers.rs`); only where the bar is a hard one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub observer: Option<f64>,
 }
 
 impl Bar {
@@ -75,14 +79,18 @@ pub fn bars(
     turn(people, &mut found);
     rhythm(people, &mut found);
     let hold = lines.iter().find(|line| line.figure == Figure::HoldDeviation.code());
-    found.push(bar(
-        "hold_median",
-        "hold steadiness: median error",
-        "% of the truth",
-        hold.and_then(|line| line.median_error),
-        Wanted::AtMost(10.0),
-        hold.map_or(0, |line| line.told.count),
-    ));
+    let observer: Vec<f64> = people.iter().flat_map(|one| &one.hold_observer).copied().collect();
+    found.push(Bar {
+        observer: quantile_of(&observer, 0.5).map(|error| rounded(100.0 * error)),
+        ..bar(
+            "hold_median",
+            "hold steadiness: median error",
+            "% of the truth",
+            hold.and_then(|line| line.median_error),
+            Wanted::AtMost(10.0),
+            hold.map_or(0, |line| line.told.count),
+        )
+    });
     for line in lines.iter().filter(|line| line.covered.of >= FEWEST_CASES) {
         let count = Figure::ALL.iter().any(|one| one.code() == line.figure && one.is_count());
         // No drift is told closer than one step of the stick, so of a quiet stick it holds always.
@@ -176,6 +184,7 @@ fn bar(
         wanted,
         of,
         met,
+        observer: None,
     }
 }
 
@@ -204,14 +213,20 @@ fn reach(people: &[Person], found: &mut Vec<Bar>) {
     }
     let own: Vec<f64> = varied.iter().map(|case| case.error).collect();
     let oracle: Vec<f64> = varied.iter().map(|case| case.oracle_error).collect();
+    let observed = varied.iter().filter_map(|case| Some((case.observer_error?, case.oracle_error)));
+    let (observer, observed_oracle): (Vec<f64>, Vec<f64>) = observed.unzip();
     for (code, name, share) in [
         ("reach_varied_median", "reach, elsewhere: median error against the oracle's", 0.5),
         ("reach_varied_high", "reach, elsewhere: 95th percentile against the oracle's", 0.95),
     ] {
-        let measured = quantile_of(&own, share)
-            .zip(quantile_of(&oracle, share))
-            .map(|(own, oracle)| own / oracle.max(1e-9));
-        found.push(bar(code, name, "times", measured, Wanted::AtMost(1.25), own.len()));
+        let times = |errors: &[f64], oracle: &[f64]| {
+            let both = quantile_of(errors, share).zip(quantile_of(oracle, share));
+            both.map(|(own, oracle)| own / oracle.max(1e-9))
+        };
+        let measured = times(&own, &oracle);
+        let mut bar = bar(code, name, "times", measured, Wanted::AtMost(1.25), own.len());
+        bar.observer = times(&observer, &observed_oracle).map(rounded);
+        found.push(bar);
     }
 }
 

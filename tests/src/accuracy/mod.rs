@@ -26,6 +26,7 @@ pub mod hold_truth;
 pub mod lines;
 pub mod long_run;
 pub mod map_truth;
+pub mod observers;
 pub mod others;
 pub mod person;
 pub mod report;

@@ -81,8 +81,11 @@ fn device(model: &Model, seed: u64, rested: &Rested, cases: &mut Vec<Case>) {
 
 fn busy_rest(model: &Model, seed: u64, busy: &BusyRest, cases: &mut Vec<Case>) {
     let rest = busy.rest.as_ref();
-    let sudden = model.true_jerks_per_minute() + model.true_startles_per_minute();
-    if sudden > 0.0 {
+    let both = [model.body.jerks, model.body.busy.startles];
+    if both.iter().flatten().any(|jerks| jerks.per_minute > 0.0) {
+        let beyond = rest.map_or(0.0, |rest| rest.sudden.beyond);
+        let sudden =
+            both.iter().flatten().map(|jerks| model.true_rate_beyond(*jerks, beyond)).sum();
         let told = rest.map_or_else(|why| Err(*why), |rest| rest.sudden.per_minute);
         cases.push(Case::one(Figure::BusySuddenRate, sudden, told));
     } else {
@@ -110,12 +113,11 @@ fn ways_back(
         let end = record.known.reach.iter().find(|known| known.asked == told.asked);
         let whole = model.true_reach(told.asked).max(1e-6);
         let level = level * end.map_or(1.0, |known| known.end.radius() / whole);
-        let band = BAND.max(strays / (level * whole).max(1e-6));
+        let Some(truth) = model.true_return(told.asked, level, BAND, strays) else { continue };
         // Where the rest strays for half of the way nobody can see a way back.
-        if band >= MOST_BAND {
+        if strays >= MOST_BAND * truth.way {
             continue;
         }
-        let Some(truth) = model.true_return(told.asked, level, band) else { continue };
         let of = direction_code(told.asked);
         for (figure, truth, told) in [
             (Figure::ReturnSeconds, truth.seconds, told.seconds),

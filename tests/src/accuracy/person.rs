@@ -14,10 +14,11 @@ use super::dead_zone::{DeadZoneCase, Rested, dead_zone_case, rest_as_asked};
 use super::figure::{Case, Figure};
 use super::groups::Group;
 use super::map_truth::true_map;
+use super::observers::{told_place, told_when_out};
 use super::rest_truth::Hour;
 use super::rhythm_truth::wander_in_band;
 use super::seeds::TRUTH_SEEDS;
-use super::twin::{MeanEnd, mean_ends, true_ends};
+use super::twin::{MeanEnd, mean_ends, meant, true_ends};
 use super::{hold_truth, others};
 
 /// One direction's reach beside that of the oracle.
@@ -30,6 +31,8 @@ pub struct ReachCase {
     pub error: f64,
     /// The same of the mean of the true plateaus of the same pushes.
     pub oracle_error: f64,
+    /// The same of an observer who is told when each push was out, where there is one.
+    pub observer_error: Option<f64>,
 }
 
 /// The turn with what the bar asks for.
@@ -72,6 +75,8 @@ pub struct Person {
     pub groups: Vec<Group>,
     /// Figures beside their truths.
     pub cases: Vec<Case>,
+    /// Errors of hold steadiness, as shares of the truth, of an observer who is told the places.
+    pub hold_observer: Vec<f64>,
     /// Reach beside the oracle.
     pub reach: Vec<ReachCase>,
     /// The turn.
@@ -135,16 +140,20 @@ pub fn person(seed: u64) -> Person {
     let measures = &rested.measures;
 
     let mut cases = Vec::new();
-    let reach = reach_cases(measures, &ends, &true_ends(&model, seed, &plan), &mut cases);
+    let meant = meant(&model, seed, &plan);
+    let made = [true_ends(&model, &meant), told_when_out(&model, &meant, &rested.records)];
+    let reach = reach_cases(measures, &ends, &made, &mut cases);
     let mut exact = others::exact(&model, measures, &ends);
     let turn = turn_case(&model, measures, &ends, &mut cases);
     let hour = Hour::played(&model.clone().without_jerks(), truth_seed, Resting::Quiet);
     rest_cases(&model, measures, &hour, &mut cases);
-    let rhythm = hold_cases(&model, truth_seed, &rested, &mut cases, &mut exact);
+    let mut hold_observer = Vec::new();
+    let rhythm =
+        hold_cases(&model, truth_seed, &rested, &mut cases, &mut exact, &mut hold_observer);
     others::others(&model, truth_seed, &rested, &hour, &mut cases);
     let dead_zone = dead_zone_case(&model, truth_seed, &rested, &ends, wish, &hour, &mut cases);
     let (minutes, groups) = (minutes_of(seed), Group::of(&model));
-    Person { seed, minutes, groups, cases, reach, turn, rhythm, dead_zone, exact }
+    Person { seed, minutes, groups, cases, reach, hold_observer, turn, rhythm, dead_zone, exact }
 }
 
 /// The name of a direction in files.
@@ -156,7 +165,7 @@ pub fn direction_code(direction: Direction) -> String {
 fn reach_cases(
     measures: &Measures,
     ends: &[MeanEnd],
-    made: &[(Direction, Position)],
+    made: &[Vec<(Direction, Position)>; 2],
     cases: &mut Vec<Case>,
 ) -> Vec<ReachCase> {
     let mut found = Vec::new();
@@ -181,16 +190,16 @@ fn reach_cases(
                 }
             }),
         ));
-        let same: Vec<f64> =
-            made.iter().filter(|end| end.0 == direction.asked).map(|end| end.1.radius()).collect();
-        // The oracle is asked only about the very same pushes.
-        if let (Ok(told), true) = (direction.reach, same.len() == direction.ends.len()) {
-            let oracle = same.iter().sum::<f64>() / same.len() as f64;
-            found.push(ReachCase {
-                deviation,
-                error: (told.value - truth.reach).abs(),
-                oracle_error: (oracle - truth.reach).abs(),
-            });
+        // Oracle and observer are asked only about the very same pushes.
+        let [oracle, observer] = made.each_ref().map(|made| {
+            let same = made.iter().filter(|end| end.0 == direction.asked);
+            let same: Vec<f64> = same.map(|end| end.1.radius()).collect();
+            let mean = same.iter().sum::<f64>() / same.len() as f64;
+            (same.len() == direction.ends.len()).then(|| (mean - truth.reach).abs())
+        });
+        if let (Ok(told), Some(oracle_error)) = (direction.reach, oracle) {
+            let error = (told.value - truth.reach).abs();
+            found.push(ReachCase { deviation, error, oracle_error, observer_error: observer });
         }
     }
     found
@@ -248,8 +257,9 @@ fn rest_cases(model: &Model, measures: &Measures, hour: &Hour, cases: &mut Vec<C
     let offset = rest.map_or_else(|why| Err(*why), |rest| rest.offset);
     cases.push(Case::one(Figure::Offset, centre.radius(), offset));
     if let Some(jerks) = model.body.jerks {
+        let truth = rest.map_or(0.0, |rest| model.true_rate_beyond(jerks, rest.sudden.beyond));
         let told = rest.map_or_else(|why| Err(*why), |rest| rest.sudden.per_minute);
-        cases.push(Case::one(Figure::SuddenRate, jerks.per_minute, told));
+        cases.push(Case::one(Figure::SuddenRate, truth, told));
     } else {
         // With sudden movements the 95 % of the time are another, and rarely by much.
         let told = rest.map_or_else(|why| Err(*why), |rest| rest.wander);
@@ -263,6 +273,7 @@ fn hold_cases(
     rested: &Rested,
     cases: &mut Vec<Case>,
     exact: &mut Vec<Exact>,
+    observer: &mut Vec<f64>,
 ) -> Option<RhythmCase> {
     let record = rested.records.iter().find(|record| record.ask.kind() == TaskKind::Hold)?;
     let TaskAsk::Hold { directions, .. } = &record.ask else { return None };
@@ -272,6 +283,9 @@ fn hold_cases(
         let of = format!("{:.0} %", 100.0 * level.level);
         let case = |figure, truth, told| Case { figure, of: of.clone(), truth, told };
         cases.push(case(Figure::HoldDeviation, truth, level.deviation));
+        if level.deviation.is_ok() {
+            observer.extend(told_place(model, seed, record, level.level, truth));
+        }
     }
     let told = measures.rhythm.as_ref().ok();
     let Some(rhythm) = model.body.rhythm else {

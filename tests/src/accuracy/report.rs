@@ -216,9 +216,12 @@ impl Report {
                 (false, false) => "MISSED",
             };
             let value = bar.measured.map_or("nothing".to_owned(), |value| format!("{value}"));
+            let observer = bar
+                .observer
+                .map_or(String::new(), |told| format!(", {told} told more than can be known"));
             let _ = writeln!(
                 text,
-                "  {mark}  {}: {value} {} ({}, of {})",
+                "  {mark}  {}: {value} {} ({}, of {}{observer})",
                 bar.name,
                 bar.unit,
                 wanted(bar.wanted),

@@ -43,12 +43,18 @@ fn up_to_reach(plan: &[TaskAsk]) -> Vec<TaskAsk> {
         .collect()
 }
 
-/// The ends of the very pushes that the person of this seed makes, without noise: what the
+/// What the person of this seed means to do up to the last reach task.
+#[must_use]
+pub fn meant(model: &Model, seed: u64, plan: &[TaskAsk]) -> Vec<TaskRecord> {
+    play(still(model), seed, &up_to_reach(plan), POLL_SECONDS)
+}
+
+/// The ends of the very pushes that the person makes, without noise, from what is [`meant`]: what the
 /// oracle averages. By direction, in the order in which they were made.
 #[must_use]
-pub fn true_ends(model: &Model, seed: u64, plan: &[TaskAsk]) -> Vec<(Direction, Position)> {
+pub fn true_ends(model: &Model, meant: &[TaskRecord]) -> Vec<(Direction, Position)> {
     let mut found = Vec::new();
-    for record in play(still(model), seed, &up_to_reach(plan), POLL_SECONDS) {
+    for record in meant {
         if record.ask.kind() != TaskKind::Reach {
             continue;
         }

@@ -78,7 +78,7 @@ fn letting_go_comes_back_as_the_spring_does() {
         let found = measure(&records).returns;
         assert_eq!(found.len(), 2);
         for one in &found {
-            let truth = model.true_return(one.asked, 0.75, 0.05).expect("it comes back");
+            let truth = model.true_return(one.asked, 0.75, 0.05, 0.0).expect("it comes back");
             let overshoot = one.overshoot.expect("six returns").value;
             assert!((overshoot - truth.overshoot).abs() < 0.03, "{overshoot} {truth:?}");
             let moving = one.moving_seconds.expect("six returns").value;
@@ -97,14 +97,14 @@ fn who_cannot_let_go_brings_it_back_by_hand() {
     let directions = vec![Direction::Right, Direction::Left];
     let records = after_reach(&model, TaskAsk::Return { directions, level: 0.75, rounds: 6 });
     for one in measure(&records).returns {
-        let truth = model.true_return(one.asked, 0.75, 0.05).expect("it comes back");
+        let truth = model.true_return(one.asked, 0.75, 0.05, 0.0).expect("it comes back");
         assert_eq!(truth.overshoot, 0.0);
         let moving = one.moving_seconds.expect("six returns").value;
         assert!((moving - truth.moving_seconds).abs() < 0.12, "{moving} {truth:?}");
     }
     let mut stays = steady();
     stays.stick.centres_itself = false;
-    assert_eq!(stays.true_return(Direction::Up, 0.5, 0.05), None);
+    assert_eq!(stays.true_return(Direction::Up, 0.5, 0.05, 0.0), None);
 }
 
 /// When button `index` was down within `record`.

@@ -3,7 +3,7 @@
 //! Lengths are shares of travel, as a page sees them that takes the stick's two axes for the
 //! first two of the standard layout: behind the mount, the opening and the system.
 
-use super::body::{ACROSS, Body, Pressing};
+use super::body::{ACROSS, Body, Jerks, Pressing};
 use super::model::Model;
 use super::stick::System;
 use crate::task::CueKind;
@@ -173,11 +173,24 @@ impl Model {
         self.body.jerks.map_or(0.0, |jerks| jerks.per_minute)
     }
 
-    /// The mean rate of startles while the person is busy, a minute; they come besides the sudden
-    /// movements.
+    /// The rate of those of `jerks` that the page is shown farther than `beyond` (share of travel) from
+    /// the resting place, a minute: each by itself, without the continual movement.
     #[must_use]
-    pub fn true_startles_per_minute(&self) -> f64 {
-        self.body.busy.startles.map_or(0.0, |jerks| jerks.per_minute)
+    pub fn true_rate_beyond(&self, jerks: Jerks, beyond: f64) -> f64 {
+        const SIZES: u32 = 64;
+        let rest = self.true_rest();
+        let (low, high) = jerks.sizes;
+        let shown = |direction: Direction, index: u32| {
+            let size = low + (high - low) * (f64::from(index) + 0.5) / f64::from(SIZES);
+            let peak = self.body.rests_at + Position::polar(size, direction.degrees());
+            (self.stick.shows_on_average(self.mounted(peak)) - rest).radius()
+        };
+        let far = Direction::EIGHT
+            .iter()
+            .flat_map(|direction| (0..SIZES).map(move |index| (*direction, index)))
+            .filter(|(direction, index)| shown(*direction, *index) > beyond)
+            .count();
+        jerks.per_minute * far as f64 / f64::from(8 * SIZES)
     }
 
     /// How far to each side of the middle every movement reads 0, share of the stick's own travel.

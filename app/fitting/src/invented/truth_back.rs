@@ -22,6 +22,8 @@ pub struct TrueReturn {
     /// How far before the place where the person rests it comes to rest at first, along the push:
     /// what the spring sags, and how far beside the middle the person rests.
     pub rests_short: f64,
+    /// How long the way is, share of travel.
+    pub way: f64,
 }
 
 /// A way back has begun once this share of it is done, and a shorter one is none, share of travel.
@@ -52,12 +54,19 @@ const SAG_ROUNDS: u64 = 4;
 impl Model {
     /// The way back from `level` (a share of the person's own reach) in `direction`, noise-free, as
     /// the page is shown it. The stick is at rest once it stays within the share `band` of the way
-    /// back (control engineering's usual band is 0.05), and has moved once it is past the same
-    /// share of 0.05. Where the person brings it back by hand, the mean over the ways in which that
+    /// back (control engineering's usual band is 0.05), or within `strays` (share of travel) where
+    /// that is more, and has moved once it is past a share of 0.05. Where the person brings it back by hand, the mean over the ways in which that
     /// may be done. `None` for a stick that stays where it is let go, and where there is no way
     /// back to be seen.
     #[must_use]
-    pub fn true_return(&self, direction: Direction, level: f64, band: f64) -> Option<TrueReturn> {
+    pub fn true_return(
+        &self,
+        direction: Direction,
+        level: f64,
+        band: f64,
+        strays: f64,
+    ) -> Option<TrueReturn> {
+        let band = (band, strays);
         let level = if level.is_finite() { level.clamp(0.0, 1.0) } else { return None };
         let reach = self.body.reach_towards(direction) * level;
         let from = Position::polar(reach, direction.degrees());
@@ -107,6 +116,7 @@ impl Model {
             seconds: self.body.reaction_seconds * libm::exp(spread) + late + settled,
             moving_seconds: settled - mean(&|way| way.moved_seconds),
             overshoot: mean(&|way| way.overshoot),
+            way: mean(&|way| way.way),
             rests_short: mean(&|way| way.rests_beside + sag(way)),
         }
     }
@@ -114,7 +124,7 @@ impl Model {
     /// Reads off a way back of the body's place over time, which ends at `rests`.
     fn way_back(
         &self,
-        band: f64,
+        (band, strays): (f64, f64),
         rests: Position,
         until_seconds: f64,
         mut at: impl FnMut(f64) -> Position,
@@ -129,6 +139,7 @@ impl Model {
         let along = begins * (1.0 / way);
         let beside = rest - self.true_rest();
         let mut found = WayBack {
+            way,
             moved_seconds: 0.0,
             settled_seconds: 0.0,
             crossed_seconds: 0.0,
@@ -146,7 +157,7 @@ impl Model {
             if !has_moved {
                 found.moved_seconds = now;
             }
-            if off.radius() > band * way {
+            if off.radius() > f64::max(band * way, strays) {
                 found.settled_seconds = now;
             }
             if moved.radius() > TAKES_ALONG {
@@ -228,6 +239,8 @@ impl Model {
 
 /// One noise-free way back; times from its beginning.
 struct WayBack {
+    /// Share of travel.
+    way: f64,
     moved_seconds: f64,
     settled_seconds: f64,
     /// When the stick was last so far out that its spring goes along; 0 where it never was.
@@ -257,7 +270,8 @@ mod tests {
     #[test]
     fn stops_and_hunting_make_a_way_back_longer() {
         let mut model = Invented::Chin.model();
-        let way = |model: &Model| model.true_return(Direction::Left, 0.8, 0.05).expect("a way");
+        let way =
+            |model: &Model| model.true_return(Direction::Left, 0.8, 0.05, 0.0).expect("a way");
         let plain = way(&model);
         model.body.stops = Some(Stops { parts: 3, seconds: (0.4, 0.6) });
         let in_parts = way(&model);
@@ -273,10 +287,10 @@ mod tests {
     fn who_rests_beside_the_middle_and_lets_go_comes_to_rest_elsewhere() {
         let mut model = Invented::SteadyHand.model();
         model.body.rests_at = Position::new(0.1, 0.0);
-        let way = model.true_return(Direction::Right, 0.8, 0.05).expect("a way");
+        let way = model.true_return(Direction::Right, 0.8, 0.05, 0.0).expect("a way");
         assert!((way.rests_short + 0.1).abs() < 1e-9, "{way:?}");
         model.body.lets_go = false;
-        let way = model.true_return(Direction::Right, 0.8, 0.05).expect("a way");
+        let way = model.true_return(Direction::Right, 0.8, 0.05, 0.0).expect("a way");
         assert!(way.rests_short.abs() < 1e-9, "{way:?}");
     }
 }

@@ -99,7 +99,8 @@ pub fn without_sudden(hold: &OneHold) -> OneHold {
 
 /// All holds as steadiness is told from them: without sudden movements, and what is left of each
 /// long enough.
-pub(super) fn steady(records: &[TaskRecord], kind: TaskKind) -> Vec<OneHold> {
+#[must_use]
+pub fn steady(records: &[TaskRecord], kind: TaskKind) -> Vec<OneHold> {
     holds_of(records, kind)
         .iter()
         .map(without_sudden)

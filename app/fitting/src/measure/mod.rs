@@ -4,6 +4,7 @@
 
 pub(crate) mod busy;
 mod button_path;
+mod calibration;
 pub mod device;
 pub mod events;
 mod figures;
@@ -107,7 +108,7 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
     let hidden = device.still_middle || device.hidden_middle.is_some();
     let returns = returns::returns(records, centre, wander.max(2.0 * step), unsure, step, hidden);
     let still_middle = device.still_middle;
-    Measures {
+    let mut measures = Measures {
         device,
         rest: rest.map(|rest| seen_rest(rest, still_middle, step)),
         busy_rest: busy::busy_rest(records, centre, step),
@@ -125,7 +126,9 @@ pub fn measure(records: &[TaskRecord]) -> Measures {
         left_out,
         moved_by_helper: records.iter().map(TaskRecord::moved_by_helper).sum(),
         little_watched: little_watched(records),
-    }
+    };
+    calibration::calibrate(&mut measures);
+    measures
 }
 
 /// How far the place of a rest may be off, share of travel: half of its 95 % interval, and where the

@@ -91,3 +91,62 @@ fn of_record(record: usize, from: &TaskRecord, centre: Position) -> Vec<ListedPu
     }
     pushes
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::test_records::pushes;
+
+    /// Pushes to the right this far, in order.
+    fn right(reaches: &[f64]) -> TaskRecord {
+        let ends: Vec<(Direction, Position)> =
+            reaches.iter().map(|reach| (Direction::Right, Position::polar(*reach, 0.0))).collect();
+        pushes(0.0, &ends, 250.0, false, |_| Position::ORIGIN)
+    }
+
+    fn listed(record: &TaskRecord) -> Vec<(usize, bool)> {
+        list_pushes(std::slice::from_ref(record))
+            .iter()
+            .map(|push| (push.number, push.odd.is_some()))
+            .collect()
+    }
+
+    #[test]
+    fn one_that_falls_short_of_the_others_stands_out_wherever_it_comes() {
+        for place in 0..4 {
+            let mut reaches = vec![0.68, 0.7, 0.72];
+            reaches.insert(place, 0.25);
+            let wanted: Vec<(usize, bool)> =
+                (0..4).map(|index| (index + 1, index == place)).collect();
+            assert_eq!(listed(&right(&reaches)), wanted);
+        }
+        assert!(listed(&right(&[0.5, 0.7, 0.72, 0.6])).iter().all(|one| !one.1), "as people vary");
+    }
+
+    #[test]
+    fn what_was_said_of_a_push_is_kept_and_it_still_stands_out() {
+        let mut record = right(&[0.7, 0.25, 0.72, 0.68]);
+        let one = list_pushes(std::slice::from_ref(&record))[1];
+        let odd = one.odd.expect("it stands out");
+        for is_meant in [false, true] {
+            record.repetitions[1].say_meant(odd, is_meant);
+            let after = list_pushes(std::slice::from_ref(&record))[1];
+            assert_eq!((after.counts, after.odd.is_some()), (is_meant, true));
+            assert_eq!((after.record, after.repetition), (0, 1));
+        }
+    }
+
+    #[test]
+    fn one_that_goes_the_wrong_way_stands_out_and_lists_follow_directions_then_time() {
+        let mut ends = vec![(Direction::Up, Position::polar(0.6, 90.0)); 3];
+        ends.push((Direction::Right, Position::polar(0.7, 0.0)));
+        ends.push((Direction::Right, Position::polar(0.7, 130.0)));
+        let record = pushes(0.0, &ends, 250.0, false, |_| Position::ORIGIN);
+        let all = list_pushes(&[record]);
+        let asked: Vec<Direction> = all.iter().map(|push| push.asked).collect();
+        assert_eq!(asked[..2], [Direction::Right; 2]);
+        assert_eq!(asked[2..], [Direction::Up; 3]);
+        assert!(matches!(all[1].odd, Some(Query::Off(degrees)) if (degrees - 130.0).abs() < 2.0));
+        assert!((all[1].reach - 0.7).abs() < 0.01);
+    }
+}

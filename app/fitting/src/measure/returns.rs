@@ -4,6 +4,8 @@ use super::DirectionReturn;
 use super::device::quantisation_deviation;
 use super::reach::{FEWEST_PUSHES, Pool, mean_place};
 use crate::estimate::{Basis, Estimate, Measured, NotEnough};
+use crate::statistics::order::sort_numbers;
+use crate::statistics::plain::quantile_of_sorted;
 use crate::task::{TaskKind, TaskRecord};
 use crate::trace::Piece;
 use crate::{Direction, Position, Span, Trace};
@@ -19,6 +21,11 @@ const AFTER_SECONDS: f64 = 0.1;
 const RESTING_SECONDS: f64 = 0.25;
 /// What its rest moves by itself is read in the last so many seconds.
 const TAIL_SECONDS: f64 = 0.9;
+/// What stays in one place for so long is at rest there, though its spring may creep on, seconds.
+const CREEPS_SECONDS: f64 = 0.5;
+/// From a twentieth to a quarter of the way takes no more than this share of the time from a quarter to
+/// three quarters: 0.6 for a minimum-jerk movement (Flash and Hogan 1985), 0.2 for a spring let go.
+const FALL_BEGINS: f64 = 0.7;
 /// Once back, the stick has left its rest again only beyond so many standard deviations of that.
 const LEAVES_DEVIATIONS: f64 = 3.0;
 /// A shorter way than this says nothing of a way back, share of travel.
@@ -68,6 +75,14 @@ fn tail_deviation(seen: &[(Direction, Seen)]) -> f64 {
     libm::sqrt(squares / f64::max(seconds, 1e-9))
 }
 
+/// The usual time between two reports, seconds.
+fn report_seconds(seen: &[(Direction, Seen)]) -> f64 {
+    let pieces = seen.iter().flat_map(|(_, one)| &one.back.pieces);
+    let mut lengths: Vec<f64> = pieces.map(|piece| piece.span.seconds()).collect();
+    sort_numbers(&mut lengths);
+    quantile_of_sorted(&lengths, 0.5).unwrap_or(0.0)
+}
+
 /// Measures the ways back by direction, in the order of [`Direction::EIGHT`]. `centre` is the
 /// visit's; `wander` is how far a stick at rest strays, share of travel: within that it counts as
 /// at rest, however short the way was, and a way of less than twice that is none. `unsure` is how far
@@ -110,6 +125,8 @@ pub(super) fn returns(
         }
     }
     groups.retain(|group| !group.1.is_empty());
+    // A way back begins and ends between two reports.
+    let report = report_seconds(&seen);
     let total: usize = groups.iter().map(|group| group.1.len()).sum();
     let reads: [fn(&OneReturn) -> f64; 4] =
         [|one| one.seconds, |one| one.moving_seconds, |one| one.overshoot, |one| one.rests_short];
@@ -147,7 +164,8 @@ pub(super) fn returns(
                 let place = 1.96 * quantisation_deviation(step);
                 let way = ways.iter().map(|one| one.way).sum::<f64>() / ways.len() as f64;
                 let rests = libm::hypot(place, unsure);
-                let untold = [0.0, 0.0, place / way, rests].get(index).copied().unwrap_or(0.0);
+                let untold =
+                    [report, report, place / way, rests].get(index).copied().unwrap_or(0.0);
                 let half = libm::hypot(half, untold);
                 // As far as the rest moves by itself, nobody knows whether it was the way back.
                 let value = if index == 2 { (mean - moves / way).max(0.0) } else { mean };
@@ -198,20 +216,17 @@ impl Seen {
         let leaves = band.max(LEAVES_DEVIATIONS * moves);
         let halfway = left.iter().position(|left| *left < 0.5)?;
         let (mut settled, mut is_in) = (*cue, false);
-        for piece in &back.pieces {
+        for (index, piece) in back.pieces.iter().enumerate() {
             let off = (piece.at - *rest).radius();
-            if off > if is_in { leaves } else { band } {
+            let limit = if is_in { leaves } else { band };
+            if off > limit && moves_on(&back.pieces[index..], limit) {
                 is_in = false;
                 settled = piece.span.to_seconds;
             } else if off <= band {
                 is_in = true;
             }
         }
-        let moved = left[..halfway]
-            .iter()
-            .rposition(|left| *left >= 1.0 - SETTLING_SHARE)
-            .and_then(|index| back.pieces.get(index))
-            .map_or(*cue, |piece| piece.span.to_seconds);
+        let moved = leaves_at(&back.pieces, &left, halfway).unwrap_or(*cue);
         let from_centre = *rest - *centre;
         Some(OneReturn {
             seconds: settled - cue,
@@ -222,6 +237,35 @@ impl Seen {
             way: *way,
         })
     }
+}
+
+/// Whether the stick is elsewhere by more than `limit` soon after the first of these pieces. A spring
+/// that creeps on after the way back is no part of it.
+fn moves_on(pieces: &[Piece], limit: f64) -> bool {
+    let Some(first) = pieces.first() else { return false };
+    let soon = first.span.to_seconds + CREEPS_SECONDS;
+    pieces
+        .iter()
+        .take_while(|piece| piece.span.from_seconds <= soon)
+        .any(|piece| (piece.at - first.at).radius() > limit)
+}
+
+/// When the way back begins, seconds; `left` is what each piece leaves of it, `halfway` the first that
+/// has half of it behind it. `None` where it began before the first piece.
+///
+/// A hand that holds sags, wanders and trembles before it lets go. So the last time near the place at
+/// the cue counts only as far as the fall itself is as slow.
+fn leaves_at(pieces: &[Piece], left: &[f64], halfway: usize) -> Option<f64> {
+    let before = left.get(..halfway)?;
+    let last_beyond = |share: f64| {
+        let index = before.iter().rposition(|left| *left >= share)?;
+        Some(pieces.get(index)?.span.to_seconds)
+    };
+    let quarter = last_beyond(0.75)?;
+    let three_quarters = left.iter().skip(halfway).position(|left| *left < 0.25)? + halfway;
+    let fall = pieces.get(three_quarters)?.span.from_seconds - quarter;
+    let earliest = quarter - FALL_BEGINS * fall;
+    Some(last_beyond(1.0 - SETTLING_SHARE).map_or(earliest, |moved| moved.max(earliest)))
 }
 
 /// How far the path shoots past its resting place at its first passing, share of the way.

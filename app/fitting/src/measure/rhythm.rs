@@ -58,6 +58,10 @@ const LEAST_SECONDS: f64 = 9.0;
 /// What windows of three seconds and the background's bend leave untold of a frequency, hertz: a
 /// twentieth of the resolution, added to its interval.
 const LEFT_UNTOLD_HERTZ: f64 = 1.0 / (20.0 * WINDOW_SECONDS);
+/// From here on the stick is at the edge of its travel, share of it; held there for more than so
+/// much of the time, its rhythm is cut off and larger than it looks.
+const EDGE: f64 = 0.985;
+const MOST_AT_EDGE: f64 = 0.02;
 /// The window in which the size of the rhythm is followed, and its stride, seconds.
 const SIZE_SECONDS: f64 = 0.7;
 const SIZE_STRIDE_SECONDS: f64 = 0.1;
@@ -192,6 +196,9 @@ pub(super) fn rhythm(holds: &[OneHold]) -> Result<Found, NotEnough> {
         .map(|half| libm::hypot(half, 1.96 * LEFT_UNTOLD_HERTZ))
         .and_then(|half| estimate(peak.hertz, (peak.hertz - half).max(0.0), peak.hertz + half));
     movement.amplitude = jackknife(&size_without).and_then(|half| {
+        if share_at_edge(holds) > MOST_AT_EDGE {
+            return Err(NotEnough::CutOff);
+        }
         let factor = libm::exp(half.min(3.0));
         estimate(amplitude, amplitude / factor, amplitude * factor)
     });
@@ -207,6 +214,18 @@ pub(super) fn rhythm(holds: &[OneHold]) -> Result<Found, NotEnough> {
         })
         .collect();
     Ok(Found { movement, power_by_hold: Some(power_by_hold), spectrum })
+}
+
+/// The share of the time in which the stick is at the edge of its travel.
+fn share_at_edge(holds: &[OneHold]) -> f64 {
+    let (mut at_edge, mut whole) = (0.0, 0.0);
+    for piece in holds.iter().flat_map(|hold| &hold.path.pieces) {
+        let Position { right, up } = piece.at;
+        let out = piece.at.radius().max(right.abs()).max(up.abs());
+        whole += piece.span.seconds();
+        at_edge += if out >= EDGE { piece.span.seconds() } else { 0.0 };
+    }
+    at_edge / f64::max(whole, 1e-9)
 }
 
 /// The time between two reports: the lower tenth of the times between two changes, seconds.

@@ -72,13 +72,14 @@ pub(super) fn part(all: &Sustained, held: &[(f64, f64)], step: f64) -> Parted {
     };
     let is_frequent = |found: &[(Span, f64)]| found.len() as f64 > RARE_PER_MINUTE * minutes;
     let mut found = limits.beyond(all);
-    let mut covered = Vec::new();
+    let (mut covered, mut beyond) = (Vec::new(), limits.far);
     if is_frequent(&found) && !limits.are_separate(all, &found) {
         covered = sizes(&found);
         found.clear();
     } else if found.is_empty() && is_frequent(&frequent) {
         covered = sizes(&frequent);
     }
+    beyond = covered.iter().copied().fold(beyond, f64::max);
     let spans: Vec<Span> = found.iter().map(|one| one.0).collect();
     let (low, high) = poisson_mid_p(found.len() as f64);
     let basis = Basis { seconds: all.seconds(), repetitions: found.len() };
@@ -87,7 +88,7 @@ pub(super) fn part(all: &Sustained, held: &[(f64, f64)], step: f64) -> Parted {
             .ok_or(NotEnough::NothingRecorded);
     Parted {
         continual: if spans.is_empty() { all.clone() } else { all.without(&spans) },
-        sudden: Sudden { count: found.len(), per_minute, sizes: sizes(&found), covered },
+        sudden: Sudden { beyond, count: found.len(), per_minute, sizes: sizes(&found), covered },
         spans,
     }
 }

@@ -30,6 +30,9 @@ const ANOTHER_REST_SECONDS: f64 = 60.0;
 const LEAST_WISH_PER_MINUTE: f64 = 1.0 / 600.0;
 /// A radius beyond the curve is found to this, share of travel.
 const RADIUS_RESOLUTION: f64 = 1e-6;
+/// So many times farther below the suggestion than the rest's own interval says lies what may truly be
+/// needed; as in `measure::calibration`.
+const LOW_TIMES: f64 = 2.0;
 /// Covering a movement of a size takes a little more than that size, share of travel.
 const COVER_MARGIN: f64 = 0.005;
 
@@ -75,6 +78,14 @@ pub(super) fn dead_zone(
             && rest.seconds >= SEEN_SHARE * one_wished_interval
             && radius.width() <= narrow);
     let sureness = radius.sureness(is_seen && not_stationary.is_none());
+    let more_seconds = match sureness {
+        Sureness::Firm => None,
+        _ if is_seen => Some(ANOTHER_REST_SECONDS),
+        _ => Some(more_seconds(rest, &radius, narrow, one_wished_interval)),
+    };
+    // Last: what is firm and how much more to rest was settled by the rest's own interval.
+    let low = (value - LOW_TIMES * (value - radius.low)).max(0.0);
+    let radius = Estimate { low, ..radius };
     let weakest = weakest(&seen.reach, value);
     let collides = weakest.is_some_and(|weakest| weakest.eaten > COLLISION_SHARE);
     Ok(DeadZoneAdvice {
@@ -92,13 +103,7 @@ pub(super) fn dead_zone(
             .copied()
             .max_by(f64::total_cmp)
             .map(|size| (size + COVER_MARGIN.max(step)).max(value)),
-        more_seconds: if sureness == Sureness::Firm {
-            None
-        } else if is_seen {
-            Some(ANOTHER_REST_SECONDS)
-        } else {
-            Some(more_seconds(rest, &radius, narrow, one_wished_interval))
-        },
+        more_seconds,
         not_stationary,
         covers_frequent: covers_frequent(&rest.sudden),
         hidden_middle: device.hidden_middle,

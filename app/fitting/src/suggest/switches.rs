@@ -6,7 +6,7 @@
 
 use super::SwitchAdvice;
 use super::dead_zone::counted;
-use crate::estimate::{NotEnough, Sureness};
+use crate::estimate::NotEnough;
 use crate::measure::{Measures, RestMeasures};
 use crate::settings::{Settings, SwitchThresholds};
 use crate::{Direction, Pipeline, Trace};
@@ -82,12 +82,9 @@ pub(super) fn switches(
     // What the system hides of the rest, another would let through.
     let is_hidden = measures.device.still_middle || measures.device.hidden_middle.is_some();
     let firm = room >= FIRM_ROOM * push && !has_dips && !is_hidden;
-    Ok(SwitchAdvice {
-        thresholds,
-        sureness: if firm { Sureness::Firm } else { Sureness::Rough },
-        weakest,
-        false_per_minute: counted(count, path.seconds())?,
-    })
+    let false_per_minute = counted(count, path.seconds())?;
+    let sureness = false_per_minute.sureness(firm);
+    Ok(SwitchAdvice { thresholds, sureness, weakest, false_per_minute })
 }
 
 /// What of a push comes out on the axes it lies along: all of it, or 1/√2 on each of a diagonal.

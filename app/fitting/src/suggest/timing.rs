@@ -57,11 +57,11 @@ fn one_button(presses: &ButtonPresses) -> ButtonAdvice {
     };
     let bounce = wanted.and_then(|_| bounce(presses, basis));
     let repeat_delay = wanted.and_then(|_| repeat_delay(presses, basis));
-    let is_firm = count >= FIRM_PRESSES && !few_unwanted && shortest_press.is_ok();
-    let sureness = match wanted {
-        Err(_) => Sureness::NotEnough,
-        Ok(_) if is_firm => Sureness::Firm,
-        Ok(_) => Sureness::Rough,
+    let is_firm = count >= FIRM_PRESSES && !few_unwanted;
+    let sureness = match (wanted, &shortest_press) {
+        (Err(_), _) => Sureness::NotEnough,
+        (Ok(_), Ok(press)) => press.sureness(is_firm),
+        (Ok(_), Err(_)) => Sureness::Rough,
     };
     ButtonAdvice {
         button: presses.button,

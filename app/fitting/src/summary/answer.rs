@@ -116,6 +116,8 @@ pub enum Lacking {
     Unsettled,
     /// It lies outside what a setting can hold.
     OutOfRange,
+    /// The edge of the stick's travel cut the movement off.
+    CutOff,
     /// Too little is left to steer with, for one number.
     NoSteeringSpan,
 }
@@ -212,6 +214,7 @@ impl Lacking {
             NotEnough::NotDone => Self::NotDone,
             NotEnough::Unsettled => Self::Unsettled,
             NotEnough::OutOfRange => Self::OutOfRange,
+            NotEnough::CutOff => Self::CutOff,
             NotEnough::NoSteeringSpan => Self::NoSteeringSpan,
         }
     }
@@ -233,6 +236,7 @@ impl Lacking {
             Self::NotDone => NotEnough::NotDone,
             Self::Unsettled => NotEnough::Unsettled,
             Self::OutOfRange => NotEnough::OutOfRange,
+            Self::CutOff => NotEnough::CutOff,
             Self::NoSteeringSpan => NotEnough::NoSteeringSpan,
         }
     }

@@ -333,6 +333,7 @@ fn lacking(reason: Lacking, field: &'static str) -> Checked {
         | Lacking::NotDone
         | Lacking::Unsettled
         | Lacking::OutOfRange
+        | Lacking::CutOff
         | Lacking::NoSteeringSpan => Ok(()),
     }
 }

@@ -38,11 +38,7 @@ pub fn dead_zone(analysis: &Analysis, wish_per_minute: f64, settings: &Settings)
     if let Ok(rest) = &analysis.measures.rest
         && rest.sudden.count > 0
     {
-        notes.push(words::sudden(
-            rest.sudden.count,
-            rest.sudden.per_minute.as_ref().ok(),
-            advice.covering_sudden,
-        ));
+        notes.push(words::sudden(&rest.sudden, advice.covering_sudden));
     }
     if let Some(covered) = &advice.covers_frequent {
         notes.push(words::covers_frequent(covered));

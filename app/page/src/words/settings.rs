@@ -4,6 +4,7 @@ pub use super::dead_zone::{counts_on_rest, covers_frequent, dead_zone_with_all, 
 pub use super::method::{INTERVAL, dead_zone_method};
 
 use super::number;
+use fitting::measure::Sudden;
 use fitting::suggest::{
     CurveAdvice, DeadZoneAdvice, FullThrowAdvice, FullThrowSource, OwnThrow, ReachKept, Remedy,
     ThrowLimit, Weakest,
@@ -70,6 +71,9 @@ pub fn not_enough(why: NotEnough) -> String {
         NotEnough::Unsettled => "The repetitions disagree too much for one figure.".to_owned(),
         NotEnough::OutOfRange => "No setting goes this far: even the largest lets more movement \
             through than you asked for. Change posture, support or the place of the stick first."
+            .to_owned(),
+        NotEnough::CutOff => "The edge of the stick’s travel cut the movement off. Hold nearer to the \
+            middle, or set the stick so that you rest in its middle."
             .to_owned(),
         NotEnough::NoSteeringSpan => "No safe setting with one number: between the dead zone and the \
             shortest side too little is left to steer with, so the stick would act as a switch. Try, in \
@@ -158,11 +162,12 @@ pub fn dead_zone_by_hand(dead_zone: f64, weakest: Option<&ReachKept>) -> String 
 }
 
 /// Sudden movements beside a dead zone.
-pub fn sudden(count: usize, per_minute: Option<&Estimate>, covering: Option<f64>) -> String {
-    let movements = if count == 1 {
-        "1 sudden movement was".to_owned()
-    } else {
-        format!("{count} sudden movements were")
+pub fn sudden(sudden: &Sudden, covering: Option<f64>) -> String {
+    let per_minute = sudden.per_minute.as_ref().ok();
+    let beyond = number::percent(sudden.beyond);
+    let movements = match sudden.count {
+        1 => format!("1 sudden movement beyond {beyond} was"),
+        count => format!("{count} sudden movements beyond {beyond} were"),
     };
     let rate = per_minute.map_or(String::new(), |rate| {
         format!(

@@ -147,6 +147,8 @@ fn rest(lines: &mut Lines, prefix: &str, of: &str, rest: &Result<RestMeasures, N
             lines.add(&named("offset"), of, Unit::Travel, &rest.offset);
             lines.add(&named("wander"), of, Unit::Travel, &rest.wander);
             lines.add(&named("sudden"), of, Unit::PerMinute, &rest.sudden.per_minute);
+            let beyond = Some(rest.sudden.beyond);
+            lines.plain(&named("sudden_beyond"), of, Unit::Travel, beyond);
             let largest = Some(rest.largest_continual);
             lines.plain(&named("largest_continual"), of, Unit::Travel, largest);
         }

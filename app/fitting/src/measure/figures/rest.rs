@@ -77,9 +77,13 @@ pub struct RatePoint {
 /// Rare sudden movements (jerks, spasm), told apart from continual movement.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sudden {
+    /// The distance from the centre beyond which a fast event is one of them, share of travel: smaller
+    /// ones cannot be told apart from what this rest moves all the time. Where frequent ones are
+    /// [`covered`](Self::covered), the largest of those.
+    pub beyond: f64,
     /// How many were seen.
     pub count: usize,
-    /// Their rate a minute, mid-P Poisson interval.
+    /// The rate of those beyond that, a minute, mid-P Poisson interval.
     pub per_minute: Measured,
     /// The largest distance from the centre of each, share of travel, in order of time.
     pub sizes: Vec<f64>,
