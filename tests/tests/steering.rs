@@ -5,6 +5,7 @@
 //! test.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "tests")]
 
+use checks::accuracy::groups::Group;
 use fitting::invented::{Invented, Model, fixed_order, play};
 use fitting::measure::measure;
 use fitting::suggest::{Suggestions, Wish, suggest};
@@ -77,6 +78,42 @@ None of the numbers is to be typed in blindly: each is tried with the person fir
 |---|---|---|---|---|---|
 ";
 
+/// What stands above the table by group.
+const GROUPS_HEAD: &str = "
+Of people as the accuracy runs draw them (of seeds that no other run uses), by group: how many there are,
+how many were suggested a whole set of settings, and how these steer, as above (geometric mean).
+
+| group | people | with settings | steers |
+|---|---|---|---|
+";
+/// Of fewer people than this a mean says nothing.
+const FEWEST_OF_GROUP: usize = 5;
+
+/// The table by group, and each group's mean where it has enough people.
+fn by_group() -> (String, Vec<(Group, f64)>) {
+    let people: Vec<(Vec<Group>, Option<f64>)> = (7_330_000..7_330_130)
+        .map(|seed| {
+            let model = Model::varied(seed);
+            let records = play(model.clone(), seed, &fixed_order(15), 0.004);
+            let suggestions = suggest(&records, &measure(&records), Wish::default());
+            let steers = shares(&model, seed, &suggestions).map(|[plain, _]| plain);
+            (Group::of(&model), steers)
+        })
+        .collect();
+    let mut table = GROUPS_HEAD.to_owned();
+    let mut means = Vec::new();
+    for group in Group::ALL {
+        let of_group = people.iter().filter(|person| person.0.contains(&group));
+        let steers: Vec<f64> = of_group.clone().filter_map(|person| person.1).collect();
+        let mean = (steers.len() >= FEWEST_OF_GROUP).then(|| middle(&steers));
+        let told = mean.map_or("–".to_owned(), |mean| format!("{mean:.2}"));
+        let (count, with) = (of_group.count(), steers.len());
+        table.push_str(&format!("| {} | {count} | {with} | {told} |\n", group.code()));
+        means.extend(mean.map(|mean| (group, mean)));
+    }
+    (table, means)
+}
+
 /// The geometric mean.
 fn middle(shares: &[f64]) -> f64 {
     libm::exp(shares.iter().map(|share| libm::log(*share)).sum::<f64>() / shares.len() as f64)
@@ -107,6 +144,9 @@ fn suggested_settings_steer_better_than_plain_ones() {
     println!(
         "{plain:.3} of plain settings ({worst:.2} at worst), {none:.3} of none; {without} without"
     );
+    let (groups, means) = by_group();
+    println!("{groups}");
+    table.push_str(&groups);
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/accuracy/settings.md");
     if std::env::var_os("UPDATE_GOLDEN").is_some() {
         std::fs::write(path, &table).unwrap();
@@ -114,7 +154,9 @@ fn suggested_settings_steer_better_than_plain_ones() {
     assert_eq!(std::fs::read_to_string(path).unwrap(), table, "UPDATE_GOLDEN=1 writes it anew");
     assert!(beside_plain.len() >= 15, "{without} without");
     assert!(plain < 0.7 && none < 0.7, "{plain} {none}");
-    // Known shortfall, which may not get worse: nobody should steer worse than with plain settings. For
-    // one of these people rest and a hold that was hard leave 25 % of travel in between.
-    assert!(worst < 1.4, "{worst}");
+    // Known shortfall, which may not get worse: nobody should steer worse than with plain settings. Two
+    // of these people do, who tremble and reach far: plain settings are wider than what is suggested.
+    assert!(worst < 1.36, "{worst}");
+    assert!(means.len() >= 9, "{means:?}");
+    assert!(means.iter().all(|(_, mean)| *mean < 1.0), "{means:?}");
 }

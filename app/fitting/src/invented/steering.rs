@@ -48,6 +48,7 @@ impl Model {
             directions.iter().flat_map(|one| OUTPUTS.map(|output| (*one, output))).collect();
         shuffle(&mut asked, &mut Random::new(seed, 61));
         let follows = (step / follows_seconds(&model.body)).min(1.0);
+        let home = model.body.rests_at;
         let (mut now, mut hand) = (0.0, Position::ORIGIN);
         let (mut squares, mut seconds) = (0.0, 0.0);
         for (direction, output) in asked {
@@ -63,7 +64,7 @@ impl Model {
                 }
                 hand = hand + (means - hand) * follows;
                 let off = unintended.step(&model.body, hand.radius(), false);
-                let axes = stick.read(model.mounted(hand + off));
+                let axes = stick.read(model.mounted(home + hand + off));
                 let told = run.advance(now, Position::new(axes[0], -axes[1]));
                 let miss = told - Position::polar(wanted, direction.degrees());
                 squares += step * (miss.right * miss.right + miss.up * miss.up);
@@ -73,7 +74,8 @@ impl Model {
         libm::sqrt(squares / seconds.max(step))
     }
 
-    /// Where the hand has to be for an output in a direction, and no farther than it comfortably goes.
+    /// How far from its resting place the hand has to be for an output in a direction, and no farther
+    /// than it comfortably goes.
     fn hand_for(&self, pipeline: &Pipeline, direction: Direction, output: f64) -> Position {
         if output <= 0.0 {
             return Position::ORIGIN;
@@ -82,7 +84,8 @@ impl Model {
         let (mut low, mut high) = (0.0, self.body.reach_towards(direction).min(FARTHEST));
         for _ in 0..HALVINGS {
             let middle = 0.5 * (low + high);
-            let shown = self.stick.shows_on_average(self.mounted(at(middle)));
+            let place = self.body.rests_at + at(middle);
+            let shown = self.stick.shows_on_average(self.mounted(place));
             if pipeline.apply(shown).along(direction.degrees()) < output {
                 low = middle;
             } else {

@@ -309,6 +309,8 @@ pub enum ThrowLimit {
     LatePushes,
     /// A hold that was hard, or not kept up.
     HardHold,
+    /// The room that is wanted between the dead zone and it, though a hold nearer was hard.
+    RoomToSteer,
     /// Half-way between a hold that was easy and one farther out that was hard.
     EasyAndHard,
     /// A hold that was kept up easily.

@@ -75,7 +75,7 @@ fn the_number_that_stands_alone_keeps_the_wish_on_a_host_that_takes_nothing_else
 #[test]
 fn the_smaller_number_is_named_only_where_the_other_leaves_no_room() {
     let (mut alone, mut with_all) = (0, 0);
-    for (seed, _, suggestions) in fitted(91_000..91_020) {
+    for (seed, _, suggestions) in fitted(91_000..91_050) {
         let named = suggestions.dead_zone.unwrap().radius.value;
         assert_eq!(named, suggestions.settings.dead_zone, "{seed}");
         let with = suggestions.dead_zone_with_all.unwrap().radius.value;
@@ -91,7 +91,7 @@ fn the_smaller_number_is_named_only_where_the_other_leaves_no_room() {
         let full_throw = suggestions.full_throw.unwrap().radius.value;
         assert!(full_throw - with >= 0.15, "{seed}: {full_throw} {one}");
     }
-    assert!(alone >= 3 && with_all >= 2, "{alone} {with_all}");
+    assert!(alone >= 20 && with_all >= 2, "{alone} {with_all}");
 }
 
 /// A hand that rests far beside the middle: no dead zone about the middle keeps it, one about the resting

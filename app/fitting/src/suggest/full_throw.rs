@@ -3,7 +3,8 @@
 //! From what can be kept up, not from one best push: the level held for about 15 s (or for as
 //! long as was asked) at an effort of up to 3 of 10. Never more than late pushes surely reach:
 //! the lower end of the interval of the last third of the rounds, so that the last minutes of
-//! play get to full output too. Without such a hold, 80 % of comfortable reach, called rough.
+//! play get to full output too. Without such a hold, 80 % of comfortable reach, called rough. Where that
+//! leaves little room to steer in beside the dead zone, farther out, up to what pushes surely reach.
 //! Holding is asked at half of own reach first; where that was easy it says only that more can be
 //! kept up, so a hold nearer than two thirds of reach bounds nothing from above.
 
@@ -25,8 +26,11 @@ const LEAST_SHARE_OF_REACH: f64 = 0.6;
 /// stick is a switch. Common practice, no source: some twenty steps of an 8-bit stick.
 const LEAST_STEERING_SPAN: f64 = 0.15;
 /// And at least so many standard deviations of a held push: held halfway, it is then neither nothing nor
-/// all the way in 95 % of the time, as far as it is normal.
-const SPAN_DEVIATIONS: f64 = 4.0;
+/// all the way in 98 % of the time, as far as it is normal.
+const SPAN_DEVIATIONS: f64 = 5.0;
+/// So many times that room is wanted: for it the throw goes out as far as pushes surely reach. With only
+/// the least, drawn people followed a slow target worse than with plain settings.
+const WANTED_SPANS: f64 = 2.0;
 /// No setting, by hand or scaled for one axis, goes below this, share of travel.
 pub(super) const LEAST_SPAN: f64 = 0.05;
 /// An easy hold farther out than this, as a share of reach, measures what can be kept up; a nearer one
@@ -42,11 +46,15 @@ const FIRM_TIMES: usize = 2;
 const FIRM_SHARE: f64 = 0.1;
 
 /// One direction's own throw, shares of travel after the direction map.
+#[derive(Clone, Copy)]
 pub(super) struct Own {
     asked: Direction,
     throw: f64,
     low: f64,
     high: f64,
+    /// How far it may go for more room to steer in: what pushes surely reach, though only so much of it,
+    /// or less after a hold that was hard, is asked for otherwise.
+    most: f64,
     reach: f64,
     limit: ThrowLimit,
     /// How many times it was kept up.
@@ -57,7 +65,7 @@ pub(super) struct Own {
 impl Own {
     /// It beside a dead zone, which it must not come too near to.
     pub(super) fn beside(&self, dead_zone: f64, least_span: f64) -> OwnThrow {
-        let throw = self.throw.min(1.0);
+        let throw = self.most.min(1.0);
         OwnThrow {
             asked: self.asked,
             throw: (throw - dead_zone >= least_span).then_some(throw),
@@ -84,6 +92,7 @@ pub(super) fn own_throws(
                 throw: by * own.throw,
                 low: by * own.low,
                 high: by * own.high,
+                most: by * own.most,
                 reach: by * own.reach,
                 ..own
             })
@@ -101,7 +110,21 @@ pub(super) fn least_span(measures: &Measures, gain: f64) -> f64 {
 
 /// Whether every direction that was pushed can be steered in beside this dead zone, share of travel.
 pub(super) fn leaves_span(own: &[Own], dead_zone: f64, least_span: f64) -> bool {
-    own.iter().all(|own| own.throw - dead_zone >= least_span)
+    own.iter().all(|own| own.most - dead_zone >= least_span)
+}
+
+/// The throws with as much more as each may have, where the dead zone leaves too little to steer in.
+fn with_room(own: &[Own], dead_zone: f64, least_span: f64) -> Vec<Own> {
+    let wanted = dead_zone + WANTED_SPANS * least_span;
+    let with_room = |own: &Own| {
+        let throw = wanted.min(own.most);
+        if throw <= own.throw {
+            return *own;
+        }
+        let (low, high) = (own.low.min(throw), own.high.max(throw));
+        Own { throw, low, high, limit: ThrowLimit::RoomToSteer, ..*own }
+    };
+    own.iter().map(with_room).collect()
 }
 
 /// The suggested full throw: one number for all directions.
@@ -111,6 +134,7 @@ pub(super) fn full_throw(
     dead_zone: f64,
     least_span: f64,
 ) -> Result<FullThrowAdvice, NotEnough> {
+    let own = with_room(own, dead_zone, least_span);
     let decides = own
         .iter()
         .min_by(|one, other| one.throw.total_cmp(&other.throw))
@@ -121,7 +145,7 @@ pub(super) fn full_throw(
     {
         return Err(why);
     }
-    if !leaves_span(own, dead_zone, least_span) {
+    if !leaves_span(&own, dead_zone, least_span) {
         return Err(NotEnough::NoSteeringSpan);
     }
     let least = (dead_zone + LEAST_SPAN).min(1.0);
@@ -203,6 +227,7 @@ fn own_throw(
         throw: by_share.min(bound),
         low: SHARE_OF_REACH * low,
         high: SHARE_OF_REACH * high,
+        most: bound.min(reach),
         reach,
         limit: if bound < by_share { bounded_by } else { ThrowLimit::ShareOfReach },
         times: 0,
@@ -245,6 +270,7 @@ fn own_throw(
         throw,
         low: kept.low.min(throw),
         high: kept.high.min(bound).max(throw),
+        most: throw.max(share.most),
         limit: ThrowLimit::KeptUp,
         times: held.times,
         basis: kept.basis,
@@ -266,148 +292,4 @@ fn asked_seconds(records: &[TaskRecord], asked: Direction) -> Option<f64> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::Position;
-    use crate::estimate::Sureness;
-    use crate::measure::LevelSteadiness;
-    use crate::measure::test_records::pushes;
-    use crate::measure::{SustainedHold, measure};
-
-    fn pushed(lengths: &[f64]) -> TaskRecord {
-        let ends: Vec<(Direction, Position)> = lengths
-            .iter()
-            .flat_map(|length| {
-                [Direction::Right, Direction::Left]
-                    .map(|asked| (asked, Position::polar(*length, asked.degrees())))
-            })
-            .collect();
-        pushes(0.0, &ends, 100.0, false, |_| Position::ORIGIN)
-    }
-
-    fn held(asked: Direction, kept: f64, effort: Option<u8>, seconds: f64) -> SustainedHold {
-        let basis = Basis { seconds, repetitions: 1 };
-        SustainedHold {
-            asked,
-            hard_at_level: None,
-            level: 0.5,
-            seconds,
-            times: 2,
-            effort,
-            kept: Ok(Estimate::new(kept, kept - 0.01, kept + 0.01, basis).unwrap()),
-            drift_per_minute: Err(NotEnough::NothingRecorded),
-        }
-    }
-
-    fn advised(lengths: &[f64], sustained: Vec<SustainedHold>) -> FullThrowAdvice {
-        let records = [pushed(lengths)];
-        let measures = Measures { sustained, ..measure(&records) };
-        full_throw(&own_throws(&records, &measures, &|_| 1.0), &measures, 0.1, LEAST_STEERING_SPAN)
-            .unwrap()
-    }
-
-    #[test]
-    fn what_was_kept_up_easily_is_full_throw() {
-        let lengths = [0.8, 0.79, 0.81, 0.8, 0.79, 0.81];
-        let both = [Direction::Right, Direction::Left];
-        let easy = advised(&lengths, both.map(|asked| held(asked, 0.6, Some(2), 15.0)).into());
-        assert_eq!((easy.source, easy.sureness), (FullThrowSource::Sustained, Sureness::Firm));
-        assert!((easy.radius.value - 0.6).abs() < 1e-9);
-        let once = both.map(|asked| SustainedHold { times: 1, ..held(asked, 0.6, Some(2), 15.0) });
-        let once = advised(&lengths, once.into());
-        assert_eq!((once.radius.value, once.sureness), (easy.radius.value, Sureness::Rough));
-        // One side is left without a long hold: it has 80 % of its reach, the other decides.
-        let one = advised(&lengths, vec![held(Direction::Left, 0.6, Some(3), 15.0)]);
-        assert_eq!((one.decided_by, one.source), (Direction::Left, FullThrowSource::Sustained));
-        assert_eq!(one.right_axis.map(|axis| axis.0), Some(one.radius.value));
-        assert_eq!(one.up_axis, None);
-    }
-
-    #[test]
-    fn an_easy_hold_at_half_reach_says_only_that_more_can_be_kept_up() {
-        let lengths = [0.8, 0.79, 0.81, 0.8, 0.79, 0.81];
-        let both = [Direction::Right, Direction::Left];
-        let advice = advised(&lengths, both.map(|asked| held(asked, 0.4, Some(1), 15.0)).into());
-        assert_eq!(advice.source, FullThrowSource::ShareOfReach);
-        assert!((advice.radius.value - 0.64).abs() < 0.01, "{advice:?}");
-        // Tried farther out and found hard: between the two.
-        let tried = both.map(|asked| SustainedHold {
-            hard_at_level: Some(0.75),
-            ..held(asked, 0.4, Some(2), 15.0)
-        });
-        let tried = advised(&lengths, tried.into());
-        assert_eq!(tried.source, FullThrowSource::ShareOfReach);
-        assert!((tried.radius.value - 0.5).abs() < 0.01, "{tried:?}");
-        // Farther out it is a measure, and a hard hold at half reach stays a limit.
-        let far = advised(&lengths, both.map(|asked| held(asked, 0.6, Some(3), 15.0)).into());
-        assert_eq!(far.source, FullThrowSource::Sustained);
-        let hard = advised(&lengths, both.map(|asked| held(asked, 0.4, Some(5), 15.0)).into());
-        assert!((hard.radius.value - 0.4).abs() < 1e-9, "{hard:?}");
-    }
-
-    #[test]
-    fn what_was_hard_or_short_is_a_limit_and_no_measure() {
-        let lengths = [0.8, 0.79, 0.81, 0.8, 0.79, 0.81];
-        for hold in
-            [held(Direction::Left, 0.4, Some(6), 15.0), held(Direction::Left, 0.4, Some(2), 7.0)]
-        {
-            let advice = advised(&lengths, vec![hold]);
-            assert_eq!(advice.source, FullThrowSource::ShareOfReach);
-            assert_eq!(advice.sureness, Sureness::Rough);
-            assert!((advice.radius.value - 0.4).abs() < 1e-9, "{advice:?}");
-        }
-        // Nobody said how hard it was: it tells nothing.
-        let advice = advised(&lengths, vec![held(Direction::Left, 0.4, None, 15.0)]);
-        assert!((advice.radius.value - 0.64).abs() < 0.01, "{advice:?}");
-    }
-
-    #[test]
-    fn where_too_little_is_left_to_steer_with_no_number_is_suggested() {
-        // A dead zone of 0.1, and 80 % of the reach is 0.2 or 0.28.
-        for (reach, is_safe) in [(0.25, false), (0.35, true)] {
-            let records = [pushed(&[reach; 6])];
-            let measures = measure(&records);
-            let own = own_throws(&records, &measures, &|_| 1.0);
-            let advice = full_throw(&own, &measures, 0.1, LEAST_STEERING_SPAN);
-            assert_eq!(advice.is_ok(), is_safe, "{advice:?}");
-            assert!(is_safe || advice == Err(NotEnough::NoSteeringSpan));
-            assert!(
-                own.iter()
-                    .all(|one| one.beside(0.1, LEAST_STEERING_SPAN).throw.is_some() == is_safe)
-            );
-        }
-    }
-
-    #[test]
-    fn the_unsteadier_a_held_push_the_more_is_left_to_steer_with() {
-        let basis = Basis { seconds: 12.0, repetitions: 4 };
-        let of = |deviation: f64| LevelSteadiness {
-            level: 0.5,
-            radius: 0.4,
-            deviation: Ok(Estimate::new(deviation, deviation, deviation, basis).unwrap()),
-            degrees_of_freedom: 10.0,
-            wander: Err(NotEnough::NothingRecorded),
-            rhythmic: Err(NotEnough::NothingRecorded),
-            at_gate: false,
-        };
-        let least =
-            |hold: Vec<LevelSteadiness>, gain| least_span(&Measures { hold, ..measure(&[]) }, gain);
-        assert_eq!(least(vec![], 1.0), LEAST_STEERING_SPAN);
-        assert_eq!(least(vec![of(0.01)], 1.0), LEAST_STEERING_SPAN);
-        assert_eq!(least(vec![of(0.06), of(0.02)], 1.0), 4.0 * 0.06);
-        assert_eq!(least(vec![of(0.06)], 2.0), 8.0 * 0.06);
-        // What is pinned to the end of travel tells nothing of steadiness.
-        let pinned = LevelSteadiness { at_gate: true, ..of(0.06) };
-        assert_eq!(least(vec![pinned], 1.0), LEAST_STEERING_SPAN);
-    }
-
-    #[test]
-    fn late_pushes_bound_it() {
-        // Tires from 0.8 to 0.6: an early hold at 0.75 is not for the last minutes.
-        let lengths = [0.8, 0.78, 0.75, 0.7, 0.65, 0.6];
-        let both = [Direction::Right, Direction::Left];
-        let advice = advised(&lengths, both.map(|asked| held(asked, 0.75, Some(1), 15.0)).into());
-        assert!(advice.radius.value < 0.625, "{advice:?}");
-        assert!(advice.radius.value >= 0.6 * 0.71, "{advice:?}");
-    }
-}
+mod tests;

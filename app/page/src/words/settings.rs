@@ -293,6 +293,10 @@ pub fn full_throw(advice: &FullThrowAdvice) -> String {
         ThrowLimit::HardHold => {
             format!("farther out {side} a longer hold was hard, or was not kept up.")
         }
+        ThrowLimit::RoomToSteer => format!(
+            "less would leave too little room to steer in. Pushes {side} surely reach it, but it may tire you: \
+             rest often."
+        ),
         ThrowLimit::EasyAndHard => {
             format!("half-way between a longer hold {side} that was easy and one that was hard.")
         }
