@@ -8,7 +8,7 @@ import { pageAddress } from "../lib/address.mjs";
 import { assertAccessible } from "../lib/axe.mjs";
 import { launch, visitor } from "../lib/browser.mjs";
 import { everythingKept } from "../lib/database.mjs";
-import { openKept } from "../lib/kept-file.mjs";
+import { keptFile, openKept } from "../lib/kept-file.mjs";
 import { startPlan, watchTask } from "../lib/practice.mjs";
 import { pictures } from "../lib/screens.mjs";
 
@@ -129,6 +129,41 @@ test("a number shown is suggested, chosen by hand, or a dash", { timeout: 90_000
   await page.goto(`${address}#/summary`);
   assert.match(await row("Dead zone").textContent(), /^Dead zone–not enough yet/);
   assert.match(await row("Full throw").textContent(), /^Full throw–not enough yet/);
+  assertClean();
+  await close();
+});
+
+/** Runs inside the page: the store takes its time to open. */
+function opensLate(milliseconds) {
+  const later = (heard) =>
+    heard &&
+    function (event) {
+      setTimeout(() => heard.call(this, event), milliseconds);
+    };
+  const { get, set } = Object.getOwnPropertyDescriptor(IDBRequest.prototype, "onsuccess");
+  Object.defineProperty(IDBOpenDBRequest.prototype, "onsuccess", {
+    configurable: true,
+    get,
+    set(heard) {
+      set.call(this, later(heard));
+    },
+  });
+  const add = EventTarget.prototype.addEventListener;
+  IDBOpenDBRequest.prototype.addEventListener = function (kind, heard, ...more) {
+    return add.call(this, kind, kind === "success" ? later(heard) : heard, ...more);
+  };
+}
+
+test("a file that is chosen before the store has opened is taken in once it has", { timeout: 60_000 }, async () => {
+  const visit = await visitor(browser, { address, scripts: [[opensLate, 1_500]] });
+  const { page, assertClean, close } = visit;
+  await page.goto(`${address}#/kept`);
+  await page.getByRole("heading", { name: "Kept fittings", level: 1 }).waitFor();
+  await page.getByText("Looking for saved fittings").waitFor();
+  const buffer = Buffer.from(await keptFile());
+  await page.locator("#file").setInputFiles({ name: "kept.json", mimeType: "application/json", buffer });
+  await page.getByText("1 fitting was added.").waitFor();
+  await page.getByRole("button", { name: /^Open: / }).waitFor();
   assertClean();
   await close();
 });

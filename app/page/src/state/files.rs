@@ -10,9 +10,8 @@ use leptos::prelude::*;
 impl App {
     /// Everything kept, as a file.
     pub fn export_all(self) {
-        let Some(store) = self.store_now() else { return };
         leptos::task::spawn_local(async move {
-            let text = store.export_all().await;
+            let text = self.store_when_open().await.export_all().await;
             if self.offer(words::FILE_ALL, text) {
                 note_saved_as_file();
                 self.saved_as_file().update(|times| *times += 1);
@@ -73,8 +72,7 @@ impl App {
 
     /// Adds what a file holds; what was added, or nothing where it was refused.
     pub async fn import(self, text: &str) -> Option<Imported> {
-        let store = self.store_now()?;
-        match store.import(text).await {
+        match self.store_when_open().await.import(text).await {
             Ok(imported) => Some(imported),
             Err(error) => {
                 self.tell_store(&error);

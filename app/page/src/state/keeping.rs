@@ -6,6 +6,7 @@ use crate::route::{Screen, go};
 use crate::store::{Asked, Listing, Store, StoreError, new_id, now_epoch_ms};
 use fitting::summary::{Body, Envelope, Findings, FittingBody, Summary, TaskBody};
 use fitting::task::{Past, TaskRecord};
+use gloo_timers::future::TimeoutFuture;
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -61,6 +62,16 @@ impl App {
                 *plan = Some(old.after(last, &Past::of(&records)));
             }
         });
+    }
+
+    /// The store, as soon as it has opened: somebody may be quicker than it.
+    pub(super) async fn store_when_open(self) -> Rc<Store> {
+        loop {
+            if let Some(store) = self.store_now() {
+                return store;
+            }
+            TimeoutFuture::new(20).await;
+        }
     }
 
     pub(super) fn store_now(self) -> Option<Rc<Store>> {
@@ -267,7 +278,7 @@ impl App {
 
     /// Deletes everything.
     pub async fn delete_everything(self) {
-        let Some(store) = self.store_now() else { return };
+        let store = self.store_when_open().await;
         if let Err(error) = store.delete_everything().await {
             self.tell_store(&error);
             return;
