@@ -6,9 +6,12 @@ export async function goTo(page, screen) {
   const before = await page.evaluateHandle((screen) => {
     const there = location.hash === `#/${screen}`;
     location.hash = `#/${screen}`;
-    return there ? null : document.querySelector("main h1");
+    const heading = document.querySelector("main h1");
+    return there ? null : { heading, text: heading?.textContent };
   }, screen);
-  await page.waitForFunction((before) => !before?.isConnected, before);
+  // One screen may take over the heading of another, with words of its own.
+  const isOther = (before) => !before?.heading?.isConnected || before.heading.textContent !== before.text;
+  await page.waitForFunction(isOther, before);
   await page.getByRole("main").getByRole("heading", { level: 1 }).waitFor();
 }
 
