@@ -4,7 +4,8 @@
 export async function goTo(page, screen) {
   // The heading of the screen before stands there until the page has heard of the new address.
   const before = await page.evaluateHandle((screen) => {
-    const there = location.hash === `#/${screen}`;
+    // Without a hash it is the first screen.
+    const there = (location.hash || "#/ready") === `#/${screen}`;
     location.hash = `#/${screen}`;
     const heading = document.querySelector("main h1");
     return there ? null : { heading, text: heading?.textContent };
